@@ -1,0 +1,76 @@
+// Package beam finds how one stepped shaft on its supports bends, twists and
+// stretches under given loads. It knows nothing of gears or bearings: a gear
+// is a load to it and a bearing is a spring.
+//
+// # What is modelled
+//
+// A straight shaft of round sections, solid or bored, laid end to end, of one
+// linear elastic material. Bending in two planes with shear deformation
+// (Timoshenko's beam; the shear coefficient is Cowper's, with the bore ratio),
+// Saint-Venant torsion, stretch. Supports are linear springs, rigid or free,
+// the same in both planes: radial, tilting and axial. Loads act at a point or
+// are spread evenly over a length. The seats of the supports may be displaced.
+//
+// At every step of the outer diameter the thinner side is taken to reach a
+// little way into the thicker one, because the corner of a sharp shoulder
+// carries next to nothing (see shoulder.go; Shaft.NoShoulder turns it off).
+// This changes stiffness only. Stresses use the real diameters.
+//
+// # What is not
+//
+// Large deflections, buckling, mass and vibration, notches, gear bodies and
+// rings shrunk on, fillets at shoulders (they stiffen: the correction is for
+// sharp ones), friction, clearance, springs that are not linear. A real shaft
+// has fits and rings on it: claim no better than 5 % of a deflection.
+//
+// # Method
+//
+// The shaft is cut at every change of stiffness, support and load, so that
+// each piece has constant stiffness and a deflection that is exactly a
+// polynomial. Nothing is approximated between the ends of a piece. Supports
+// enter as unknown reactions (the force method): the shaft is clamped at its
+// left end, its deflections at the supports under the loads and under each
+// reaction are integrated, and the few reactions and the two rigid motions
+// follow from the support conditions and the balance. A rigid support is one
+// whose compliance is zero; no penalty number is used. That small system is
+// factorised once in New. Very short pieces do no harm, which is why this was
+// preferred to a stiffness matrix over all pieces: there a piece of length h
+// has terms in 1/h³ and the digits go. Internal forces are sums of the loads
+// and reactions from the nearer end.
+//
+// # Axes and signs
+//
+// x runs along the shaft from its left end, y and z are transverse, the three
+// right-handed. Units: mm, N, N·mm, MPa, rad. Forces are positive along +x,
+// +y, +z; couples Mx, My, Mz are vector components about the same axes.
+//
+// Each plane has a deflection and a slope. The slope is the rotation ψ of the
+// section, not the inclination of the axis: in plane xy the rotation about +z,
+// in plane xz minus the rotation about +y. Without shear deformation both
+// equal the derivative of the deflection; with it dv/dx = ψ − S/(κGA).
+//
+//	Moment M   dψ/dx = M/(EI) in both planes: positive bends the shaft hollow
+//	           towards +y or +z. It jumps by −Mz (plane xy) or +My (plane xz)
+//	           at a couple.
+//	Shear S    sum of the transverse forces on the part left of the cut, that
+//	           is the force the left part puts on the right part. dM/dx = S
+//	           where no couple is spread.
+//	Normal N   tension positive: minus the sum of Fx left of the cut.
+//	Torque T   what the right part puts on the left part about +x: minus the
+//	           sum of Mx left of the cut. dTwist/dx = T/(GJ), Twist = 0 at x = 0.
+//
+// A right value at x counts what acts at x among the things left of the cut,
+// a left value does not.
+//
+// Messages count sections, supports and loads from 1.
+//
+// # Sources
+//
+// S. Timoshenko, "On the correction for shear of the differential equation
+// for transverse vibrations of prismatic bars", Phil. Mag. 41 (1921).
+// G. R. Cowper, "The shear coefficient in Timoshenko's beam theory",
+// J. Appl. Mech. 33 (1966), for κ of solid and hollow round sections.
+// Budynas and Nisbett, Shigley's Mechanical Engineering Design, 9th edition,
+// table A-9 and chapter 7, for the check values. The shoulder lengths are our
+// own finite element results, printed in shoulder.go.
+package beam

@@ -1,0 +1,361 @@
+package beam
+
+import (
+	"fmt"
+	"math"
+	"slices"
+)
+
+// Solution is a shaft under one case. It holds its own memory and does not
+// change.
+type Solution struct {
+	model     *Model
+	pieces    []piece
+	jumps     []action // at the left end of each piece, and at the right end of the shaft
+	reactions []Reaction
+	size      action // sums of the absolute values of all loads and reactions
+	imbalance float64
+}
+
+// piece is a part of a cell with nothing but spread loads inside.
+type piece struct {
+	start  State // just right of its left end
+	length float64
+	spread action // per mm
+	cell   *cell
+}
+
+// at is the state a distance h into the piece.
+func (p *piece) at(h float64) State { return p.start.ahead(h, p.cell, &p.spread) }
+
+// forces is at for internal forces alone.
+func (p *piece) forces(h float64) State { return p.start.forces(h, &p.spread) }
+
+// Reaction is the force (N) and couple (N·mm) that a support puts on the
+// shaft, along and about the axes.
+type Reaction struct{ Fx, Fy, Fz, My, Mz float64 }
+
+func (r Reaction) action() action {
+	return Load{Fx: r.Fx, Fy: r.Fy, Fz: r.Fz, My: r.My, Mz: r.Mz}.action()
+}
+
+// worst is the imbalance above which a solution is refused.
+const worst = 1e-3
+
+// Solve finds the state of the shaft under a case. It reports everything that
+// is wrong with the case; a torque that does not balance, and an axial force
+// that no support holds, are among that. If no support holds the shaft axially
+// and the axial forces balance, its Displacement counts from its left end.
+func (m *Model) Solve(c Case) (*Solution, error) {
+	if err := c.validate(m); err != nil {
+		return nil, err
+	}
+	s := &Solution{model: m, reactions: make([]Reaction, len(m.shaft.Supports))}
+	s.divide(c.Loads)
+	total, moment := s.apply(c.Loads)
+
+	// The shaft clamped at its left end, where the clamp takes everything.
+	state := State{Normal: total.axial}
+	state.Y.Shear, state.Z.Shear = -total.y.force, -total.z.force
+	state.Y.Moment, state.Z.Moment = moment.y.couple, moment.z.couple
+	var store [64]float64
+	lateralRight, axialRight := m.rightSides(store[:])
+	s.gather(state, c.Seat, lateralRight, axialRight)
+	left := s.react(lateralRight, axialRight, total, moment)
+
+	s.sweep(left, c.Seat)
+	if !(s.imbalance <= worst) {
+		return nil, fmt.Errorf("the solution is not to be trusted: loads and reactions are out of balance by %.2g of their size (%g at most): check supports very close together or of very unequal stiffness", s.imbalance, worst)
+	}
+	return s, nil
+}
+
+// divide cuts the cells of the model at the ends of the loads.
+func (s *Solution) divide(loads []Load) {
+	m := s.model
+	places := make([]float64, 0, len(m.breaks)+2*len(loads))
+	tol := m.length * coincident
+	for _, l := range loads {
+		for _, x := range [...]float64{l.X - l.Length/2, l.X + l.Length/2} {
+			if _, found := slices.BinarySearch(m.breaks, m.snap(x)); !found {
+				places = append(places, x)
+			}
+			if l.Length == 0 {
+				break
+			}
+		}
+	}
+	if len(places) > 0 {
+		places = distinct(places, tol)
+	}
+	n := len(m.cells) + len(places)
+	s.pieces = make([]piece, 0, n)
+	s.jumps = make([]action, n+1)
+	for i := range m.cells {
+		cell, x, end := &m.cells[i], m.breaks[i], m.breaks[i+1]
+		for len(places) > 0 && places[0] < end {
+			s.pieces = append(s.pieces, piece{start: State{X: x}, length: places[0] - x, cell: cell})
+			x, places = places[0], places[1:]
+		}
+		s.pieces = append(s.pieces, piece{start: State{X: x}, length: end - x, cell: cell})
+	}
+}
+
+// end is the index of the piece that starts at x, or the number of pieces for
+// the right end of the shaft. X is within rounding of such a place.
+func (s *Solution) end(x float64) int {
+	i := s.first(x)
+	switch {
+	case i == len(s.pieces):
+		if p := &s.pieces[i-1]; x-p.start.X < p.start.X+p.length-x {
+			return i - 1
+		}
+	case i > 0 && x-s.pieces[i-1].start.X < s.pieces[i].start.X-x:
+		return i - 1
+	}
+	return i
+}
+
+// first is the index of the first piece that starts at x or right of it.
+func (s *Solution) first(x float64) int {
+	i, _ := slices.BinarySearchFunc(s.pieces, x, func(p piece, x float64) int {
+		switch {
+		case p.start.X < x:
+			return -1
+		case p.start.X > x:
+			return 1
+		}
+		return 0
+	})
+	return i
+}
+
+// place is the x of the left end of piece i, or the right end of the shaft.
+func (s *Solution) place(i int) float64 {
+	if i == len(s.pieces) {
+		return s.model.length
+	}
+	return s.pieces[i].start.X
+}
+
+// apply puts the loads on the pieces. It returns their sum and, as couples,
+// the sum of their moments about the left end.
+func (s *Solution) apply(loads []Load) (total, moment action) {
+	for _, l := range loads {
+		a := l.action()
+		from := s.end(l.X - l.Length/2)
+		to := from
+		if l.Length > 0 {
+			to = s.end(l.X + l.Length/2)
+		}
+		start, stop := s.place(from), s.place(to)
+		if from == to {
+			s.jumps[from].add(a)
+		} else {
+			density := a.times(1 / (stop - start))
+			for i := from; i < to; i++ {
+				s.pieces[i].spread.add(density)
+			}
+		}
+		middle := (start + stop) / 2
+		total.add(a)
+		s.size.add(a.absolute())
+		moment.y.couple += a.y.force*middle + a.y.couple
+		moment.z.couple += a.z.force*middle + a.z.couple
+	}
+	return total, moment
+}
+
+// rightSides divides memory for the right-hand sides: two columns, planes xy
+// and xz, and one for the axial system.
+func (m *Model) rightSides(store []float64) (lateral, axial []float64) {
+	n, k := 2*m.lateral.order(), 0
+	if m.axial != nil {
+		k = m.axial.order()
+	}
+	if n+k > len(store) {
+		store = make([]float64, n+k)
+	}
+	return store[:n], store[n : n+k]
+}
+
+// gather integrates the clamped shaft from the state just right of its clamp
+// and writes what the supports must make good into the right-hand sides.
+func (s *Solution) gather(state State, seat [][2]float64, lateralRight, axialRight []float64) {
+	m := s.model
+	lateral, axial := m.ties, []tie(nil)
+	if m.axial != nil {
+		axial = m.axial.ties
+	}
+	// Ties are few; each is looked up where its piece starts, up to the last.
+	for i, missing := 0, len(lateral)+len(axial); ; i++ {
+		x := s.place(i)
+		for j := range lateral {
+			t := &lateral[j]
+			if t.at.x != x {
+				continue
+			}
+			missing--
+			y, z := -state.Y.Deflection, -state.Z.Deflection
+			if t.couple {
+				y, z = -state.Y.Slope*m.length, -state.Z.Slope*m.length
+			} else if seat != nil {
+				y, z = y+seat[t.support][0], z+seat[t.support][1]
+			}
+			lateralRight[2*j], lateralRight[2*j+1] = y, z
+		}
+		for j := range axial {
+			if axial[j].at.x == x {
+				missing--
+				axialRight[j] = -state.Displacement
+			}
+		}
+		if missing == 0 {
+			return
+		}
+		p := &s.pieces[i]
+		state.pass(&s.jumps[i], 1)
+		state = state.ahead(p.length, p.cell, &p.spread)
+	}
+}
+
+// react solves for the reactions, puts them on the shaft and returns the state
+// just left of everything at the left end.
+func (s *Solution) react(lateralRight, axialRight []float64, total, moment action) State {
+	m := s.model
+	n := m.lateral.order()
+	lateralRight[2*n-4], lateralRight[2*n-3] = -total.y.force*m.tip, -total.z.force*m.tip
+	lateralRight[2*n-2], lateralRight[2*n-1] = -moment.y.couple*m.tip/m.length, -moment.z.couple*m.tip/m.length
+	m.lateral.solve(lateralRight)
+	for j, t := range m.ties {
+		r := &s.reactions[t.support]
+		y, z := lateralRight[2*j]/m.tip, lateralRight[2*j+1]/m.tip
+		if t.couple {
+			r.Mz, r.My = y*m.length, -z*m.length
+		} else {
+			r.Fy, r.Fz = y, z
+		}
+	}
+	var left State
+	left.Y.Deflection, left.Z.Deflection = lateralRight[2*n-4], lateralRight[2*n-3]
+	left.Y.Slope, left.Z.Slope = lateralRight[2*n-2]/m.length, lateralRight[2*n-1]/m.length
+	if k := len(axialRight); k > 0 {
+		axialRight[k-1] = -total.axial * m.stretch()
+		m.axial.solve(axialRight)
+		for j, t := range m.axial.ties {
+			s.reactions[t.support].Fx = axialRight[j] / m.stretch()
+		}
+		left.Displacement = axialRight[k-1]
+	}
+	for i, r := range s.reactions {
+		a := r.action()
+		s.size.add(a.absolute())
+		s.jumps[s.end(m.snap(m.shaft.Supports[i].X))].add(a)
+	}
+	return left
+}
+
+// sweep fills in the states of all pieces from the one just left of the left
+// end, and measures the balance. Forces are summed from the nearer end, so
+// that what carries nothing shows nothing.
+func (s *Solution) sweep(state State, seat [][2]float64) {
+	n := len(s.pieces)
+	var force State
+	for i := range s.pieces {
+		p := &s.pieces[i]
+		force.pass(&s.jumps[i], 1)
+		p.start.setForces(&force)
+		force = force.forces(p.length, &p.spread)
+	}
+	force.pass(&s.jumps[n], 1)
+	s.imbalance = s.outOfBalance(&force)
+
+	force = State{}
+	for i := n - 1; i >= 0 && s.pieces[i].start.X >= s.model.length/2; i-- {
+		p := &s.pieces[i]
+		force.pass(&s.jumps[i+1], -1)
+		force = force.forces(-p.length, &p.spread)
+		p.start.setForces(&force)
+	}
+	for i := range s.pieces {
+		p := &s.pieces[i]
+		state.X = p.start.X
+		state.setForces(&p.start)
+		p.start = state
+		state = state.ahead(p.length, p.cell, &p.spread)
+	}
+	s.imbalance = max(s.imbalance, s.misfit(seat))
+}
+
+// outOfBalance is what is left of the forces past the right end, relative to
+// the sum of the sizes of all loads and reactions.
+func (s *Solution) outOfBalance(end *State) float64 {
+	force, couple := s.transverse()
+	return max(relative(end.Shear(), force), relative(end.Moment(), couple),
+		relative(math.Abs(end.Normal), s.size.axial), relative(math.Abs(end.Torque), s.size.twist))
+}
+
+// transverse is the sum of the sizes of all transverse loads and reactions: as
+// a force, N, and as a couple, N·mm, with the shaft's length as lever.
+func (s *Solution) transverse() (force, couple float64) {
+	force = s.size.y.force + s.size.z.force + (s.size.y.couple+s.size.z.couple)/s.model.length
+	return force, force * s.model.length
+}
+
+// misfit is by how much the motion at a support differs from what its spring
+// and its seat say, relative to the size of deflections or slopes.
+func (s *Solution) misfit(seat [][2]float64) float64 {
+	// If the loads go straight into rigid supports nothing moves; rounding
+	// must not be compared with nothing.
+	const least = 1e-9
+	force, _ := s.transverse()
+	deflection := least * force * s.model.tip
+	slope := deflection / s.model.length
+	for i := range s.pieces {
+		p := &s.pieces[i]
+		// A piece may be held at both ends: its own bending counts too.
+		y, z := &p.start.Y, &p.start.Z
+		moment := math.Abs(y.Moment) + math.Abs(z.Moment) + p.length*(math.Abs(y.Shear)+math.Abs(z.Shear))
+		turn := p.length * p.cell.bend * moment
+		slope = max(slope, math.Abs(y.Slope), math.Abs(z.Slope), turn)
+		deflection = max(deflection, math.Abs(y.Deflection), math.Abs(z.Deflection), turn*p.length)
+	}
+	for _, g := range seat {
+		deflection = max(deflection, resultant(g[0], g[1]))
+	}
+	var most float64
+	for i := range s.model.ties {
+		t := &s.model.ties[i]
+		b := s.right(s.end(t.at.x))
+		r := s.reactions[t.support]
+		if t.couple {
+			kink := resultant(b.Y.Slope+r.Mz*t.compliance, b.Z.Slope-r.My*t.compliance)
+			most = max(most, relative(kink, slope))
+			continue
+		}
+		var ground [2]float64
+		if seat != nil {
+			ground = seat[t.support]
+		}
+		gap := resultant(b.Y.Deflection+r.Fy*t.compliance-ground[0], b.Z.Deflection+r.Fz*t.compliance-ground[1])
+		most = max(most, relative(gap, deflection))
+	}
+	return most
+}
+
+// relative is part over whole, 0 if there is no part.
+func relative(part, whole float64) float64 {
+	if part == 0 {
+		return 0
+	}
+	return part / whole
+}
+
+// Imbalance is the relative error of the balance of loads and reactions and of
+// the support conditions, whichever is larger; a plain number. Rounding leaves
+// about 1e-14; above 1e-6 deserves a warning, and Solve refuses above 1e-3.
+func (s *Solution) Imbalance() float64 { return s.imbalance }
+
+// Reactions holds the force and couple that each support puts on the shaft, in
+// the order of Shaft.Supports.
+func (s *Solution) Reactions() []Reaction { return slices.Clone(s.reactions) }
