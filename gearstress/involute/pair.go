@@ -1,0 +1,66 @@
+package involute
+
+// Spec is what is known of a pair before anything is worked out.
+type Spec struct {
+	Module         float64    // normal module m_n, mm
+	Helix          float64    // helix angle β at the reference cylinder, rad, ≥ 0; the hand is the caller's affair
+	Rack           Rack       // basic rack of both gears
+	Teeth          [2]int     // z, –; [0] driver, [1] driven
+	Shift          [2]float64 // profile shift x, in modules; read only where ShiftKnown says so
+	ShiftKnown     [2]bool    // whether Shift is known
+	TipDiameter    [2]float64 // d_a, mm; 0 = not measured
+	CentreDistance float64    // a, mm; 0 = from the shifts
+	Face           float64    // common face width b, the overlap of the two gears, mm
+}
+
+// Pair is a pair with everything worked out. The embedded Spec is kept as given;
+// the resolved values stand in the fields below.
+type Pair struct {
+	Spec
+	TransversePressureAngle float64    // α_t, rad
+	WorkingPressureAngle    float64    // α_wt, rad
+	BaseHelix               float64    // β_b, rad
+	WorkingHelix            float64    // β_w at the working cylinder, rad
+	Reference               [2]float64 // reference diameters d, mm
+	Base                    [2]float64 // base diameters d_b, mm
+	Working                 [2]float64 // working pitch diameters d_w, mm
+	Tip                     [2]float64 // tip diameters d_a, mm
+	Root                    [2]float64 // root diameters d_f, mm
+	Form                    [2]float64 // root form diameters d_Ff, where the fillet ends and the involute begins, mm
+	Start                   [2]float64 // diameters d_Nf where contact begins near the root, mm
+	Clearance               [2]float64 // from the tip of this gear to the root of the other, mm
+	TipThickness            [2]float64 // normal tooth thickness at the tip s_an, mm
+	X                       [2]float64 // profile shifts x as resolved, in modules
+	Centre                  float64    // working centre distance a, mm
+	ReferenceCentre         float64    // reference centre distance a_0 = (z1 + z2) m_n / (2 cos β), mm
+	TransverseContactRatio  float64    // ε_α, –
+	OverlapRatio            float64    // ε_β, –
+	Backlash                float64    // normal backlash j_bn from the given shifts and centre distance, mm; 0 when one was derived from the other
+	VirtualTeeth            [2]float64 // z/cos³β, the tooth number for the Lewis tables, –
+	Derived                 []string   // what wasn't given and follows from the rest, each with its number
+	Notes                   []string   // guesses and warnings, each with the number that shows it
+}
+
+// Limits at which a note is written. Common practice, no source, unless said
+// otherwise.
+const (
+	smallClearance = 0.1 // modules; ISO 53 profile A has 0.25, old 14.5° racks 0.157
+	thinTip        = 0.4 // modules; customary least width of a case-hardened tip, 0.2 for others
+	lowContact     = 1.1 // transverse contact ratio
+	largeShift     = 1.0 // modules; more is rare in gearboxes and mostly a slip of measurement
+
+	// A backlash below zero by no more than this many modules is taken for the
+	// rounding of the numbers given: 0.01 mm of centre distance is 0.007 mm of
+	// backlash, 0.001 of shift is 0.0007 modules.
+	backlashRounding = 0.005
+)
+
+// What is taken for a slip of the pen, or of the unit, when it lies outside.
+const (
+	leastTeeth, mostTeeth   = 5, 10000
+	leastModule, mostModule = 0.05, 100.0 // mm
+	mostFace                = 10000.0     // mm
+	mostHelix               = 60.0        // degrees
+)
+
+var sides = [2]string{"driver", "driven gear"}

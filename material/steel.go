@@ -1,0 +1,107 @@
+package material
+
+// Steel is one family of steels in one condition.
+type Steel struct {
+	Name          string  // short key for box files, such as "case-carburised"
+	Title         string  // the same in words for people
+	About         string  // what it is, and when to choose it
+	Young         float64 // Young's modulus E, MPa
+	Poisson       float64 // Poisson's ratio ν, –
+	Density       float64 // density, kg/mm³
+	ElasticSource string  // where Young, Poisson and Density come from
+	Yield         Band    // yield strength or 0.2 % proof stress of the core, MPa
+	Tensile       Band    // tensile strength of the core, MPa
+	Contact       Band    // allowable contact (Hertz) stress of the flank at 10⁷ cycles, MPa
+}
+
+const elasticSource = "modulus and ratio as ISO 6336-2 takes them for steel (from memory); density: common practice, no source"
+
+// Guide values of core strength hold for bars blank-hardened at these diameters.
+const core17210 = "DIN 17210:1986, guide values for blank-hardened bars (from memory): "
+
+const carburisedFlank = "ANSI/AGMA 2101-D04, Table 3, carburised and hardened, grades 1, 2 and 3 (180, 225 and 275 ksi in 2001-D04), 99 % reliability"
+
+// Steels lists every steel known here, the one to take when nothing is known
+// first. The slice is the caller's to change.
+func Steels() []Steel {
+	all := []Steel{
+		{
+			Name: "case-carburised", Title: "Case-carburised steel, grade unknown",
+			About:   "What gears and shafts of car gearboxes are nearly always made of. Choose it when nobody knows more; the band is wide for that reason.",
+			Yield:   Band{440, 685, 835, core17210 + "low 16MnCr5 at 63 mm, typical 20MnCr5 at 30 mm, high 17CrNiMo6 at 11 mm, least values"},
+			Tensile: Band{640, 980, 1180, core17210 + "low 16MnCr5 at 63 mm, typical 20MnCr5 at 30 mm, high 17CrNiMo6 at 11 mm, least values"},
+			Contact: Band{1240, 1550, 1900, carburisedFlank},
+		},
+		{
+			Name: "carburised-cr-mn", Title: "Case-carburised chromium-manganese steel (16MnCr5, 20MnCr5)",
+			About:   "The usual steel of series-made car gears. Choose it when an analysis shows chromium and manganese but hardly any nickel.",
+			Yield:   Band{440, 590, 735, core17210 + "low 16MnCr5 at 63 mm, typical 16MnCr5 at 30 mm, high 20MnCr5 at 11 mm, least values"},
+			Tensile: Band{640, 780, 1080, core17210 + "low 16MnCr5 at 63 mm, typical 16MnCr5 at 30 mm, high 20MnCr5 at 11 mm, least values"},
+			Contact: Band{1240, 1550, 1900, carburisedFlank + "; the table does not tell the alloys apart"},
+		},
+		{
+			Name: "carburised-ni-cr-mo", Title: "Case-carburised nickel-chromium-molybdenum steel (18CrNiMo7-6)",
+			About:   "A tough core that hardens deep: heavily loaded and competition gears. Choose it when the drawing or an analysis says so.",
+			Yield:   Band{685, 785, 835, core17210 + "17CrNiMo6 (now 18CrNiMo7-6) at 63, 30 and 11 mm, least values"},
+			Tensile: Band{980, 1080, 1180, core17210 + "17CrNiMo6 (now 18CrNiMo7-6) at 63, 30 and 11 mm, least values"},
+			Contact: Band{1240, 1550, 1900, carburisedFlank + "; the table does not tell the alloys apart"},
+		},
+		{
+			Name: "through-hardened", Title: "Through-hardened alloy steel, about 300 HB (42CrMo4)",
+			About:   "Quenched and tempered, soft enough for a file. Older and low-cost gears, and shafts without hardened seats.",
+			Yield:   Band{650, 750, 900, "EN 10083-3:2006, 42CrMo4 quenched and tempered, 40 to 100 mm, 16 to 40 mm and up to 16 mm, least values (from memory)"},
+			Tensile: Band{900, 1000, 1100, "EN 10083-3:2006, 42CrMo4 quenched and tempered, 40 to 100 mm, 16 to 40 mm and up to 16 mm, least values (from memory)"},
+			Contact: Band{
+				throughHardened(260, grade1), throughHardened(300, grade1), throughHardened(300, grade2),
+				"ANSI/AGMA 2101-D04, fig. 8, through-hardened: low grade 1 at 260 HB, typical grade 1 at 300 HB (2.22 HB + 200), high grade 2 at 300 HB (2.41 HB + 237; from memory), 99 % reliability",
+			},
+		},
+		{
+			Name: "nitrided", Title: "Nitrided alloy steel on a quenched and tempered core (42CrMo4, 31CrMoV9)",
+			About:   "A thin, very hard skin made at low temperature. Overload that yields the core below it breaks the skin.",
+			Yield:   Band{650, 750, 900, "EN 10083-3:2006, 42CrMo4 quenched and tempered, 40 to 100 mm, 16 to 40 mm and up to 16 mm, least values (from memory)"},
+			Tensile: Band{900, 1000, 1100, "EN 10083-3:2006, 42CrMo4 quenched and tempered, 40 to 100 mm, 16 to 40 mm and up to 16 mm, least values (from memory)"},
+			Contact: Band{ksi(150), ksi(163), ksi(175), "ANSI/AGMA 2001-D04, Table 3, nitrided through-hardened steel of 83.5 HR15N, grades 1, 2 and 3 (150, 163 and 175 ksi), 99 % reliability"},
+		},
+		{
+			Name: "induction-hardened", Title: "Flame or induction hardened steel, quenched and tempered core (C45)",
+			About:   "Hard at the teeth or seats alone, where the coil was. Whether the root fillet was hardened too decides its strength: look.",
+			Yield:   Band{370, 430, 490, "EN 10083-2:2006, C45 quenched and tempered, 40 to 100 mm, 16 to 40 mm and up to 16 mm, least values (from memory)"},
+			Tensile: Band{630, 650, 700, "EN 10083-2:2006, C45 quenched and tempered, 40 to 100 mm, 16 to 40 mm and up to 16 mm, least values (from memory)"},
+			Contact: Band{ksi(170), ksi(175), ksi(195), "ANSI/AGMA 2001-D04, Table 3, flame or induction hardened: low grade 1 at 50 HRC, typical grade 1 at 54 HRC, high grade 2 at 54 HRC (170, 175 and 195 ksi), 99 % reliability"},
+		},
+		{
+			Name: "carbon-steel", Title: "Carbon steel, normalised (C45)",
+			About:   "Plain shafts and unhardened gears of home-made and light machinery.",
+			Yield:   Band{275, 305, 340, "EN 10083-2:2006, C45 normalised, 100 to 250 mm, 16 to 100 mm and up to 16 mm, least values (from memory)"},
+			Tensile: Band{560, 580, 620, "EN 10083-2:2006, C45 normalised, 100 to 250 mm, 16 to 100 mm and up to 16 mm, least values (from memory)"},
+			Contact: Band{
+				0.963*180 + 283, throughHardened(180, grade1), throughHardened(200, grade1),
+				"low: ISO 6336-5:2003, Table 1, carbon steel, quality ML at 180 HV (0.963 HV + 283; from memory, and for 5·10⁷ cycles); typical and high: ANSI/AGMA 2101-D04, fig. 8, grade 1 at 180 and 200 HB (2.22 HB + 200)",
+			},
+		},
+	}
+	for i := range all {
+		all[i].Young, all[i].Poisson, all[i].Density, all[i].ElasticSource = 206000, 0.3, 7.85e-6, elasticSource
+	}
+	return all
+}
+
+// Find is the steel with a Name.
+func Find(name string) (Steel, bool) {
+	for _, s := range Steels() {
+		if s.Name == name {
+			return s, true
+		}
+	}
+	return Steel{}, false
+}
+
+// Names lists the names of all steels, in the order of Steels.
+func Names() []string {
+	var names []string
+	for _, s := range Steels() {
+		names = append(names, s.Name)
+	}
+	return names
+}
