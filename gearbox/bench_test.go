@@ -1,0 +1,22 @@
+package gearbox_test
+
+import (
+	"testing"
+
+	"layshaft/gearbox"
+	"layshaft/gearbox/boxfile"
+)
+
+// A five-speed box with its final drive: all speeds, all margins, from the box as read.
+func BenchmarkSolve(b *testing.B) {
+	box, _, found := boxfile.ReadFile("../testdata/alder.yaml")
+	if found.HasErrors() {
+		b.Fatal(found)
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := gearbox.Solve(box, gearbox.Load{}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

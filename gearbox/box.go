@@ -1,0 +1,169 @@
+package gearbox
+
+import (
+	"layshaft/gearbox/diag"
+	"layshaft/gearstress/involute"
+	"layshaft/material"
+)
+
+// Box is one gearbox as it was described, in the inner units: mm, N, N·mm, MPa, rad, kg.
+//
+// It holds what was given and nothing that was computed. A box read from a file also knows where each value stands in that file
+// (Places), so that a check made long after reading still points at the line.
+type Box struct {
+	Name  string
+	About string
+
+	Input  Port    // where the torque enters
+	Output Port    // where it leaves
+	Torque float64 // input torque of the file, N·mm, > 0 drives
+	Turns  int     // sense of the input shaft in drive: +1 right-handed about +x (clockwise looking from its left end along +x), −1 the other way
+
+	Shafts  []Shaft
+	Centres []Centre
+	Side    map[string]int // shaft name → +1 or −1: on which side of the line through its two neighbours it lies; absent = not known
+	Gears   []Gear
+	Meshes  []Mesh
+	Speeds  []Speed
+	Steels  []material.Steel // steels the file defines itself
+	Limits  Limits
+
+	// Places maps the path of a value ("gears.first pinion.at") to where it stands; Tolerances maps it to its ± in inner units.
+	Places     map[string]diag.Place
+	Tolerances map[string]float64
+}
+
+// Port is a place on a shaft where torque enters or leaves.
+type Port struct {
+	Shaft string
+	At    float64 // mm from the shaft's left end
+}
+
+// Shaft is one shaft: sections laid end to end from its left end, and the bearings that carry it.
+type Shaft struct {
+	Name     string
+	Start    float64     // x of its left end in the box, mm
+	Axis     *[2]float64 // y, z of its axis, mm; nil when the place follows from centre distances
+	Steel    string      // name of its steel; "" = the default
+	Sections []Section
+	Bearings []Bearing
+}
+
+// Section is a piece of shaft of one outer diameter and one bore.
+type Section struct {
+	Length, Outer, Bore float64 // mm
+}
+
+// Bearing carries a shaft at one place, as a rigid support or a spring.
+type Bearing struct {
+	Name   string
+	Type   BearingType
+	At     float64 // effective centre, mm from the shaft's left end (of a tapered bearing: its pressure centre)
+	Radial float64 // N/mm; +Inf = rigid
+	Tilt   float64 // N·mm/rad; 0 = free to tilt
+	Axial  float64 // N/mm; 0 = lets the shaft slide, +Inf = locates it
+	// In names the shaft that carries this bearing when it sits in another shaft (a pilot) and not in the case; InAt is where, mm from that shaft's left end.
+	In   string
+	InAt float64
+	// SlopeLimit is the file's own limit of the slope here, rad; 0 = by the bearing's type.
+	SlopeLimit float64
+}
+
+// BearingType says how much slope a bearing bears.
+type BearingType string
+
+// The bearing types, as box files name them.
+const (
+	TaperedRoller     BearingType = "tapered roller"
+	CylindricalRoller BearingType = "cylindrical roller"
+	NeedleRoller      BearingType = "needle roller"
+	DeepGrooveBall    BearingType = "deep groove ball"
+	SelfAligning      BearingType = "self-aligning"
+	Plain             BearingType = "plain"
+)
+
+// BearingTypes lists the types in the order shown to people.
+func BearingTypes() []BearingType {
+	return []BearingType{DeepGrooveBall, CylindricalRoller, NeedleRoller, TaperedRoller, SelfAligning, Plain}
+}
+
+// Centre is a measured distance between two shaft axes.
+type Centre struct {
+	Between  [2]string
+	Distance float64 // mm
+}
+
+// Gear is one gear on one shaft. A gear may take part in several meshes (an idler does).
+type Gear struct {
+	Name        string
+	Shaft       string
+	At          float64  // middle of the face, mm from the shaft's left end
+	Teeth       int      //
+	Face        float64  // face width, mm
+	Shift       *float64 // profile shift coefficient x; nil = not known
+	TipDiameter float64  // mm; 0 = not measured
+	Steel       string   // "" = the default
+}
+
+// Mesh is two gears in contact. Driver and driven are as power flows in drive.
+type Mesh struct {
+	Name           string
+	Driver, Driven string  // names of gears
+	Module         float64 // normal module, mm
+	Helix          float64 // helix angle at the reference cylinder, rad, ≥ 0
+	Hand           Hand    // hand of the driver's helix
+	Rack           involute.Rack
+	Efficiency     float64 // power out / power in, 0 < η ≤ 1
+	TiltLimit      float64 // the file's own limit of the tilt, rad; 0 = by Limits
+}
+
+// Hand is the hand of a helix.
+type Hand string
+
+// The hands; a spur gear has none.
+const (
+	Spur  Hand = ""
+	Right Hand = "right"
+	Left  Hand = "left"
+)
+
+// Speed is one selectable ratio.
+type Speed struct {
+	Name   string
+	Path   []string // meshes it loads, in the order of power flow; empty for a direct speed
+	Direct bool     // input shaft locked to the output shaft
+}
+
+// Limits is what a box file chooses about the limits. A zero number means "by the table named in the result".
+type Limits struct {
+	Strength   material.Level // which end of a steel band, and of a range of limits, the states are judged by
+	Reserve    float64        // wanted torque margin: at least this is clear, less is thin (0.15 = 15 %)
+	Tilt       TiltRule       // where the mesh tilt limit comes from
+	MeshTilt   float64        // rad
+	Separation float64        // mm
+	Slope      float64        // rad, all bearings
+}
+
+// TiltRule names a published or customary limit of the mesh tilt.
+type TiltRule string
+
+// The rules that disagree; the box file chooses.
+const (
+	TextbookSpur    TiltRule = "textbook spur"    // 0.0005 rad
+	VehiclePractice TiltRule = "vehicle practice" // 0.002 rad
+)
+
+// TiltRules lists the rules in the order shown to people.
+func TiltRules() []TiltRule { return []TiltRule{TextbookSpur, VehiclePractice} }
+
+// Place is where the value of the given path stands in its file; the zero Place when the box was not read from a file.
+// When the value itself was left out, it is the place of the nearest thing around it that was written.
+func (b *Box) Place(path string) diag.Place {
+	for path != "" {
+		if p, ok := b.Places[path]; ok {
+			return p
+		}
+		path = parent(path)
+	}
+	return b.Places[""]
+}

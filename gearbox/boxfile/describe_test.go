@@ -1,0 +1,60 @@
+package boxfile
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// The description holds every key that the demonstration boxes use, and none that the reader would refuse.
+func TestSchemaAndReaderAgree(t *testing.T) {
+	described := map[string]Key{}
+	for _, k := range Schema() {
+		if _, twice := described[k.Path]; twice {
+			t.Errorf("%s is described twice", k.Path)
+		}
+		described[k.Path] = k
+		if k.Meaning == "" || k.Written == "" || k.Need == (k.Default != "") {
+			t.Errorf("%+v is incomplete", k)
+		}
+	}
+	used := map[string]bool{}
+	for _, file := range []string{"five-speed.yaml", "inline.yaml"} {
+		box := read(t, file)
+		for path := range box.Places {
+			used[pattern(path)] = true
+		}
+	}
+	inNames := regexp.MustCompile(`^(side\..*|speeds\..*|centres\[\](\.between\[\])?|(steels|shafts|gears|meshes)\.NAME|shafts\.NAME\.bearings\.NAME|shafts\.NAME\.sections\[\]|)$`)
+	for path := range used {
+		if _, ok := described[path]; !ok && !inNames.MatchString(path) {
+			t.Errorf("%s is read but not described", path)
+		}
+	}
+	for path := range described {
+		if !used[path] {
+			t.Errorf("%s is described but in no box of testdata", path)
+		}
+	}
+}
+
+// pattern puts NAME and [] in the place of names and numbers of a path.
+func pattern(path string) string {
+	parts := strings.Split(path, ".")
+	for i, p := range parts {
+		before := ""
+		if i > 0 {
+			before = parts[i-1]
+		}
+		switch {
+		case slices.Contains([]string{"steels", "shafts", "gears", "meshes"}, before) && i == 1, before == "bearings":
+			parts[i] = "NAME"
+		case before == "sections", before == "centres", before == "between":
+			parts[i-1] += "[]"
+			parts[i] = p
+		}
+	}
+	out := strings.Join(parts, ".")
+	return regexp.MustCompile(`\[\]\.\d+`).ReplaceAllString(out, "[]")
+}

@@ -1,0 +1,213 @@
+package boxfile
+
+import (
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"layshaft/gearbox/diag"
+)
+
+var update = flag.Bool("update", false, "rewrite testdata/mistakes.txt")
+
+// plain is a sound file, short enough that a mistake in it stands out. All its numbers are invented.
+const plain = `layshaft: 1
+name: Alder
+input: {shaft: input, at: 6 mm, torque: 170 N·m}
+output: {shaft: output, at: 60 mm}
+shafts:
+  input:
+    sections:
+      - {length: 80 mm, outer: 30 mm, bore: 10 mm}
+    bearings:
+      left: {at: 12 mm, type: plain}
+      right: {at: 70 mm, type: plain, axial: fixed}
+  output:
+    sections:
+      - {length: 80 mm, outer: 30 mm}
+    bearings:
+      left: {at: 12 mm, type: plain}
+      right: {at: 70 mm, type: plain, axial: fixed}
+centres:
+  - {between: [input, output], distance: 78 mm}
+gears:
+  pinion:
+    shaft: input
+    at: 40 mm
+    teeth: 14
+    face: 24 mm
+  wheel: {shaft: output, at: 40 mm, teeth: 42, face: 24 mm}
+meshes:
+  first: {driver: pinion, driven: wheel, module: 2.5 mm}
+speeds:
+  1st: [first]
+`
+
+// Each mistake is made in plain by putting one text in the place of another. An empty old text stands for the whole file.
+var mistakes = []struct{ name, old, with string }{
+	// keys
+	{"unknown key", "    teeth: 14", "    theeth: 14"},
+	{"unknown key far from any", "  wheel: {", "  wheel: {colour: red, "},
+	{"unknown key at the top", "name: Alder", "name: Alder\ngear: 3"},
+	{"duplicate key", "    face: 24 mm\n", "    face: 24 mm\n    teeth: 15\n"},
+	{"duplicate name", "  wheel: {", "  pinion: {"},
+	{"names too alike", "meshes:\n", "  Wheel: {shaft: output, at: 40 mm, teeth: 42, face: 24 mm}\nmeshes:\n"},
+	{"missing key", "    teeth: 14\n", ""},
+	{"missing key at the top", "name: Alder\n", ""},
+	{"missing gears", "gears:\n  pinion:\n    shaft: input\n    at: 40 mm\n    teeth: 14\n    face: 24 mm\n  wheel: {shaft: output, at: 40 mm, teeth: 42, face: 24 mm}\n", ""},
+	{"missing module", ", module: 2.5 mm", ""},
+	{"key that is a list", "name: Alder", "name: Alder\n[a, b]: c"},
+	{"merge key", "    teeth: 14\n", "    teeth: 14\n    <<: {steel: x}\n"},
+	// numbers
+	{"missing unit", "at: 6 mm", "at: 6"},
+	{"wrong dimension", "at: 6 mm", "at: 6 N"},
+	{"wrong dimension of a torque", "170 N·m", "170 N·m/rad"},
+	{"unknown unit", "170 N·m", "170 Nn"},
+	{"unknown unit in quotation marks", "170 N·m", `"170 Nn"`},
+	{"unknown unit behind µ", "{between: [input, output], distance: 78 mm}", "{between: [input, output], distance: 78 mm ± 20 µn}"},
+	{"decimal comma", "    at: 40 mm", "    at: 12,5 mm"},
+	{"thousands separator", "    at: 40 mm", "    at: 1,000 mm"},
+	{"leading zero", "    teeth: 14", "    teeth: 017"},
+	{"hexadecimal", "    teeth: 14", "    teeth: 0x10"},
+	{"underscore", "    teeth: 14", "    teeth: 1_4"},
+	{"broken number of teeth", "    teeth: 14", "    teeth: 20.5"},
+	{"number of teeth with an exponent", "    teeth: 14", "    teeth: 1e2"},
+	{"too few teeth", "    teeth: 14", "    teeth: 4"},
+	{"not a number", "    teeth: 14", "    teeth: .nan"},
+	{"infinite", "module: 2.5 mm", "module: .inf"},
+	{"truth value", "    teeth: 14", "    teeth: true"},
+	{"missing value", "    teeth: 14", "    teeth:"},
+	{"missing value written as a tilde", "    teeth: 14", "    teeth: ~"},
+	{"missing value in quotation marks", "    teeth: 14", `    teeth: ""`},
+	{"negative tolerance", "    at: 40 mm", "    at: 40 ± -1 mm"},
+	{"not positive", "    face: 24 mm", "    face: 0 mm"},
+	{"bore not smaller than the shaft", "bore: 10 mm", "bore: 30 mm"},
+	{"helix too steep", "module: 2.5 mm", "module: 2.5 mm, helix: 46°, hand: left"},
+	{"pressure angle too small", "module: 2.5 mm", "module: 2.5 mm, pressure_angle: 9°"},
+	{"efficiency too small", "module: 2.5 mm", "module: 2.5 mm, efficiency: 45 %"},
+	{"reserve too large", "speeds:\n", "limits: {reserve: 600 %}\nspeeds:\n"},
+	{"torque of nothing", "170 N·m", "0 N·m"},
+	{"torque of overrun", "170 N·m", "-170 N·m"},
+	// kinds
+	{"map where a list is expected", "    sections:\n      - {length: 80 mm, outer: 30 mm, bore: 10 mm}", "    sections: {length: 80 mm, outer: 30 mm}"},
+	{"list where a map is expected", "{shaft: output, at: 60 mm}", "[output, 60 mm]"},
+	{"text where a map is expected", "{shaft: output, at: 60 mm}", "output"},
+	{"map where a number is expected", "    face: 24 mm", "    face: {low: 24 mm}"},
+	{"empty list", "    sections:\n      - {length: 80 mm, outer: 30 mm, bore: 10 mm}", "    sections: []"},
+	{"empty map", "    bearings:\n      left: {at: 12 mm, type: plain}\n      right: {at: 70 mm, type: plain, axial: fixed}\n  output:", "    bearings: {}\n  output:"},
+	{"a list as the file", "", "- layshaft: 1\n"},
+	// words and names
+	{"unknown bearing type", "type: plain, axial", "type: cylindrical rollers, axial"},
+	{"unknown stiffness word", "axial: fixed}\ncentres", "axial: fxied}\ncentres"},
+	{"stiffness without a unit", "axial: fixed}\ncentres", "axial: 100}\ncentres"},
+	{"unknown sense", "170 N·m}", "170 N·m, turns: anti-clockwise}"},
+	{"unknown shaft", "shaft: input, at: 6 mm", "shaft: inptu, at: 6 mm"},
+	{"unknown gear", "driver: pinion", "driver: piston"},
+	{"unknown mesh", "[first]", "[frist]"},
+	{"unknown shaft in side", "gears:\n", "side: {outptu: positive}\ngears:\n"},
+	{"steel band upside down", "shafts:\n", "steels: {mine: {yield: {low: 3 MPa, typical: 2 MPa, high: 1 MPa}, tensile: 1 GPa, contact: 1 GPa}}\nshafts:\n"},
+	{"empty name", "name: Alder", `name: " "`},
+	{"long name", "name: Alder", "name: " + strings.Repeat("ä", 61)},
+	{"control character in a name", "  wheel: {", `  "wh\x1b[31meel": {`},
+	{"direction mark in a name", "name: Alder", `name: "Al\u202Eder"`},
+	{"space around a name", "name: Alder", `name: "Alder "`},
+	{"control character in a remark", "name: Alder", "name: Alder\nabout: \"a\\u0007b\""},
+	// parts that belong together
+	{"pilot without its place", "right: {at: 70 mm, type: plain, axial: fixed}\n  output", "right: {at: 70 mm, type: plain, in: output}\n  output"},
+	{"pilot in its own shaft", "right: {at: 70 mm, type: plain, axial: fixed}\n  output", "right: {at: 70 mm, type: plain, in: input, in_at: 3 mm}\n  output"},
+	{"module and diametral pitch", "module: 2.5 mm", "module: 2.5 mm, diametral_pitch: 10"},
+	{"helix without a hand", "module: 2.5 mm", "module: 2.5 mm, helix: 20°"},
+	{"hand without a helix", "module: 2.5 mm", "module: 2.5 mm, hand: right"},
+	{"gear that drives itself", "driven: wheel", "driven: pinion"},
+	{"impossible rack", "module: 2.5 mm", "module: 2.5 mm, rack: {addendum: 1, dedendum: 1.25, tip_radius: 5}"},
+	{"distance of one shaft", "[input, output]", "[input]"},
+	{"distance from itself", "[input, output]", "[input, input]"},
+	{"speed that is a word", "[first]", "first"},
+	{"speed without meshes", "[first]", "[]"},
+	{"path that starts elsewhere", "{driver: pinion, driven: wheel,", "{driver: wheel, driven: pinion,"},
+	{"path that ends elsewhere", "{shaft: output, at: 60 mm}", "{shaft: input, at: 60 mm}"},
+	{"path that breaks", "[first]", "[first, first]"},
+	{"unused gear", "meshes:\n", "  spare: {shaft: output, at: 60 mm, teeth: 42, face: 24 mm}\nmeshes:\n"},
+	{"unused mesh", "speeds:\n", "  second: {driver: pinion, driven: wheel, module: 2.5 mm}\nspeeds:\n"},
+	// the file as a whole
+	{"empty file", "", ""},
+	{"comments alone", "", "# nothing yet\n"},
+	{"empty document", "", "---\n"},
+	{"no version", "layshaft: 1\n", ""},
+	{"newer version", "layshaft: 1\n", "layshaft: 2\nwhatever: new\n"},
+	{"wrong version", "layshaft: 1\n", "layshaft: one\n"},
+	{"second document", "  1st: [first]\n", "  1st: [first]\n---\nlayshaft: 1\n"},
+	{"tab", "    teeth: 14", "\tteeth: 14"},
+	{"open quotation mark", "name: Alder", `name: "Alder`},
+	{"open bracket", "[first]", "[first"},
+	{"open bracket far from the end", "[input, output], distance: 78 mm}", "[input, output], distance: 78 mm"},
+	{"open bracket behind a closed one", "distance: 78 mm}\ngears:\n  pinion:", "distance:\n      78 mm}\ngears:\n  pinion: ["},
+	{"two colons", "name: Alder", "name: Alder: long"},
+	{"bad indent", "    teeth: 14", "   teeth: 14"},
+	{"no space behind the colon", "    teeth: 14", "    teeth:14"},
+	{"percent sign at the front", "name: Alder", "name: %Alder"},
+	{"unknown anchor", "    face: 24 mm", "    face: *width"},
+	{"not UTF-8", "name: Alder", "name: Gr\xfcn"},
+	{"escape character", "name: Alder", "name: \x1b[31mAlder"},
+	{"tag", "    teeth: 14", "    teeth: !!int 14"},
+	{"alias inside itself", "  input:\n    sections:\n", "  input: &loop\n    axis: *loop\n    sections:\n"},
+	{"wrong value behind an anchor", "    face: 24 mm", "    face: &width 24 N"},
+	{"wrong value through an alias", "at: 6 mm, torque: 170 N·m", "at: &here 6 mm, torque: *here"},
+}
+
+// golden is what testdata/mistakes.txt should hold: for each mistake what was changed and what the reader says to it.
+func golden(t *testing.T) string {
+	var out strings.Builder
+	for _, m := range mistakes {
+		text := m.with
+		if m.old != "" {
+			if strings.Count(plain, m.old) == 0 {
+				t.Fatalf("%s: the text to be replaced is not in the file", m.name)
+			}
+			text = strings.Replace(plain, m.old, m.with, 1)
+		}
+		_, list := Read("alder.yaml", []byte(text))
+		if len(list) == 0 {
+			t.Errorf("%s: nothing was found", m.name)
+		}
+		fmt.Fprintf(&out, "## %s\n\n", m.name)
+		if err := list.Render(&out, map[string][]byte{"alder.yaml": []byte(text)}, diag.Style{Width: 110}); err != nil {
+			t.Fatal(err)
+		}
+		out.WriteString("\n")
+	}
+	return out.String()
+}
+
+func TestEveryMistakeIsExplained(t *testing.T) {
+	file := filepath.Join("testdata", "mistakes.txt")
+	got := golden(t)
+	if *update {
+		if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	gotParts, wantParts := strings.Split(got, "## "), strings.Split(string(want), "## ")
+	if len(gotParts) != len(wantParts) {
+		t.Errorf("%d mistakes, %d in %s", len(gotParts)-1, len(wantParts)-1, file)
+	}
+	for i := range min(len(gotParts), len(wantParts)) {
+		if gotParts[i] != wantParts[i] {
+			t.Errorf("got  %s\nwant %s", gotParts[i], wantParts[i])
+		}
+	}
+}
+
+// The plain file itself has no mistake: else the table would prove nothing.
+func TestPlainFileIsSound(t *testing.T) {
+	if _, list := Read("alder.yaml", []byte(plain)); len(list) > 0 {
+		t.Error(list.Error())
+	}
+}

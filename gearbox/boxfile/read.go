@@ -1,0 +1,105 @@
+package boxfile
+
+import (
+	_ "embed"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+
+	"layshaft/gearbox"
+	"layshaft/gearbox/diag"
+
+	"gopkg.in/yaml.v3"
+)
+
+// Version is the version of the box file schema that Read understands.
+const Version = 1
+
+const largest = 1 << 20 // bytes of a box file
+
+//go:embed starter.yaml
+var starter []byte
+
+// Starter is a box file to start from: a single pair on two shafts, with comments that explain the rest. All its numbers are invented.
+func Starter() []byte { return append([]byte(nil), starter...) }
+
+// ReadFile reads the box file at path. It also gives the contents, for diag.List.Render. In the findings the file is called by its path.
+func ReadFile(path string) (*gearbox.Box, []byte, diag.List) {
+	data, err := load(path)
+	if err != nil {
+		detail := err.Error()
+		if e, ok := errors.AsType[*os.PathError](err); ok {
+			detail = e.Err.Error()
+		}
+		return nil, nil, diag.List{{
+			Place: diag.Place{File: path}, Summary: "can't read " + filepath.Base(path), Detail: sentence(detail),
+		}}
+	}
+	box, list := Read(path, data)
+	return box, data, list
+}
+
+// load reads at most one byte more than Read accepts, so that a huge file is refused without being taken in.
+func load(path string) ([]byte, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return io.ReadAll(io.LimitReader(f, largest+1))
+}
+
+// Read reads a box file. Name is what the findings call it. The box is nil when there are errors. The findings are in the order of the file.
+func Read(name string, data []byte) (*gearbox.Box, diag.List) {
+	r := &reader{
+		file:  name,
+		known: map[kind][]string{},
+		open:  map[*yaml.Node]bool{},
+		box:   newBox(),
+	}
+	if root := r.parse(data); root != nil {
+		r.walk(root)
+	}
+	r.list.Sort()
+	if r.list.HasErrors() {
+		return nil, r.list
+	}
+	return r.box, r.list
+}
+
+// newBox is a box with the defaults of everything that a file may leave out.
+func newBox() *gearbox.Box {
+	return &gearbox.Box{
+		Turns:      1,
+		Side:       map[string]int{},
+		Limits:     gearbox.Limits{Reserve: 0.10, Tilt: gearbox.TextbookSpur},
+		Places:     map[string]diag.Place{},
+		Tolerances: map[string]float64{},
+	}
+}
+
+// walk reads the root of the document into the box and then makes the checks that need all of it.
+func (r *reader) walk(root *yaml.Node) {
+	at, ok := r.enter(root, "", diag.Place{})
+	if !ok {
+		return
+	}
+	at.owner = at.place
+	r.box.Places[""] = at.owner
+	if r.newer(at) {
+		return
+	}
+	before := len(r.list)
+	draft := boxDraft{Box: r.box}
+	readMap(r, at, boxFields, &draft)
+	if r.visits > budget {
+		// What was not reached would be reported as missing: only what is sure is said.
+		r.list = r.list[:before]
+		r.fault(at.place, "", "too many values",
+			fmt.Sprintf("With its aliases written out the file has more than %d keys and values: a box has some hundreds.", budget))
+		return
+	}
+	r.finish(&draft)
+}

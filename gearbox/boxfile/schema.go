@@ -1,0 +1,166 @@
+package boxfile
+
+import (
+	"fmt"
+	"strconv"
+
+	"layshaft/gearbox"
+	"layshaft/gearbox/quantity"
+)
+
+// boxDraft is a box while it is read, with what is not kept in it.
+type boxDraft struct {
+	*gearbox.Box
+	steel string // of everything that names none
+}
+
+var boxFields = []field[boxDraft]{
+	{key: "layshaft", need: true, about: "version of the box file schema", value: version()},
+	{key: "name", need: true, about: "name of the box", value: name(func(b *boxDraft) *string { return &b.Name })},
+	{key: "about", about: "remarks, shown in reports", fallback: "none", value: prose(func(b *boxDraft) *string { return &b.About })},
+	{key: "input", need: true, about: "where the torque enters", value: group(inputFields, func(b *boxDraft) *gearbox.Box { return b.Box }, nil)},
+	{key: "output", need: true, about: "where the torque leaves", value: group(outputFields, func(b *boxDraft) *gearbox.Port { return &b.Output }, nil)},
+	{key: "steel", about: "steel of every shaft and gear that names none", fallback: gearbox.DefaultSteel, value: nameOf(steel, func(b *boxDraft) *string { return &b.steel })},
+	{key: "steels", about: "steels of your own", fallback: "none", value: named(steel, steelFields, newSteel, addSteel, checkSteel)},
+	{key: "shafts", need: true, about: "the shafts, from input to output", value: named(shaft, shaftFields,
+		func(name string) gearbox.Shaft { return gearbox.Shaft{Name: name} },
+		func(b *boxDraft, s gearbox.Shaft) { b.Shafts = append(b.Shafts, s) }, checkShaft)},
+	{key: "centres", about: "measured distances between shaft axes", fallback: "from the axes", value: list("centre distance", centreFields,
+		func(b *boxDraft) *[]gearbox.Centre { return &b.Centres }, nil)},
+	{key: "side", about: "on which side of the line through its two neighbours a shaft lies, seen along +x with z up", fallback: "not known", value: sides()},
+	{key: "gears", about: "the gears; needed unless every speed is direct", fallback: "none", value: named(gear, gearFields,
+		func(name string) gearbox.Gear { return gearbox.Gear{Name: name} },
+		func(b *boxDraft, g gearbox.Gear) { b.Gears = append(b.Gears, g) }, nil)},
+	{key: "meshes", about: "the pairs of gears in contact; needed unless every speed is direct", fallback: "none", value: named(mesh, meshFields,
+		newMesh, func(b *boxDraft, m meshDraft) { b.Meshes = append(b.Meshes, m.Mesh) }, checkMesh)},
+	{key: "speeds", need: true, about: "the ratios that can be selected", value: speeds()},
+	{key: "limits", about: "what counts as too much", fallback: "as below", value: group(limitFields, func(b *boxDraft) *gearbox.Limits { return &b.Limits }, nil)},
+}
+
+var inputFields = []field[gearbox.Box]{
+	{key: "shaft", need: true, about: "the shaft it enters", value: nameOf(shaft, func(b *gearbox.Box) *string { return &b.Input.Shaft })},
+	{key: "at", need: true, about: "where, from the left end of the shaft", value: number(quantity.Length, notNegative, func(b *gearbox.Box) *float64 { return &b.Input.At })},
+	{key: "torque", need: true, about: "input torque in drive", value: number(quantity.Torque, positive, func(b *gearbox.Box) *float64 { return &b.Torque })},
+	{key: "turns", about: "sense of the input shaft in drive, looking along it from its left end", fallback: "clockwise", value: word("sense", []string{"clockwise", "anticlockwise"},
+		func(b *gearbox.Box, w string) {
+			b.Turns = 1
+			if w == "anticlockwise" {
+				b.Turns = -1
+			}
+		})},
+}
+
+var outputFields = []field[gearbox.Port]{
+	{key: "shaft", need: true, about: "the shaft it leaves", value: nameOf(shaft, func(p *gearbox.Port) *string { return &p.Shaft })},
+	{key: "at", need: true, about: "where, from the left end of the shaft", value: number(quantity.Length, notNegative, func(p *gearbox.Port) *float64 { return &p.At })},
+}
+
+var centreFields = []field[gearbox.Centre]{
+	{key: "between", need: true, about: "the two shafts", value: between()},
+	{key: "distance", need: true, about: "distance of their axes", value: number(quantity.Length, positive, func(c *gearbox.Centre) *float64 { return &c.Distance })},
+}
+
+// version is the value that says which schema the file follows.
+func version() value[boxDraft] {
+	only := strconv.Itoa(Version)
+	return value[boxDraft]{
+		written: only,
+		read: func(r *reader, at spot, _ *boxDraft) {
+			if text, ok := r.scalar(at, "the version "+only); ok && text != only {
+				r.fault(at.place, at.path, "unknown version", fmt.Sprintf("Found %q; this program reads version %s: write \"layshaft: %s\".", short(text), only, only))
+			}
+		},
+	}
+}
+
+// newer reports a file of a later version, whose other keys this reader can't judge.
+func (r *reader) newer(root spot) bool {
+	for i := 0; i+1 < len(root.node.Content); i += 2 {
+		key, value := root.node.Content[i], root.node.Content[i+1]
+		n, err := strconv.Atoi(value.Value)
+		if key.Value == "layshaft" && err == nil && n > Version {
+			r.fault(r.extent(value), "layshaft", "a newer version", fmt.Sprintf("The file is of version %d; this program reads version %d. Use a newer program.", n, Version))
+			return true
+		}
+	}
+	return false
+}
+
+// between are the two shafts of a centre distance.
+func between() value[gearbox.Centre] {
+	return value[gearbox.Centre]{
+		written: "list of two shafts",
+		read: func(r *reader, at spot, c *gearbox.Centre) {
+			var names []string
+			n, ok := readList(r, at, "the name of a shaft", func(at spot) {
+				name, _ := r.refer(at, shaft)
+				names = append(names, name)
+			})
+			switch {
+			case !ok:
+			case n != 2:
+				r.fault(at.place, at.path, "wrong number of shafts", fmt.Sprintf("Found %d; a distance is between two shafts.", n))
+			case len(names) == 2 && names[0] == names[1] && names[0] != "":
+				r.fault(at.place, at.path, "the same shaft twice", "A distance is between two different shafts.")
+			case len(names) == 2:
+				c.Between = [2]string(names)
+			}
+		},
+	}
+}
+
+// sides says of shafts on which side they lie.
+func sides() value[boxDraft] {
+	sign := word("side", []string{"positive", "negative"}, func(to *int, w string) {
+		*to = 1
+		if w == "negative" {
+			*to = -1
+		}
+	})
+	return value[boxDraft]{
+		written: "map from shafts to " + sign.written,
+		read: func(r *reader, at spot, b *boxDraft) {
+			pairs, ok := r.pairs(at, "a map from shafts to positive or negative")
+			if !ok {
+				return
+			}
+			r.inside(at, func() {
+				for _, p := range pairs {
+					path := join(at.path, p.key)
+					r.refs = append(r.refs, reference{shaft, p.key, p.place, path})
+					if child, ok := r.enter(p.value, path, p.place); ok {
+						side := 0
+						if sign.read(r, child, &side); side != 0 {
+							b.Side[p.key] = side
+						}
+					}
+				}
+			})
+		},
+	}
+}
+
+// speeds are the selectable ratios: each a list of meshes or the word direct.
+func speeds() value[boxDraft] {
+	return value[boxDraft]{
+		written: "map from names to lists of meshes in the order of power flow, or to the word direct",
+		read: func(r *reader, at spot, b *boxDraft) {
+			readNamed(r, at, speed, func(name string, at spot) {
+				s := gearbox.Speed{Name: name}
+				if text := at.node.Value; isText(at.node) && text == "direct" {
+					s.Direct = true
+				} else if isText(at.node) {
+					r.fault(at.place, at.path, "wrong kind of value",
+						fmt.Sprintf("Found %q. Expected: a list of meshes, such as [first, final], or the word direct.", short(text))+didYouMean(text, []string{"direct"}))
+				} else if n, ok := readList(r, at, "the name of a mesh", func(at spot) {
+					if name, ok := r.refer(at, mesh); ok {
+						s.Path = append(s.Path, name)
+					}
+				}); ok && n == 0 {
+					r.fault(at.place, at.path, "missing value", "A speed needs at least one mesh, or is the word direct.")
+				}
+				b.Speeds = append(b.Speeds, s)
+			})
+		},
+	}
+}

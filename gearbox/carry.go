@@ -1,0 +1,96 @@
+package gearbox
+
+import (
+	"fmt"
+	"slices"
+
+	"layshaft/beam"
+)
+
+// A pilot bearing sits in another shaft. Seen from the piloted shaft, the carrier is one more spring in series with the bearing: its
+// flexibility at that place, the same in both planes since shafts are round. The carrier's own loads move the seat. So two bending problems
+// that are tied together fall apart into three that follow each other, exactly and without iteration: the carrier without the pilot, whose
+// deflection moves the seat; the piloted shaft, which finds the pilot's force; the carrier again, with that force.
+
+// prepareModels readies every shaft for bending, carriers before what they carry, and keeps that order.
+func (p *prepared) prepareModels() {
+	for len(p.order) < len(p.lines) {
+		for i := range p.lines {
+			if !slices.Contains(p.order, i) && (p.lines[i].pilot < 0 || slices.Contains(p.order, p.lines[i].in)) {
+				p.order = append(p.order, i)
+				p.prepareModel(i)
+			}
+		}
+	}
+}
+
+func (p *prepared) prepareModel(i int) {
+	s := p.box.Shafts[i]
+	line := &p.lines[i]
+	shaft := beam.Shaft{Young: line.steel.Young, Poisson: line.steel.Poisson, NoShear: p.method.NoShear, NoShoulder: p.method.NoShoulder}
+	for _, sec := range s.Sections {
+		shaft.Sections = append(shaft.Sections, beam.Section(sec))
+	}
+	for j, br := range s.Bearings {
+		support := beam.Support{X: br.At, Radial: br.Radial, Tilt: br.Tilt, Axial: br.Axial}
+		if j == line.pilot {
+			carrier := p.lines[line.in].model
+			if carrier == nil {
+				return // its own fault is reported
+			}
+			support.Radial = 1 / (1/br.Radial + carrier.Flexibility(br.InAt, br.InAt))
+		}
+		shaft.Supports = append(shaft.Supports, support)
+	}
+	model, err := beam.New(shaft)
+	if err != nil {
+		for _, e := range parts(err) {
+			p.fault(path("shafts", s.Name), "shaft can't be solved", "%s", e.Error())
+		}
+		return
+	}
+	line.model = model
+}
+
+// bend solves the shafts under their loads, indexed like Box.Shafts. A shaft that neither has loads nor carries one that has stays nil.
+func (p *prepared) bend(loads [][]beam.Load) ([]*beam.Solution, error) {
+	solved := make([]*beam.Solution, len(loads))
+	seats := make([][][2]float64, len(loads))
+	for _, i := range p.order {
+		if len(loads[i]) == 0 {
+			continue
+		}
+		line := &p.lines[i]
+		if line.pilot >= 0 && solved[line.in] != nil {
+			bearings := p.box.Shafts[i].Bearings
+			at := solved[line.in].At(bearings[line.pilot].InAt, beam.Left)
+			seats[i] = make([][2]float64, len(bearings))
+			seats[i][line.pilot] = [2]float64{at.Y.Deflection, at.Z.Deflection}
+		}
+		if err := p.bendOne(i, loads[i], seats[i], solved); err != nil {
+			return nil, err
+		}
+	}
+	for _, i := range slices.Backward(p.order) {
+		line := &p.lines[i]
+		if line.pilot < 0 || solved[i] == nil {
+			continue
+		}
+		force := solved[i].Reactions()[line.pilot]
+		at := p.box.Shafts[i].Bearings[line.pilot].InAt
+		all := append(slices.Clone(loads[line.in]), beam.Load{X: at, Fy: -force.Fy, Fz: -force.Fz})
+		if err := p.bendOne(line.in, all, seats[line.in], solved); err != nil {
+			return nil, err
+		}
+	}
+	return solved, nil
+}
+
+func (p *prepared) bendOne(i int, loads []beam.Load, seat [][2]float64, solved []*beam.Solution) error {
+	s, err := p.lines[i].model.Solve(beam.Case{Loads: loads, Seat: seat})
+	if err != nil {
+		return fmt.Errorf("%s: %w", ShaftTitle(p.box.Shafts[i].Name), err)
+	}
+	solved[i] = s
+	return nil
+}

@@ -1,0 +1,21 @@
+// Package gearbox joins shafts, bearings and teeth into one box and says how much torque is left before something runs out.
+//
+// # What is modelled
+//
+// A Box describes shafts with their bearings, gears, the meshes between them and the speeds as paths over meshes. Solve follows the input
+// torque of each speed along its path, resolves every mesh into its tangential, radial and axial force in the true directions of the shaft
+// axes, bends every loaded shaft in two planes, and holds what comes out against a list of limits. Each limit is expressed in one
+// currency, the torque margin: input torque at which that limit is just reached, over the torque asked about, minus one.
+//
+// # Frame and signs
+//
+// x runs along the shafts; y and z are transverse and right-handed with it. Looking along +x, a right-handed (positive) turn is clockwise.
+// Shafts are parallel. The tangential force on the driven gear is F_t (e_x × e_r) for a driver torque about +x, e_r being the
+// direction from the driver's axis to the driven one's; the radial force F_r pushes the gears apart; a right-hand driver with torque about +x is
+// thrust towards +x. The axial force acts at the working pitch point and so bends the shaft too. Coast reverses the torque, not the turning, and with it F_t and F_a.
+//
+// # What is not modelled
+//
+// Every mesh carries its load evenly along the common face. Gear bodies don't stiffen their shafts. Friction of the teeth enters through the
+// efficiency alone, not as a force. Stresses are nominal: no notch factor, no dynamic factor; shock belongs into the input torque.
+package gearbox

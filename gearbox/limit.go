@@ -1,0 +1,102 @@
+package gearbox
+
+import (
+	"fmt"
+	"math"
+
+	"layshaft/material"
+)
+
+const (
+	slopeTable = "Shigley's Mechanical Engineering Design, 9th ed., Table 7-2"
+	boxFile    = "the box file"
+	inch       = 25.4 // mm
+)
+
+func exactly(v float64, source string) material.Band {
+	return material.Band{Low: v, Typical: v, High: v, Source: source}
+}
+
+func between(low, high float64, source string) material.Band {
+	return material.Band{Low: low, Typical: (low + high) / 2, High: high, Source: source + "; typical is the middle of its range"}
+}
+
+// slopeLimit is the slope a bearing bears, rad: its own limit in the box file, or the file's for all bearings, or that of its type.
+func (b *Box) slopeLimit(br Bearing) material.Band {
+	switch {
+	case br.SlopeLimit > 0:
+		return exactly(br.SlopeLimit, boxFile)
+	case b.Limits.Slope > 0:
+		return exactly(b.Limits.Slope, boxFile)
+	}
+	switch br.Type {
+	case TaperedRoller:
+		return between(0.0005, 0.0012, slopeTable+", tapered roller")
+	case CylindricalRoller:
+		return between(0.0008, 0.0012, slopeTable+", cylindrical roller")
+	case DeepGrooveBall:
+		return between(0.001, 0.003, slopeTable+", deep-groove ball")
+	case SelfAligning:
+		return between(0.026, 0.052, slopeTable+", spherical and self-aligning ball")
+	case NeedleRoller:
+		return between(0.0008, 0.0012, "common practice, no source: as cylindrical rollers ("+slopeTable+")")
+	}
+	return between(0.0008, 0.0012, "common practice, no source: plain bearing as cylindrical rollers ("+slopeTable+")")
+}
+
+// tiltLimit is how far the two axes of a mesh may lean out of parallel, rad.
+func (b *Box) tiltLimit(m Mesh) material.Band {
+	const (
+		textbook = slopeTable + ": uncrowned spur gears stay below 0.5 mrad"
+		vehicle  = "vehicle practice from memory: rotation in the plane of the gears up to 2 mrad"
+	)
+	switch {
+	case m.TiltLimit > 0:
+		return exactly(m.TiltLimit, boxFile)
+	case b.Limits.MeshTilt > 0:
+		return exactly(b.Limits.MeshTilt, boxFile)
+	case b.Limits.Tilt == VehiclePractice:
+		return exactly(0.002, vehicle+"; chosen in the box file against "+textbook)
+	}
+	return exactly(0.0005, textbook+" (against "+vehicle+")")
+}
+
+// separationLimit is how far a mesh may open, mm. The table goes by diametral pitch and leaves gaps between its rows; the finer row holds there.
+func (b *Box) separationLimit(m Mesh) material.Band {
+	if b.Limits.Separation > 0 {
+		return exactly(b.Limits.Separation, boxFile)
+	}
+	pitch := inch / m.Module
+	rows := []struct {
+		below  float64
+		inches float64
+		words  string
+	}{
+		{10, 0.010, "below 10"}, {19, 0.005, "11 to 19"}, {math.Inf(1), 0.003, "20 to 50"},
+	}
+	for _, r := range rows {
+		if pitch < r.below {
+			source := fmt.Sprintf("%s, diametral pitch %s (here %.3g)", slopeTable, r.words, pitch)
+			if pitch > 50 {
+				source += "; finer than the table"
+			}
+			return exactly(r.inches*inch, source)
+		}
+	}
+	panic("gearbox: module is not positive")
+}
+
+// weaker is the lower of two bands, level by level.
+func weaker(a, b material.Band) material.Band {
+	if a == b {
+		return a
+	}
+	low := material.Band{Low: min(a.Low, b.Low), Typical: min(a.Typical, b.Typical), High: min(a.High, b.High)}
+	switch low.Typical {
+	case a.Typical:
+		low.Source = a.Source
+	default:
+		low.Source = b.Source
+	}
+	return low
+}

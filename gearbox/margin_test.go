@@ -1,0 +1,113 @@
+package gearbox
+
+import (
+	"math"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"layshaft/material"
+)
+
+// The search must find the torque for any law that grows, not only for those it could have been written down for.
+func TestAllowableTorqueIsFoundBySolving(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		want := math.Pow(10, rapid.Float64Range(-4, 4).Draw(t, "log root"))
+		law := rapid.SampledFrom([]demand{
+			func(x float64) float64 { return x },
+			math.Sqrt,
+			func(x float64) float64 { return x * x * x },
+			func(x float64) float64 { return x + 0.3*math.Sin(x) },
+			func(x float64) float64 { return max(0, x-0.5*want) },
+			math.Log1p,
+		}).Draw(t, "law")
+		if got := allowable(law, law(want), 1); math.Abs(got-want) > 1e-9*want {
+			t.Errorf("found %g, want %g", got, want)
+		}
+	})
+}
+
+func TestAllowableTorqueAtItsEnds(t *testing.T) {
+	if got := allowable(func(float64) float64 { return 0 }, 1, 1); !math.IsInf(got, 1) {
+		t.Errorf("a limit that is never reached allows %g, want +Inf", got)
+	}
+	if got := allowable(func(x float64) float64 { return 2 + x }, 1, 1); got != 0 {
+		t.Errorf("a limit that is passed without load allows %g, want 0", got)
+	}
+}
+
+// The torque margin's own definition: put the allowable torque back and the margin is zero, for every kind of limit.
+func TestMarginIsZeroAtTheAllowableTorque(t *testing.T) {
+	first := mustSolve(t, threeShafts(), Load{}).Speeds[0]
+	seen := map[Kind]bool{}
+	for _, m := range first.Margins {
+		seen[m.Kind] = true
+		again := mustSolve(t, threeShafts(), Load{Torque: m.Allowable[m.Level]}).Speeds[0]
+		for _, n := range again.Margins {
+			if n.Kind == m.Kind && n.Item == m.Item {
+				if math.Abs(n.Margin) > 1e-9 {
+					t.Errorf("%s, %s: margin %g at its allowable torque", m.Kind, m.Item, n.Margin)
+				}
+				if limit := n.Limit.At(n.Level); math.Abs(n.Demand-limit) > 1e-9*limit {
+					t.Errorf("%s, %s: demand %g at its allowable torque, limit %g", m.Kind, m.Item, n.Demand, limit)
+				}
+			}
+		}
+	}
+	for _, k := range Kinds() {
+		if !seen[k] {
+			t.Errorf("no limit of kind %q was judged", k)
+		}
+	}
+}
+
+func TestStatesOfAMargin(t *testing.T) {
+	b := &Box{Limits: Limits{Strength: material.Typical, Reserve: 0.1}}
+	for _, c := range []struct {
+		limit float64
+		want  State
+	}{{99, Over}, {100, Thin}, {109.9, Thin}, {110.1, Clear}} {
+		m := b.margin(ShaftYield, "x", func(t float64) float64 { return t }, material.Band{Low: 1, Typical: c.limit, High: 1e3}, 100, nil)
+		if m.State != c.want {
+			t.Errorf("limit %g at torque 100 with a reserve of 10 %%: %s, want %s", c.limit, m.State, c.want)
+		}
+	}
+}
+
+// Limits as printed. Shigley's Mechanical Engineering Design, 9th ed., Table 7-2, p. 379 (inches there).
+func TestLimitsOfShigleyTable72(t *testing.T) {
+	b := &Box{}
+	for _, c := range []struct {
+		kind      BearingType
+		low, high float64
+	}{{TaperedRoller, 0.0005, 0.0012}, {CylindricalRoller, 0.0008, 0.0012}, {DeepGrooveBall, 0.001, 0.003}, {SelfAligning, 0.026, 0.052}} {
+		if got := b.slopeLimit(Bearing{Type: c.kind}); got.Low != c.low || got.High != c.high || got.Source == "" {
+			t.Errorf("%s: %v", c.kind, got)
+		}
+	}
+	for _, c := range []struct{ pitch, inches float64 }{{8, 0.010}, {12, 0.005}, {19.5, 0.003}, {10.16, 0.005}, {24, 0.003}} {
+		if got := b.separationLimit(Mesh{Module: 25.4 / c.pitch}); math.Abs(got.Low-c.inches*25.4) > 1e-12 {
+			t.Errorf("diametral pitch %g: separation limit %g mm, want %g in", c.pitch, got.Low, c.inches)
+		}
+	}
+	if got := b.tiltLimit(Mesh{}); got.Low != 0.0005 {
+		t.Errorf("mesh tilt %g, want 0.0005 rad", got.Low)
+	}
+	b.Limits.Tilt = VehiclePractice
+	if got := b.tiltLimit(Mesh{}); got.Low != 0.002 {
+		t.Errorf("mesh tilt by vehicle practice %g, want 0.002 rad", got.Low)
+	}
+}
+
+func TestTheBoxFileOverridesLimits(t *testing.T) {
+	b := &Box{Limits: Limits{Slope: 0.0007, MeshTilt: 0.0009, Separation: 0.02}}
+	if b.slopeLimit(Bearing{}).High != 0.0007 || b.slopeLimit(Bearing{SlopeLimit: 0.0006}).Low != 0.0006 {
+		t.Error("slope limits of the file aren't heeded")
+	}
+	if b.tiltLimit(Mesh{}).Low != 0.0009 || b.tiltLimit(Mesh{TiltLimit: 0.0004}).Low != 0.0004 {
+		t.Error("tilt limits of the file aren't heeded")
+	}
+	if b.separationLimit(Mesh{Module: 2}).Low != 0.02 {
+		t.Error("the separation limit of the file isn't heeded")
+	}
+}

@@ -1,0 +1,243 @@
+package gearbox
+
+import (
+	"fmt"
+	"math"
+	"slices"
+)
+
+// places knows what is given about where the shaft axes lie: coordinates, or distances between axes. Shafts on one axis (a mainshaft piloted
+// in the input shaft) are one group.
+type places struct {
+	group     []int // shaft → group; a group is named by its first shaft
+	fixed     map[int]point
+	distances map[[2]int]float64
+	notes     []string
+}
+
+type point [2]float64 // y, z, mm
+
+func (a point) minus(b point) point    { return point{a[0] - b[0], a[1] - b[1]} }
+func (a point) norm() float64          { return math.Hypot(a[0], a[1]) }
+func (a point) dot(b point) float64    { return a[0]*b[0] + a[1]*b[1] }
+func (a point) scaled(f float64) point { return point{a[0] * f, a[1] * f} }
+func (a point) plus(b point) point     { return point{a[0] + b[0], a[1] + b[1]} }
+
+// turned is e_x × a: a turned by a right angle about +x.
+func (a point) turned() point { return point{-a[1], a[0]} }
+
+// closing is how far two statements about the same distance may differ, mm: what a caliper on two mandrels reads apart.
+const closing = 0.05
+
+// anglesTried is the number of directions tried for a shaft whose direction from its neighbour is not known.
+const anglesTried = 24
+
+func newPlaces(p *prepared) places {
+	b := p.box
+	pl := places{group: make([]int, len(b.Shafts)), fixed: map[int]point{}, distances: map[[2]int]float64{}}
+	for i := range b.Shafts {
+		pl.group[i] = i
+		for j := i; p.lines[j].pilot >= 0; {
+			j = p.lines[j].in
+			pl.group[i] = j
+		}
+	}
+	for i, s := range b.Shafts {
+		if s.Axis == nil {
+			continue
+		}
+		at, g := point(*s.Axis), pl.group[i]
+		if before, ok := pl.fixed[g]; ok && before.minus(at).norm() > closing {
+			p.fault(path("shafts", s.Name, "axis"), "axis doesn't agree", "This shaft sits in another, so both have one axis, but the other's lies at y %.6g, z %.6g mm.", before[0], before[1])
+		}
+		pl.fixed[g] = at
+	}
+	for i, c := range b.Centres {
+		where := path("centres", fmt.Sprint(i))
+		from, to := p.shaft[c.Between[0]], p.shaft[c.Between[1]]
+		k := pl.key(from, to)
+		if k[0] == k[1] {
+			p.fault(where, "no distance here", "Shafts %q and %q lie on one axis.", c.Between[0], c.Between[1])
+			continue
+		}
+		if before, ok := pl.distance(from, to); ok && math.Abs(before-c.Distance) > closing {
+			p.fault(where+".distance", "distances don't agree", "%q to %q is %.6g mm here, but %.6g mm by what is said elsewhere in the file.", c.Between[0], c.Between[1], c.Distance, before)
+		}
+		pl.distances[k] = c.Distance
+	}
+	return pl
+}
+
+func (pl *places) key(i, j int) [2]int {
+	a, b := pl.group[i], pl.group[j]
+	return [2]int{min(a, b), max(a, b)}
+}
+
+// distance between the axes of two shafts, as given.
+func (pl *places) distance(i, j int) (float64, bool) {
+	k := pl.key(i, j)
+	if d, ok := pl.distances[k]; ok {
+		return d, true
+	}
+	a, ok1 := pl.fixed[k[0]]
+	b, ok2 := pl.fixed[k[1]]
+	if ok1 && ok2 {
+		return a.minus(b).norm(), true
+	}
+	return 0, false
+}
+
+// fromMesh takes a distance that nobody gave from the teeth.
+func (pl *places) fromMesh(p *prepared, i int) {
+	q := p.pairs[i]
+	if _, known := pl.distance(q.shafts[0], q.shafts[1]); known {
+		return
+	}
+	pl.distances[pl.key(q.shafts[0], q.shafts[1])] = q.geometry.Centre
+	pl.notes = append(pl.notes, fmt.Sprintf("The distance of %s and %s is not given; %.3f mm follow from the teeth of mesh %q without backlash. Measure it.",
+		ShaftTitle(p.box.Shafts[q.shafts[0]].Name), ShaftTitle(p.box.Shafts[q.shafts[1]].Name), q.geometry.Centre, p.box.Meshes[i].Name))
+}
+
+// layout is one way the axes of some shafts can lie, by group.
+type layout map[int]point
+
+// layouts lists every way the axes of the given shafts can lie as far as is known, with what had to be tried in words.
+func (pl *places) layouts(p *prepared, shafts []int) ([]layout, []string, error) {
+	var want []int // groups, in the order of the file
+	for _, s := range shafts {
+		if g := pl.group[s]; !slices.Contains(want, g) {
+			want = append(want, g)
+		}
+	}
+	slices.Sort(want)
+	start := layout{}
+	for _, g := range want {
+		if at, ok := pl.fixed[g]; ok {
+			start[g] = at
+		}
+	}
+	if len(start) == 0 {
+		start[want[0]] = point{}
+	}
+	var notes []string
+	all := []layout{start}
+	for len(all[0]) < len(want) {
+		g, near := pl.next(p, want, all[0])
+		name := ShaftTitle(p.box.Shafts[g].Name)
+		var grown []layout
+		switch len(near) {
+		case 0:
+			return nil, nil, fmt.Errorf("%s: nothing says where its axis lies; give its axis, or its distance to another shaft under centres", name)
+		case 1:
+			tried := anglesTried
+			if alone(all[0]) {
+				tried = 1 // the first direction is free: only angles between shafts matter
+			} else {
+				notes = append(notes, fmt.Sprintf("Only one distance of the %s is known, so its direction isn't: %d directions were tried and the worst is reported. Its distance to a third shaft would settle it.", name, tried))
+			}
+			d, _ := pl.distance(g, near[0])
+			for _, l := range all {
+				for k := range tried {
+					angle := 2 * math.Pi * float64(k) / float64(tried)
+					grown = append(grown, l.with(g, l[near[0]].plus(point{d * math.Cos(angle), d * math.Sin(angle)})))
+				}
+			}
+		default:
+			side, known := p.box.Side[p.box.Shafts[g].Name]
+			for _, l := range all {
+				corners, err := pl.corners(p, g, near[0], near[1], l)
+				if err != nil {
+					return nil, nil, err
+				}
+				for _, c := range corners {
+					if !known || c.side == 0 || c.side == side {
+						grown = append(grown, l.with(g, c.at))
+					}
+				}
+			}
+			if !known && len(grown) > len(all) {
+				notes = append(notes, fmt.Sprintf("The %s can lie on either side of the line through its neighbours: both were tried and the worse is reported. Say which under side.", name))
+			}
+		}
+		if len(grown) > anglesTried*anglesTried*4 {
+			return nil, nil, fmt.Errorf("%s: too little is known about where the shafts lie; give more distances under centres", name)
+		}
+		all = grown
+	}
+	return all, notes, nil
+}
+
+// next is the unplaced group that is best known, with up to two placed groups at known distances: two distances before one, and of
+// equals first the one whose side is not stated, since a side is meant against shafts that lie already.
+func (pl *places) next(p *prepared, want []int, l layout) (group int, near []int) {
+	group = -1
+	stated := false
+	for _, g := range want {
+		if _, placed := l[g]; placed {
+			continue
+		}
+		var known []int
+		for _, other := range want {
+			at, placed := l[other]
+			if _, ok := pl.distance(g, other); !placed || !ok || len(known) == 2 {
+				continue
+			}
+			if len(known) == 0 || l[known[0]].minus(at).norm() > closing {
+				known = append(known, other)
+			}
+		}
+		_, side := p.box.Side[p.box.Shafts[g].Name]
+		if group < 0 || len(known) > len(near) || len(known) == len(near) && stated && !side {
+			group, near, stated = g, known, side
+		}
+	}
+	return group, near
+}
+
+func alone(l layout) bool {
+	var first *point
+	for _, at := range l {
+		if first != nil && first.minus(at).norm() > closing {
+			return false
+		}
+		first = &at
+	}
+	return true
+}
+
+func (l layout) with(g int, at point) layout {
+	grown := make(layout, len(l)+1)
+	for k, v := range l {
+		grown[k] = v
+	}
+	grown[g] = at
+	return grown
+}
+
+// corner is one solution of the triangle: side +1 lies clockwise from the line a → b looking along +x, 0 on the line.
+type corner struct {
+	at   point
+	side int
+}
+
+// corners solves the triangle of two placed axes and two distances.
+func (pl *places) corners(p *prepared, g, a, b int, l layout) ([]corner, error) {
+	from, to := l[a], l[b]
+	base := to.minus(from)
+	c := base.norm()
+	ra, _ := pl.distance(g, a)
+	rb, _ := pl.distance(g, b)
+	along := (ra*ra - rb*rb + c*c) / (2 * c)
+	h2 := ra*ra - along*along
+	foot := from.plus(base.scaled(along / c))
+	switch {
+	case ra+rb < c-closing || math.Abs(ra-rb) > c+closing:
+		name := func(i int) string { return p.box.Shafts[i].Name }
+		return nil, fmt.Errorf("the distances %q–%q %.6g mm, %q–%q %.6g mm and %q–%q %.6g mm don't make a triangle; measure them again",
+			name(a), name(b), c, name(a), name(g), ra, name(b), name(g), rb)
+	case h2 <= 0:
+		return []corner{{foot, 0}}, nil
+	}
+	up := base.turned().scaled(math.Sqrt(h2) / c)
+	return []corner{{foot.plus(up), 1}, {foot.minus(up), -1}}, nil
+}

@@ -1,0 +1,46 @@
+package quantity
+
+import (
+	"math"
+	"testing"
+)
+
+// Factors as printed, to seven digits or exactly, in NIST Special Publication 811 (2008 edition), appendix B.8 "Factors for units listed
+// alphabetically". Status: from memory of that table, not compared with the printed page. The tolerance is half a unit of the last digit given here.
+func TestConversionFactors(t *testing.T) {
+	for _, c := range []struct {
+		text   string
+		d      Dimension
+		want   float64 // in the inner unit
+		within float64
+	}{
+		{"1 in", Length, 25.4, 0},                      // inch: 2.54 E-02 m, exact
+		{"1 mil", Length, 0.0254, 0},                   // mil (0.001 in): 2.54 E-05 m, exact
+		{"1 lbf", Force, 4.448222, 5e-7},               // pound-force: 4.448 222 N
+		{"1 kgf", Force, 9.80665, 0},                   // kilogram-force: 9.806 65 N, exact
+		{"1 lbf·ft", Torque, 1355.818, 5e-4},           // pound-force foot: 1.355 818 N·m
+		{"1 lbf·in", Torque, 112.9848, 5e-5},           // pound-force inch: 1.129 848 E-01 N·m
+		{"1 kgf·m", Torque, 9806.65, 0},                // kilogram-force meter: 9.806 65 N·m, exact
+		{"1 psi", Stress, 0.006894757, 5e-10},          // pound-force per square inch: 6.894 757 E+03 Pa
+		{"1 ksi", Stress, 6.894757, 5e-7},              // ksi: 6.894 757 E+06 Pa
+		{"1 rpm", RotationalSpeed, 0.1047198, 5e-8},    // revolution per minute: 1.047 198 E-01 rad/s
+		{"1°", Angle, 0.01745329, 5e-9},                // degree: 1.745 329 E-02 rad
+		{"1′", Angle, 2.908882e-4, 5e-11},              // minute: 2.908 882 E-04 rad
+		{"1″", Angle, 4.848137e-6, 5e-13},              // second: 4.848 137 E-06 rad
+		{"1 lb", Mass, 0.4535924, 5e-8},                // pound (avoirdupois): 4.535 924 E-01 kg
+		{"1 oz", Mass, 0.02834952, 5e-9},               // ounce (avoirdupois): 2.834 952 E-02 kg
+		{"1 lb/in³", Density, 27679.90e-9, 5e-12},      // pound per cubic inch: 2.767 990 E+04 kg/m³
+		{"1 lbf/in", RadialStiffness, 0.1751268, 5e-8}, // pound-force per inch: 1.751 268 E+02 N/m
+		{"32 °F", Temperature, 0, 0},                   // t/°C = (t/°F − 32)/1.8
+		{"0 K", Temperature, -273.15, 0},               // t/°C = T/K − 273.15
+	} {
+		q, err := Parse(c.text, c.d)
+		if err != nil {
+			t.Errorf("%s: %v", c.text, err)
+			continue
+		}
+		if slack := max(c.within, 1e-15*math.Abs(c.want)); math.Abs(q.Value-c.want) > slack {
+			t.Errorf("%s is %.17g, want %.10g", c.text, q.Value, c.want)
+		}
+	}
+}

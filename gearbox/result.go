@@ -1,0 +1,203 @@
+package gearbox
+
+import (
+	"layshaft/beam"
+	"layshaft/gearbox/quantity"
+	"layshaft/gearstress/involute"
+	"layshaft/material"
+)
+
+// Load is what is asked of a box.
+type Load struct {
+	Torque float64  // at the input shaft, N·mm; 0 = the box's own, negative = coast (the engine brakes)
+	Speeds []string // names of the speeds wanted; nil = all
+	Method Method
+}
+
+// Method switches parts of the shaft model off, to meet printed tables and other computations that lack them. The zero value is the full model.
+type Method struct {
+	NoShear    bool // leave shear deformation out
+	NoShoulder bool // leave the softness of sharp shoulders out
+}
+
+// Result is one box at one input torque.
+type Result struct {
+	Box    *Box
+	Torque float64 // N·mm, as asked; negative in coast
+	Speeds []SpeedResult
+	Notes  []string // assumptions and warnings about the whole box
+}
+
+// SpeedResult is everything one speed's loaded parts see.
+type SpeedResult struct {
+	Name         string
+	Ratio        float64 // turns of the input shaft per turn of the output shaft; negative when they turn opposite ways
+	Efficiency   float64 // power out / power in
+	OutputTorque float64 // torque about +x that the box gives to whatever hangs on the output shaft, N·mm
+	Meshes       []MeshResult
+	Shafts       []ShaftResult
+	Margins      []Margin // every limit, the one that is reached first in front
+	Notes        []string // assumptions and warnings about this speed
+}
+
+// Governing is the limit that is reached first.
+func (s *SpeedResult) Governing() *Margin { return &s.Margins[0] }
+
+// Flank tells which flank of the teeth carries.
+type Flank string
+
+// The flanks.
+const (
+	DriveFlank Flank = "drive"
+	CoastFlank Flank = "coast"
+)
+
+// MeshResult is one loaded mesh. Index 0 is the driver in drive, 1 the driven gear.
+type MeshResult struct {
+	Name       string
+	Gears      [2]string
+	Shafts     [2]string
+	At         [2]float64 // middle of the common face on each shaft, mm from that shaft's left end
+	Geometry   *involute.Pair
+	Face       float64    // common face width, mm
+	Flank      Flank      //
+	Torque     [2]float64 // torque about +x of each shaft on its gear, N·mm
+	Tangential float64    // F_t at the working pitch circle, N, ≥ 0
+	Radial     float64    // F_r pushing the gears apart, N, ≥ 0
+	Axial      float64    // F_a on the driver along +x, N; the driven gear takes the opposite
+
+	Separation   float64 // how far the two axes move apart at the mesh along their centre line, mm; > 0 opens
+	Tilt         float64 // angle between the two axes at the mesh, rad, ≥ 0
+	TiltInAction float64 // that part of it which lies in the plane of action and crowds the load, rad; > 0 crowds the right end (+x)
+	FaceGap      float64 // gap that this part opens over the common face, mm, ≥ 0
+
+	Root     [2]float64 // Lewis stress by the published table, MPa; NaN when no table covers the tooth
+	RootReal [2]float64 // Lewis stress from the parabola in the real tooth, MPa; NaN when it can't be drawn
+	Contact  float64    // Hertz stress at the pitch point, MPa
+	Derived  []string   // what wasn't given and follows from the rest
+	Notes    []string   // guesses and warnings
+}
+
+// CrowdedEnd is the end of the face that the tilt loads more: "left", "right" or "neither".
+func (m *MeshResult) CrowdedEnd() string {
+	switch {
+	case m.TiltInAction > 0:
+		return "right"
+	case m.TiltInAction < 0:
+		return "left"
+	}
+	return "neither"
+}
+
+// ShaftResult is one shaft that carries load in this speed.
+type ShaftResult struct {
+	Name          string
+	Start         float64 // x of its left end in the box, mm
+	Length        float64 // mm
+	Sections      []SectionResult
+	Bearings      []BearingResult
+	Gears         []GearSeat // gears loaded in this speed
+	MaxDeflection float64    // largest resultant deflection between the ends, mm
+	MaxAt         float64    // where, mm from the left end
+	Span          float64    // distance between the outermost bearings, mm
+	Solution      *beam.Solution
+	Notes         []string
+}
+
+// SectionResult is one section of a shaft with its largest nominal stress.
+type SectionResult struct {
+	Number      int     // from 1
+	From, To    float64 // mm from the shaft's left end
+	Outer, Bore float64 // mm
+	Stress      beam.Stress
+}
+
+// BearingResult is what one bearing sees.
+type BearingResult struct {
+	Name       string
+	Type       BearingType
+	At         float64    // mm from the shaft's left end
+	Force      [3]float64 // force of the bearing on the shaft, x, y, z, N
+	Radial     float64    // resultant of y and z, N
+	Slope      float64    // of the shaft in the bearing, rad, ≥ 0 (in a pilot: relative to the carrying shaft)
+	Deflection float64    // of the shaft in the bearing, mm, ≥ 0
+}
+
+// GearSeat is a loaded gear where it sits on its shaft.
+type GearSeat struct {
+	Name     string
+	Mesh     string
+	From, To float64 // its face, mm from the shaft's left end
+	Diameter float64 // working pitch diameter, mm
+}
+
+// Kind is one kind of thing that can run out.
+type Kind int
+
+// The kinds of limit, in the order shown to people.
+const (
+	RootStatic Kind = iota
+	FlankContact
+	ShaftYield
+	BearingSlope
+	MeshTilt
+	MeshSeparation
+)
+
+// Kinds lists every kind of limit in the order shown to people.
+func Kinds() []Kind {
+	return []Kind{RootStatic, FlankContact, ShaftYield, BearingSlope, MeshTilt, MeshSeparation}
+}
+
+// String is the name of the limit for people.
+func (k Kind) String() string {
+	return [...]string{"tooth root, static", "flank, contact", "shaft, yield", "slope at bearing", "mesh tilt", "mesh separation"}[k]
+}
+
+// Key is the name of the limit for machines.
+func (k Kind) Key() string {
+	return [...]string{"root_static", "flank_contact", "shaft_yield", "bearing_slope", "mesh_tilt", "mesh_separation"}[k]
+}
+
+// Dimension is that of the demand and of the limit.
+func (k Kind) Dimension() quantity.Dimension {
+	switch k {
+	case BearingSlope, MeshTilt:
+		return quantity.Slope
+	case MeshSeparation:
+		return quantity.Deflection
+	}
+	return quantity.Stress
+}
+
+// State is a margin in a word.
+type State int
+
+// The states of a margin, the worst first.
+const (
+	Over  State = iota // the limit is exceeded
+	Thin               // inside the limit by less than the wanted reserve
+	Clear              // at least the wanted reserve
+)
+
+// String is the word for people; Sign the mark that stands beside it.
+func (s State) String() string { return [...]string{"over", "thin", "clear"}[s] }
+
+// Sign is a mark that needs no colour to be told apart.
+func (s State) Sign() string { return [...]string{"✗", "!", "✓"}[s] }
+
+// Margin is one limit of one part in one speed.
+type Margin struct {
+	Kind      Kind
+	Item      string                     // what runs out: "first pinion", "output shaft, section 3"
+	Demand    float64                    // at the asked torque, in the inner unit of Kind.Dimension: MPa, rad or mm
+	Limit     material.Band              // where it ends, same unit, with its source
+	Level     material.Level             // which end of the band it is judged by
+	Allowable [material.High + 1]float64 // input torque at which the limit is just reached, N·mm > 0, by level; +Inf = not reached
+	Margin    float64                    // Allowable[Level] ÷ asked torque − 1
+	State     State
+	Notes     []string
+}
+
+// MarginAt is the torque margin at another input torque (N·mm, > 0).
+func (m *Margin) MarginAt(torque float64) float64 { return m.Allowable[m.Level]/torque - 1 }

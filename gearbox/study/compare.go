@@ -1,0 +1,149 @@
+// Package study answers questions that need more than one solved box.
+package study
+
+import (
+	"math"
+
+	"layshaft/gearbox"
+	"layshaft/gearbox/quantity"
+)
+
+// Comparison sets boxes side by side, speed by speed. The first box is the one the others are measured against.
+type Comparison struct {
+	Results []*gearbox.Result
+	Speeds  []SpeedRow // speeds in the order of the first box; then those that only other boxes have
+}
+
+// SpeedRow is one speed of every box.
+type SpeedRow struct {
+	Name  string
+	Boxes []*gearbox.SpeedResult // indexed like Results; nil where a box has no such speed
+	Items []Difference
+}
+
+// Difference is one quantity side by side.
+type Difference struct {
+	Name      string // "allowable torque", "largest deflection"
+	Key       string // the same for machines: "allowable_torque", "largest_deflection"
+	Part      string // the shaft, mesh or gear it belongs to: "output shaft", "first", "first, driver"; "" = the box
+	Dimension quantity.Dimension
+	Values    []float64 // indexed like Results, inner units; NaN where a box has no such thing, +Inf where a limit is never reached
+	Change    []float64 // relative to the first box, (v − v0)/v0; 0 for the first, NaN where it can't be told, as between values of different sign
+}
+
+// Compare sets solved boxes side by side. Speeds, shafts and meshes belong together when they bear the same name.
+func Compare(results []*gearbox.Result) *Comparison {
+	c := &Comparison{Results: results}
+	for _, name := range names(results, func(r *gearbox.Result) (all []string) {
+		for _, s := range r.Speeds {
+			all = append(all, s.Name)
+		}
+		return all
+	}) {
+		row := SpeedRow{Name: name, Boxes: make([]*gearbox.SpeedResult, len(results))}
+		for i, r := range results {
+			for j := range r.Speeds {
+				if r.Speeds[j].Name == name {
+					row.Boxes[i] = &r.Speeds[j]
+				}
+			}
+		}
+		row.compare()
+		c.Speeds = append(c.Speeds, row)
+	}
+	return c
+}
+
+// compare fills in the quantities, from the answer down to what explains it.
+func (row *SpeedRow) compare() {
+	row.add("allowable torque", "allowable_torque", "", quantity.Torque, func(s *gearbox.SpeedResult) float64 {
+		m := s.Governing()
+		return m.Allowable[m.Level]
+	})
+	row.add("ratio", "ratio", "", quantity.Number, func(s *gearbox.SpeedResult) float64 { return math.Abs(s.Ratio) })
+	shafts := names(row.Boxes, func(s *gearbox.SpeedResult) (all []string) {
+		for _, sh := range s.Shafts {
+			all = append(all, sh.Name)
+		}
+		return all
+	})
+	meshes := names(row.Boxes, func(s *gearbox.SpeedResult) (all []string) {
+		for _, m := range s.Meshes {
+			all = append(all, m.Name)
+		}
+		return all
+	})
+	for _, name := range shafts {
+		of := func(f func(*gearbox.ShaftResult) float64) func(*gearbox.SpeedResult) float64 {
+			return func(s *gearbox.SpeedResult) float64 {
+				for i := range s.Shafts {
+					if s.Shafts[i].Name == name {
+						return f(&s.Shafts[i])
+					}
+				}
+				return math.NaN()
+			}
+		}
+		row.add("bearing span", "bearing_span", gearbox.ShaftTitle(name), quantity.Length, of(func(s *gearbox.ShaftResult) float64 { return s.Span }))
+		row.add("largest deflection", "largest_deflection", gearbox.ShaftTitle(name), quantity.Deflection, of(func(s *gearbox.ShaftResult) float64 { return s.MaxDeflection }))
+	}
+	for _, name := range meshes {
+		of := func(f func(*gearbox.MeshResult) float64) func(*gearbox.SpeedResult) float64 {
+			return func(s *gearbox.SpeedResult) float64 {
+				for i := range s.Meshes {
+					if s.Meshes[i].Name == name {
+						return f(&s.Meshes[i])
+					}
+				}
+				return math.NaN()
+			}
+		}
+		row.add("face width that meets", "common_face", name, quantity.Length, of(func(m *gearbox.MeshResult) float64 { return m.Face }))
+		row.add("separation", "separation", name, quantity.Deflection, of(func(m *gearbox.MeshResult) float64 { return m.Separation }))
+		row.add("tilt", "tilt", name, quantity.Slope, of(func(m *gearbox.MeshResult) float64 { return m.Tilt }))
+		row.add("gap over the face", "face_gap", name, quantity.Deflection, of(func(m *gearbox.MeshResult) float64 { return m.FaceGap }))
+		row.add("root stress", "root_stress", name+", driver", quantity.Stress, of(func(m *gearbox.MeshResult) float64 { return m.Root[0] }))
+		row.add("root stress", "root_stress", name+", driven", quantity.Stress, of(func(m *gearbox.MeshResult) float64 { return m.Root[1] }))
+		row.add("contact stress", "contact_stress", name, quantity.Stress, of(func(m *gearbox.MeshResult) float64 { return m.Contact }))
+	}
+}
+
+func (row *SpeedRow) add(name, key, part string, dim quantity.Dimension, value func(*gearbox.SpeedResult) float64) {
+	d := Difference{Name: name, Key: key, Part: part, Dimension: dim}
+	for i, s := range row.Boxes {
+		v := math.NaN()
+		if s != nil {
+			v = value(s)
+		}
+		d.Values = append(d.Values, v)
+		d.Change = append(d.Change, change(v, d.Values[0], i == 0))
+	}
+	row.Items = append(row.Items, d)
+}
+
+func change(v, base float64, first bool) float64 {
+	switch {
+	case first && !math.IsNaN(v):
+		return 0
+	case math.IsInf(v, 0) || math.IsInf(base, 0) || v*base <= 0:
+		return math.NaN()
+	}
+	return (v - base) / base
+}
+
+// names collects names over boxes in order of first appearance.
+func names[T any](of []*T, list func(*T) []string) (all []string) {
+	seen := map[string]bool{}
+	for _, t := range of {
+		if t == nil {
+			continue
+		}
+		for _, n := range list(t) {
+			if !seen[n] {
+				seen[n] = true
+				all = append(all, n)
+			}
+		}
+	}
+	return all
+}
