@@ -1,0 +1,39 @@
+package reports_test
+
+import (
+	"io"
+	"testing"
+
+	"layshaft/gearbox"
+	"layshaft/reports"
+)
+
+// fiveSpeeds are two boxes of five speeds, as people compare them.
+func fiveSpeeds() []*gearbox.Result {
+	boxes := []*gearbox.Result{alder(), birch()}
+	for _, r := range boxes {
+		for range 4 {
+			r.Speeds = append(r.Speeds, r.Speeds[0])
+		}
+		r.Speeds = r.Speeds[1:]
+	}
+	return boxes
+}
+
+func BenchmarkCheck(b *testing.B) {
+	boxes := fiveSpeeds()
+	for b.Loop() {
+		if err := reports.Check(io.Discard, boxes, reports.Options{}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkCheckJSON(b *testing.B) {
+	boxes := fiveSpeeds()
+	for b.Loop() {
+		if err := reports.CheckJSON(io.Discard, boxes, reports.Options{}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -1,0 +1,249 @@
+package reports
+
+import (
+	"layshaft/gearbox"
+	"layshaft/gearstress/involute"
+	"layshaft/material"
+)
+
+type boxJSON struct {
+	Name     string      `json:"name"`
+	About    string      `json:"about"`
+	Torque   number      `json:"torque_nm"`
+	JudgedBy string      `json:"judged_by_end_of_band"`
+	Reserve  number      `json:"wanted_reserve_fraction"`
+	Notes    []string    `json:"notes"`
+	Speeds   []speedJSON `json:"speeds"`
+}
+
+type speedJSON struct {
+	Name         string       `json:"name"`
+	Ratio        number       `json:"ratio"`
+	Efficiency   number       `json:"efficiency_fraction"`
+	OutputTorque number       `json:"output_torque_nm"`
+	Notes        []string     `json:"notes"`
+	Margins      []marginJSON `json:"margins"`
+	Meshes       []meshJSON   `json:"meshes"`
+	Shafts       []shaftJSON  `json:"shafts"`
+}
+
+type marginJSON struct {
+	Kind             string   `json:"kind"`
+	Item             string   `json:"item"`
+	State            string   `json:"state"`
+	Margin           number   `json:"margin_fraction"`
+	JudgedBy         string   `json:"judged_by_end_of_band"`
+	AllowableLow     number   `json:"allowable_torque_low_nm"`
+	AllowableTypical number   `json:"allowable_torque_typical_nm"`
+	AllowableHigh    number   `json:"allowable_torque_high_nm"`
+	Unit             string   `json:"unit"`
+	Demand           number   `json:"demand_in_unit"`
+	LimitLow         number   `json:"limit_low_in_unit"`
+	LimitTypical     number   `json:"limit_typical_in_unit"`
+	LimitHigh        number   `json:"limit_high_in_unit"`
+	LimitSource      string   `json:"limit_source"`
+	Notes            []string `json:"notes"`
+}
+
+type meshJSON struct {
+	Name         string        `json:"name"`
+	Flank        string        `json:"flank"`
+	Face         number        `json:"face_mm"`
+	Tangential   number        `json:"tangential_force_n"`
+	Radial       number        `json:"radial_force_n"`
+	Axial        number        `json:"axial_force_on_driver_n"`
+	Separation   number        `json:"separation_um"`
+	Tilt         number        `json:"tilt_mrad"`
+	TiltInAction number        `json:"tilt_in_action_mrad"`
+	CrowdedEnd   string        `json:"crowded_end"`
+	FaceGap      number        `json:"face_gap_um"`
+	Contact      number        `json:"contact_stress_mpa"`
+	Gears        []gearJSON    `json:"gears"`
+	Geometry     *geometryJSON `json:"geometry"`
+	Derived      []string      `json:"derived"`
+	Notes        []string      `json:"notes"`
+}
+
+// gearJSON is one gear of a mesh, the driver first.
+type gearJSON struct {
+	Name     string `json:"name"`
+	Shaft    string `json:"shaft"`
+	At       number `json:"at_mm"`
+	Torque   number `json:"torque_nm"`
+	Root     number `json:"root_stress_mpa"`
+	RootReal number `json:"root_stress_real_tooth_mpa"`
+}
+
+type geometryJSON struct {
+	Module                  number             `json:"module_mm"`
+	Helix                   number             `json:"helix_angle_deg"`
+	RackPressureAngle       number             `json:"rack_pressure_angle_deg"`
+	RackAddendum            number             `json:"rack_addendum_modules"`
+	RackDedendum            number             `json:"rack_dedendum_modules"`
+	RackTipRadius           number             `json:"rack_tip_radius_modules"`
+	TransversePressureAngle number             `json:"transverse_pressure_angle_deg"`
+	WorkingPressureAngle    number             `json:"working_pressure_angle_deg"`
+	BaseHelix               number             `json:"base_helix_angle_deg"`
+	WorkingHelix            number             `json:"working_helix_angle_deg"`
+	Centre                  number             `json:"centre_distance_mm"`
+	ReferenceCentre         number             `json:"reference_centre_distance_mm"`
+	Face                    number             `json:"face_mm"`
+	TransverseContactRatio  number             `json:"transverse_contact_ratio"`
+	OverlapRatio            number             `json:"overlap_ratio"`
+	Backlash                number             `json:"normal_backlash_mm"`
+	Gears                   []gearGeometryJSON `json:"gears"`
+	Notes                   []string           `json:"notes"`
+}
+
+type gearGeometryJSON struct {
+	Teeth        int    `json:"teeth"`
+	VirtualTeeth number `json:"virtual_teeth"`
+	Shift        number `json:"profile_shift_modules"`
+	ShiftGiven   bool   `json:"profile_shift_given"`
+	Reference    number `json:"reference_diameter_mm"`
+	Base         number `json:"base_diameter_mm"`
+	Working      number `json:"working_diameter_mm"`
+	Tip          number `json:"tip_diameter_mm"`
+	TipGiven     bool   `json:"tip_diameter_given"`
+	Root         number `json:"root_diameter_mm"`
+	Form         number `json:"root_form_diameter_mm"`
+	Start        number `json:"contact_start_diameter_mm"`
+	Clearance    number `json:"tip_clearance_mm"`
+	TipThickness number `json:"tip_thickness_mm"`
+}
+
+type shaftJSON struct {
+	Name          string        `json:"name"`
+	Start         number        `json:"start_mm"`
+	Length        number        `json:"length_mm"`
+	Span          number        `json:"span_mm"`
+	MaxDeflection number        `json:"largest_deflection_um"`
+	MaxAt         number        `json:"largest_deflection_at_mm"`
+	Sections      []sectionJSON `json:"sections"`
+	Bearings      []bearingJSON `json:"bearings"`
+	Gears         []seatJSON    `json:"gears"`
+	Notes         []string      `json:"notes"`
+}
+
+type sectionJSON struct {
+	Number   int    `json:"number"`
+	From     number `json:"from_mm"`
+	To       number `json:"to_mm"`
+	Outer    number `json:"outer_diameter_mm"`
+	Bore     number `json:"bore_mm"`
+	At       number `json:"largest_stress_at_mm"`
+	Bending  number `json:"bending_stress_mpa"`
+	Torsion  number `json:"torsion_stress_mpa"`
+	Axial    number `json:"axial_stress_mpa"`
+	VonMises number `json:"von_mises_stress_mpa"`
+}
+
+type bearingJSON struct {
+	Name       string `json:"name"`
+	Type       string `json:"type"`
+	At         number `json:"at_mm"`
+	ForceX     number `json:"force_x_n"`
+	ForceY     number `json:"force_y_n"`
+	ForceZ     number `json:"force_z_n"`
+	Radial     number `json:"radial_force_n"`
+	Slope      number `json:"slope_mrad"`
+	Deflection number `json:"deflection_um"`
+}
+
+type seatJSON struct {
+	Name     string `json:"name"`
+	Mesh     string `json:"mesh"`
+	From     number `json:"from_mm"`
+	To       number `json:"to_mm"`
+	Diameter number `json:"working_diameter_mm"`
+}
+
+func newBox(r *gearbox.Result) boxJSON {
+	return boxJSON{
+		Name: r.Box.Name, About: r.Box.About, Torque: number(r.Torque * toNm), JudgedBy: r.Box.Limits.Strength.String(),
+		Reserve: number(r.Box.Limits.Reserve), Notes: each(r.Notes, unchanged), Speeds: each(r.Speeds, newSpeed),
+	}
+}
+
+func newSpeed(s gearbox.SpeedResult) speedJSON {
+	return speedJSON{
+		Name: s.Name, Ratio: number(s.Ratio), Efficiency: number(s.Efficiency), OutputTorque: number(s.OutputTorque * toNm),
+		Notes: each(s.Notes, unchanged), Margins: each(s.Margins, newMargin), Meshes: each(s.Meshes, newMesh), Shafts: each(s.Shafts, newShaft),
+	}
+}
+
+func newMargin(m gearbox.Margin) marginJSON {
+	factor, unit := inUnit(m.Kind.Dimension())
+	return marginJSON{
+		Kind: m.Kind.Key(), Item: m.Item, State: m.State.String(), Margin: number(m.Margin), JudgedBy: m.Level.String(),
+		AllowableLow:     number(m.Allowable[material.Low] * toNm),
+		AllowableTypical: number(m.Allowable[material.Typical] * toNm),
+		AllowableHigh:    number(m.Allowable[material.High] * toNm),
+		Unit:             unit,
+		Demand:           number(m.Demand * factor),
+		LimitLow:         number(m.Limit.Low * factor), LimitTypical: number(m.Limit.Typical * factor), LimitHigh: number(m.Limit.High * factor),
+		LimitSource: m.Limit.Source, Notes: each(m.Notes, unchanged),
+	}
+}
+
+func newMesh(m gearbox.MeshResult) meshJSON {
+	j := meshJSON{
+		Name: m.Name, Flank: string(m.Flank), Face: number(m.Face),
+		Tangential: number(m.Tangential), Radial: number(m.Radial), Axial: number(m.Axial),
+		Separation: number(m.Separation * toMicro), Tilt: number(m.Tilt * toMilli), TiltInAction: number(m.TiltInAction * toMilli),
+		CrowdedEnd: m.CrowdedEnd(), FaceGap: number(m.FaceGap * toMicro), Contact: number(m.Contact),
+		Derived: each(m.Derived, unchanged), Notes: each(m.Notes, unchanged),
+	}
+	for i := range m.Gears {
+		j.Gears = append(j.Gears, gearJSON{m.Gears[i], m.Shafts[i], number(m.At[i]), number(m.Torque[i] * toNm), number(m.Root[i]), number(m.RootReal[i])})
+	}
+	if m.Geometry != nil {
+		j.Geometry = newGeometry(m.Geometry)
+	}
+	return j
+}
+
+func newGeometry(p *involute.Pair) *geometryJSON {
+	g := &geometryJSON{
+		Module: number(p.Module), Helix: number(p.Helix * toDegrees),
+		RackPressureAngle: number(p.Rack.PressureAngle * toDegrees), RackAddendum: number(p.Rack.Addendum),
+		RackDedendum: number(p.Rack.Dedendum), RackTipRadius: number(p.Rack.TipRadius),
+		TransversePressureAngle: number(p.TransversePressureAngle * toDegrees), WorkingPressureAngle: number(p.WorkingPressureAngle * toDegrees),
+		BaseHelix: number(p.BaseHelix * toDegrees), WorkingHelix: number(p.WorkingHelix * toDegrees),
+		Centre: number(p.Centre), ReferenceCentre: number(p.ReferenceCentre), Face: number(p.Face),
+		TransverseContactRatio: number(p.TransverseContactRatio), OverlapRatio: number(p.OverlapRatio), Backlash: number(p.Backlash),
+		Notes: each(p.Notes, unchanged),
+	}
+	for i := range p.Teeth {
+		g.Gears = append(g.Gears, gearGeometryJSON{
+			Teeth: p.Teeth[i], VirtualTeeth: number(p.VirtualTeeth[i]), Shift: number(p.X[i]), ShiftGiven: p.ShiftKnown[i],
+			Reference: number(p.Reference[i]), Base: number(p.Base[i]), Working: number(p.Working[i]),
+			Tip: number(p.Tip[i]), TipGiven: p.TipDiameter[i] > 0, Root: number(p.Root[i]), Form: number(p.Form[i]), Start: number(p.Start[i]),
+			Clearance: number(p.Clearance[i]), TipThickness: number(p.TipThickness[i]),
+		})
+	}
+	return g
+}
+
+func newShaft(s gearbox.ShaftResult) shaftJSON {
+	return shaftJSON{
+		Name: s.Name, Start: number(s.Start), Length: number(s.Length), Span: number(s.Span),
+		MaxDeflection: number(s.MaxDeflection * toMicro), MaxAt: number(s.MaxAt),
+		Sections: each(s.Sections, func(p gearbox.SectionResult) sectionJSON {
+			return sectionJSON{
+				p.Number, number(p.From), number(p.To), number(p.Outer), number(p.Bore), number(p.Stress.X),
+				number(p.Stress.Bending), number(p.Stress.Torsion), number(p.Stress.Axial), number(p.Stress.VonMises),
+			}
+		}),
+		Bearings: each(s.Bearings, func(b gearbox.BearingResult) bearingJSON {
+			return bearingJSON{
+				b.Name, string(b.Type), number(b.At), number(b.Force[0]), number(b.Force[1]), number(b.Force[2]),
+				number(b.Radial), number(b.Slope * toMilli), number(b.Deflection * toMicro),
+			}
+		}),
+		Gears: each(s.Gears, func(g gearbox.GearSeat) seatJSON {
+			return seatJSON{g.Name, g.Mesh, number(g.From), number(g.To), number(g.Diameter)}
+		}),
+		Notes: each(s.Notes, unchanged),
+	}
+}

@@ -1,0 +1,321 @@
+package reports
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+	"math"
+
+	"layshaft/gearbox"
+	"layshaft/gearbox/quantity"
+	"layshaft/material"
+)
+
+// Check writes the text report of one or more boxes, each on its own.
+func Check(w io.Writer, results []*gearbox.Result, o Options) error {
+	if err := checkResults(results); err != nil {
+		return err
+	}
+	var b bytes.Buffer
+	paragraph(&b, o.width(), "", headline(results, o))
+	notes := newFootnotes(o)
+	var sources limitSources
+	names := boxNames(results)
+	for i, r := range results {
+		b.WriteByte('\n')
+		checkBox(&b, names[i], r, o, notes, &sources)
+	}
+	notes.write(&b, o.width())
+	sources.write(&b, o.width())
+	foot(&b, o)
+	return write(w, &b)
+}
+
+func checkBox(b *bytes.Buffer, name string, r *gearbox.Result, o Options, notes *footnotes, sources *limitSources) {
+	title(b, o.width(), name, notes.mark(r.Notes))
+	paragraph(b, o.width(), indent, r.Box.About)
+	sense := "in drive"
+	if r.Torque < 0 {
+		sense = "in coast: the engine brakes"
+	}
+	paragraph(b, o.width(), indent, fmt.Sprintf("Input torque %s, %s. Wanted reserve %.3g %%. Judged by %s.",
+		with(math.Abs(r.Torque), quantity.Torque, o.Units), sense, 100*r.Box.Limits.Reserve, levelName(r.Box.Limits.Strength)))
+	if len(r.Speeds) == 0 {
+		paragraph(b, o.width(), indent, "No speed was calculated.")
+		return
+	}
+	worst := worstOfKind(r)
+	verdictTable(b, r, worst, o, notes, sources)
+	kindTable(b, worst, o, notes, sources)
+	shaftTable(b, r, o, notes)
+	meshTable(b, r, o, notes)
+}
+
+// placed is a limit together with the speed it belongs to.
+type placed struct {
+	speed  string
+	margin *gearbox.Margin
+}
+
+// worstOfKind is, for each kind of limit that there is, the one that is reached first.
+func worstOfKind(r *gearbox.Result) []placed {
+	var worst []placed
+	for _, kind := range gearbox.Kinds() {
+		var p placed
+		for i := range r.Speeds {
+			s := &r.Speeds[i]
+			for k := range s.Margins {
+				if m := &s.Margins[k]; m.Kind == kind && (p.margin == nil || sooner(m, p.margin)) {
+					p = placed{harmless(s.Name), m}
+				}
+			}
+		}
+		if p.margin != nil {
+			worst = append(worst, p)
+		}
+	}
+	return worst
+}
+
+// hiddenNotes are the notes of a speed's limits that stand at no other row of the report.
+func hiddenNotes(s *gearbox.SpeedResult, worst []placed) []string {
+	shown := map[string]bool{}
+	show := func(notes []string) {
+		for _, n := range notes {
+			shown[n] = true
+		}
+	}
+	show(s.Notes)
+	for i := range s.Meshes {
+		show(meshNotes(&s.Meshes[i]))
+	}
+	for i := range s.Shafts {
+		show(s.Shafts[i].Notes)
+	}
+	for i := range s.Margins {
+		m := &s.Margins[i]
+		if i == 0 {
+			show(m.Notes)
+		}
+		for _, p := range worst {
+			if p.margin == m {
+				show(m.Notes)
+			}
+		}
+	}
+	var hidden []string
+	for i := range s.Margins {
+		for _, n := range s.Margins[i].Notes {
+			if !shown[n] {
+				hidden = append(hidden, n)
+			}
+		}
+	}
+	return hidden
+}
+
+// verdictTable has one row per speed: what runs out first and at what torque.
+func verdictTable(b *bytes.Buffer, r *gearbox.Result, worst []placed, o Options, notes *footnotes, sources *limitSources) {
+	var ratios, torques []float64
+	for i := range r.Speeds {
+		s := &r.Speeds[i]
+		ratios = append(ratios, math.Abs(s.Ratio)) // which way the shafts turn is told in JSON
+		allowable := [material.High + 1]float64{math.NaN(), math.NaN(), math.NaN()}
+		level := material.Low
+		if len(s.Margins) > 0 {
+			allowable, level = s.Governing().Allowable, s.Governing().Level
+		}
+		torques = append(torques, allowable[level], allowable[material.Low], allowable[material.High])
+	}
+	ratio, torque := fixedColumn(ratios), column(torques, quantity.Torque, o.Units)
+	var rows [][]cell
+	for i := range r.Speeds {
+		s := &r.Speeds[i]
+		row := []cell{{text: harmless(s.Name), mark: notes.mark(s.Notes, hiddenNotes(s, worst))}, {text: ratio[i]}}
+		if len(s.Margins) == 0 {
+			rows = append(rows, append(row, texts("no limit could be checked", none, none, none, none)...))
+			continue
+		}
+		m := s.Governing()
+		sources.add(m)
+		rows = append(rows, append(row,
+			cell{text: firstName(m), mark: notes.mark(m.Notes)},
+			stateCell(m.State, o.Colour),
+			cell{text: marginOrNone(m)},
+			cell{text: torque[3*i]}, cell{text: span(m, torque[3*i+1], torque[3*i+2])}))
+	}
+	unit := quantity.Unit(quantity.Torque, o.Units)
+	b.WriteString("\n  What runs out first, and at what input torque\n")
+	table(b, o.width(), []head{
+		{text: "speed", least: 3 + o.widestMark()},
+		{text: "ratio", right: true},
+		{text: "runs out first", least: 5 + o.widestMark()},
+		{text: "state"},
+		{text: "margin\n%", right: true},
+		{text: "allowable\n" + unit, right: true},
+		{text: "low … high\n" + unit, right: true},
+	}, rows)
+}
+
+// firstName names what runs out first in a speed: nothing when its limit is never reached.
+func firstName(m *gearbox.Margin) string {
+	if math.IsInf(m.Margin, 1) {
+		return noLimit
+	}
+	return limitName(m)
+}
+
+// marginOrNone is the margin in percent beside firstName, which has already said when there is none.
+func marginOrNone(m *gearbox.Margin) string {
+	if math.IsInf(m.Margin, 1) {
+		return none
+	}
+	return percent(m.Margin)
+}
+
+// span is the range of allowable torques from the low to the high end of a band; nothing when the ends are the same.
+func span(m *gearbox.Margin, low, high string) string {
+	if m.Allowable[material.Low] == m.Allowable[material.High] {
+		return none
+	}
+	return low + " … " + high
+}
+
+// kindTable has one row per kind of limit: the one of all speeds that is reached first.
+func kindTable(b *bytes.Buffer, worst []placed, o Options, notes *footnotes, sources *limitSources) {
+	if len(worst) == 0 {
+		return
+	}
+	var rows [][]cell
+	for _, p := range worst {
+		m := p.margin
+		sources.add(m)
+		// Demand and limit share their decimals, so that they can be compared at a glance.
+		pair := column([]float64{m.Demand, m.Limit.At(m.Level)}, m.Kind.Dimension(), o.Units)
+		rows = append(rows, []cell{
+			{text: limitName(m), mark: notes.mark(m.Notes)},
+			{text: p.speed},
+			{text: pair[0]}, {text: pair[1]},
+			{text: quantity.Unit(m.Kind.Dimension(), o.Units)},
+			stateCell(m.State, o.Colour),
+			{text: percent(m.Margin)},
+		})
+	}
+	b.WriteString("\n  Each kind of limit where it is reached first\n")
+	table(b, o.width(), []head{
+		{text: "limit", least: 12 + o.widestMark()},
+		{text: "speed", least: 5},
+		{text: "sees", right: true},
+		{text: "may see", right: true},
+		{text: "unit"},
+		{text: "state"},
+		{text: "margin\n%", right: true},
+	}, rows)
+	paragraph(b, o.width(), indent, "A margin is in input torque: so much more torque brings the part to its limit. "+
+		"Stresses and angles need not grow in step with torque.")
+}
+
+// shaftTable has one row per speed and loaded shaft: how far it bends and how steep it is in its bearings.
+func shaftTable(b *bytes.Buffer, r *gearbox.Result, o Options, notes *footnotes) {
+	var deflections, places, slopes []float64
+	var steepest []*gearbox.BearingResult
+	for _, s := range r.Speeds {
+		for i := range s.Shafts {
+			sh := &s.Shafts[i]
+			deflections = append(deflections, sh.MaxDeflection)
+			places = append(places, sh.MaxAt)
+			worst := &gearbox.BearingResult{Name: none, Slope: math.NaN()}
+			for k := range sh.Bearings {
+				if bearing := &sh.Bearings[k]; math.IsNaN(worst.Slope) || bearing.Slope > worst.Slope {
+					worst = bearing
+				}
+			}
+			steepest = append(steepest, worst)
+			slopes = append(slopes, worst.Slope)
+		}
+	}
+	if len(deflections) == 0 {
+		return
+	}
+	deflection := column(deflections, quantity.Deflection, o.Units)
+	place := column(places, quantity.Length, o.Units)
+	slope := column(slopes, quantity.Slope, o.Units)
+	var rows [][]cell
+	for _, s := range r.Speeds {
+		for i := range s.Shafts {
+			n := len(rows)
+			speed := ""
+			if i == 0 {
+				speed = harmless(s.Name)
+			}
+			rows = append(rows, []cell{
+				{text: speed},
+				{text: harmless(s.Shafts[i].Name), mark: notes.mark(s.Shafts[i].Notes)},
+				{text: deflection[n]}, {text: place[n]}, {text: slope[n]},
+				{text: harmless(steepest[n].Name)},
+			})
+		}
+	}
+	b.WriteString("\n  How far each loaded shaft bends\n")
+	table(b, o.width(), []head{
+		{text: "speed", least: 8},
+		{text: "shaft", least: 8 + o.widestMark()},
+		{text: "largest\ndeflection\n" + quantity.Unit(quantity.Deflection, o.Units), right: true},
+		{text: "from\nleft end\n" + quantity.Unit(quantity.Length, o.Units), right: true},
+		{text: "steepest\nslope\n" + quantity.Unit(quantity.Slope, o.Units), right: true},
+		{text: "in bearing", least: 10},
+	}, rows)
+}
+
+// meshNotes are the notes of a mesh and of its geometry.
+func meshNotes(m *gearbox.MeshResult) []string {
+	if m.Geometry == nil {
+		return m.Notes
+	}
+	return append(m.Notes[:len(m.Notes):len(m.Notes)], m.Geometry.Notes...)
+}
+
+// meshTable has one row per speed and loaded mesh: how far its gears lean and part.
+func meshTable(b *bytes.Buffer, r *gearbox.Result, o Options, notes *footnotes) {
+	var tilts, gaps, separations []float64
+	for _, s := range r.Speeds {
+		for _, m := range s.Meshes {
+			tilts = append(tilts, m.Tilt)
+			gaps = append(gaps, m.FaceGap)
+			separations = append(separations, m.Separation)
+		}
+	}
+	if len(tilts) == 0 {
+		return
+	}
+	tilt := column(tilts, quantity.Slope, o.Units)
+	faceGap := column(gaps, quantity.Deflection, o.Units)
+	separation := column(separations, quantity.Deflection, o.Units)
+	var rows [][]cell
+	for _, s := range r.Speeds {
+		for i := range s.Meshes {
+			m := &s.Meshes[i]
+			n := len(rows)
+			speed := ""
+			if i == 0 {
+				speed = harmless(s.Name)
+			}
+			rows = append(rows, []cell{
+				{text: speed},
+				{text: harmless(m.Name), mark: notes.mark(meshNotes(m))},
+				{text: tilt[n]}, {text: m.CrowdedEnd()}, {text: faceGap[n]}, {text: separation[n]},
+			})
+		}
+	}
+	micro := quantity.Unit(quantity.Deflection, o.Units)
+	b.WriteString("\n  How far the gears of each loaded mesh lean and part\n")
+	table(b, o.width(), []head{
+		{text: "speed", least: 8},
+		{text: "mesh", least: 8 + o.widestMark()},
+		{text: "tilt\n" + quantity.Unit(quantity.Slope, o.Units), right: true},
+		{text: "crowded\nend"},
+		{text: "gap over\nthe face\n" + micro, right: true},
+		{text: "separation\n" + micro, right: true},
+	}, rows)
+	paragraph(b, o.width(), indent, "Left and right are the ends of the face along the shafts. A separation below zero brings the gears closer together.")
+}

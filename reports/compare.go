@@ -1,0 +1,292 @@
+package reports
+
+import (
+	"bytes"
+	"io"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"layshaft/gearbox"
+	"layshaft/gearbox/quantity"
+	"layshaft/gearbox/study"
+)
+
+// Compare writes the text report of boxes side by side.
+func Compare(w io.Writer, c *study.Comparison, o Options) error {
+	if err := checkComparison(c); err != nil {
+		return err
+	}
+	var b bytes.Buffer
+	paragraph(&b, o.width(), "", headline(c.Results, o))
+	notes := newFootnotes(o)
+	var sources limitSources
+	names := boxNames(c.Results)
+	b.WriteByte('\n')
+	title(&b, o.width(), list(names), "")
+	for i, r := range c.Results {
+		if about := strings.TrimSpace(r.Box.About); about != "" {
+			paragraph(&b, o.width(), indent, names[i]+": "+about)
+		}
+	}
+	boxTable(&b, c.Results, names, o, notes)
+	firstLimitTable(&b, c, names, o, notes, &sources)
+	for _, g := range groups(c) {
+		sideBySide(&b, g, names, o)
+	}
+	notes.write(&b, o.width())
+	sources.write(&b, o.width())
+	foot(&b, o)
+	return write(w, &b)
+}
+
+// boxTable has one row per box: what is asked of it and what it bears.
+func boxTable(b *bytes.Buffer, results []*gearbox.Result, names []string, o Options, notes *footnotes) {
+	firsts := make([]first, len(results))
+	var torques []float64
+	for i, r := range results {
+		firsts[i] = firstLimit(names[i], r)
+		allowable := math.NaN()
+		if firsts[i].margin != nil {
+			allowable = firsts[i].at()
+		}
+		torques = append(torques, math.Abs(r.Torque), allowable, firsts[i].high)
+	}
+	torque := column(torques, quantity.Torque, o.Units)
+	var rows [][]cell
+	for i, r := range results {
+		sense, state, margin := "drive", cell{text: none}, none
+		if r.Torque < 0 {
+			sense = "coast"
+		}
+		if m := firsts[i].margin; m != nil {
+			state, margin = stateCell(m.State, o.Colour), percent(m.Margin)
+		}
+		rows = append(rows, []cell{
+			{text: names[i], mark: notes.mark(r.Notes)},
+			{text: torque[3*i]}, {text: sense}, state, {text: margin},
+			{text: torque[3*i+1]}, {text: r.Box.Limits.Strength.String()}, {text: torque[3*i+2]},
+		})
+	}
+	unit := quantity.Unit(quantity.Torque, o.Units)
+	b.WriteString("\n  Each box\n")
+	table(b, o.width(), []head{
+		{text: "box", least: 3 + o.widestMark()},
+		{text: "asked\n" + unit, right: true},
+		{text: "sense"},
+		{text: "state"},
+		{text: "margin\n%", right: true},
+		{text: "allowable\n" + unit, right: true},
+		{text: "judged\nby"},
+		{text: "high end\n" + unit, right: true},
+	}, rows)
+}
+
+// firstLimitTable has one row per speed and box: what runs out first.
+func firstLimitTable(b *bytes.Buffer, c *study.Comparison, names []string, o Options, notes *footnotes, sources *limitSources) {
+	var rows [][]cell
+	var torques []float64
+	for _, row := range c.Speeds {
+		for _, s := range row.Boxes {
+			if s == nil || len(s.Margins) == 0 {
+				torques = append(torques, math.NaN())
+				continue
+			}
+			torques = append(torques, s.Governing().Allowable[s.Governing().Level])
+		}
+	}
+	torque := column(torques, quantity.Torque, o.Units)
+	for _, row := range c.Speeds {
+		speed := harmless(row.Name)
+		for i, s := range row.Boxes {
+			r := []cell{{text: speed}, {text: names[i]}}
+			n := len(rows)
+			speed = ""
+			switch {
+			case s == nil:
+				r = append(r, texts("has no such speed", none, none, none)...)
+			case len(s.Margins) == 0:
+				r[0].mark = notes.mark(allNotes(s))
+				r = append(r, texts("no limit could be checked", none, none, none)...)
+			default:
+				m := s.Governing()
+				sources.add(m)
+				r[1].mark = notes.mark(remove(allNotes(s), m.Notes))
+				r = append(r, cell{text: firstName(m), mark: notes.mark(m.Notes)}, stateCell(m.State, o.Colour), cell{text: marginOrNone(m)}, cell{text: torque[n]})
+			}
+			rows = append(rows, r)
+		}
+	}
+	if len(rows) == 0 {
+		return
+	}
+	b.WriteString("\n  What runs out first in each speed\n")
+	table(b, o.width(), []head{
+		{text: "speed", least: 3 + o.widestMark()},
+		{text: "box", least: 3 + o.widestMark()},
+		{text: "runs out first", least: 5 + o.widestMark()},
+		{text: "state"},
+		{text: "margin\n%", right: true},
+		{text: "allowable\n" + quantity.Unit(quantity.Torque, o.Units), right: true},
+	}, rows)
+}
+
+// allNotes are the notes of a speed and of all that it loads.
+func allNotes(s *gearbox.SpeedResult) []string {
+	notes := slices.Clone(s.Notes)
+	for i := range s.Meshes {
+		notes = append(notes, meshNotes(&s.Meshes[i])...)
+	}
+	for _, sh := range s.Shafts {
+		notes = append(notes, sh.Notes...)
+	}
+	for _, m := range s.Margins {
+		notes = append(notes, m.Notes...)
+	}
+	return notes
+}
+
+func remove(notes, gone []string) []string {
+	return slices.DeleteFunc(notes, func(n string) bool { return slices.Contains(gone, n) })
+}
+
+// group is one quantity in all speeds: the rows of one table, which share a unit.
+type group struct {
+	name, key string
+	dimension quantity.Dimension
+	rows      []groupRow
+}
+
+type groupRow struct {
+	speed, part string
+	difference  *study.Difference
+}
+
+// groups sorts the differences by quantity. A part that has the same numbers in every speed gets one row: a bearing span is told once.
+func groups(c *study.Comparison) []*group {
+	var all []*group
+	for _, row := range c.Speeds {
+		for i := range row.Items {
+			d := &row.Items[i]
+			n := slices.IndexFunc(all, func(g *group) bool { return g.key == d.Key })
+			if n < 0 {
+				n = len(all)
+				all = append(all, &group{name: d.Name, key: d.Key, dimension: d.Dimension})
+			}
+			all[n].rows = append(all[n].rows, groupRow{harmless(row.Name), harmless(d.Part), d})
+		}
+	}
+	for _, g := range all {
+		g.fold(len(c.Speeds))
+	}
+	return all
+}
+
+// fold puts the parts that have the same numbers in all speeds in front, with one row each.
+func (g *group) fold(speeds int) {
+	var folded, rest []groupRow
+	for i, row := range g.rows {
+		alike, first := 0, true
+		for j, other := range g.rows {
+			if other.part == row.part && same(other.difference.Values, row.difference.Values) {
+				alike++
+				first = first && j >= i
+			}
+		}
+		switch {
+		case alike < speeds || speeds < 2:
+			rest = append(rest, row)
+		case first:
+			row.speed = "all"
+			folded = append(folded, row)
+		}
+	}
+	g.rows = append(folded, rest...)
+}
+
+func same(a, b []float64) bool {
+	return slices.EqualFunc(a, b, func(x, y float64) bool { return x == y || math.IsNaN(x) && math.IsNaN(y) })
+}
+
+// mostBeside is how many boxes stand beside the first one in one table; more go into further tables.
+const mostBeside = 2
+
+// sideBySide writes one quantity of all boxes, each beside the first box and with the change against it.
+func sideBySide(b *bytes.Buffer, g *group, names []string, o Options) {
+	var values []float64
+	parts := false
+	for _, row := range g.rows {
+		values = append(values, row.difference.Values...)
+		parts = parts || row.part != ""
+	}
+	// A box without such a part has no number, which is not the same as a number that couldn't be found; here both are shown as absent.
+	text := column(values, g.dimension, o.Units)
+	for i, v := range values {
+		if math.IsNaN(v) {
+			text[i] = none
+		}
+	}
+	unit := quantity.Unit(g.dimension, o.Units)
+	heading := harmless(g.name)
+	if unit != "" {
+		heading += ", " + unit
+	}
+	if direction := better(g); direction != "" {
+		heading += " (" + direction + " is better)"
+	}
+	boxes := len(names)
+	for from := 1; from == 1 || from < boxes; from += mostBeside {
+		to := min(from+mostBeside, boxes)
+		heads := []head{{text: "speed", least: 8}}
+		if parts {
+			heads = append(heads, head{text: "part", least: 8})
+		}
+		heads = append(heads, head{text: shorten(names[0], 12), right: true})
+		for _, name := range names[from:to] {
+			heads = append(heads, head{text: shorten(name, 12), right: true}, head{text: "change\n%", right: true})
+		}
+		var rows [][]cell
+		speed := ""
+		for n, row := range g.rows {
+			cells := []cell{{text: row.speed}}
+			if n > 0 && row.speed == speed {
+				cells[0].text = ""
+			}
+			speed = row.speed
+			if parts {
+				cells = append(cells, cell{text: row.part})
+			}
+			cells = append(cells, cell{text: text[n*boxes]})
+			for i := from; i < to; i++ {
+				cells = append(cells, cell{text: text[n*boxes+i]}, cell{text: change(row.difference.Change[i])})
+			}
+			rows = append(rows, cells)
+		}
+		b.WriteByte('\n')
+		paragraph(b, o.width(), indent, heading)
+		table(b, o.width(), heads, rows)
+	}
+}
+
+// change is a relative change in percent; what can't be told is absent.
+func change(fraction float64) string {
+	switch {
+	case !finite(fraction):
+		return none
+	case fraction >= 9.995: // thousands of per cent say less than a factor
+		return "×" + strconv.FormatFloat(1+fraction, 'g', 3, 64)
+	}
+	return percent(fraction)
+}
+
+// better says which direction of a quantity is the good one; "" where there is none.
+func better(g *group) string {
+	switch g.key {
+	case "largest_deflection", "tilt", "face_gap", "root_stress", "contact_stress":
+		return "less"
+	case "allowable_torque":
+		return "more"
+	}
+	return ""
+}

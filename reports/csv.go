@@ -1,0 +1,115 @@
+package reports
+
+import (
+	"bytes"
+	"encoding/csv"
+	"io"
+	"math"
+	"strconv"
+	"strings"
+
+	"layshaft/gearbox"
+	"layshaft/gearbox/study"
+	"layshaft/material"
+)
+
+// CheckCSV writes one row for every limit of every speed of every box.
+func CheckCSV(w io.Writer, results []*gearbox.Result, _ Options) error {
+	if err := checkResults(results); err != nil {
+		return err
+	}
+	rows := [][]string{{
+		"box", "torque_nm", "speed", "kind", "item", "unit", "demand_in_unit", "limit_low_in_unit", "limit_typical_in_unit", "limit_high_in_unit",
+		"allowable_torque_low_nm", "allowable_torque_typical_nm", "allowable_torque_high_nm", "judged_by_end_of_band", "margin_fraction", "state",
+		"limit_source", "notes",
+	}}
+	names := boxNames(results)
+	for i, r := range results {
+		for _, s := range r.Speeds {
+			for _, m := range s.Margins {
+				factor, unit := inUnit(m.Kind.Dimension())
+				rows = append(rows, []string{
+					word(names[i]), digits(r.Torque * toNm), word(s.Name), m.Kind.Key(), word(m.Item), unit, digits(m.Demand * factor),
+					digits(m.Limit.Low * factor), digits(m.Limit.Typical * factor), digits(m.Limit.High * factor),
+					digits(m.Allowable[material.Low] * toNm), digits(m.Allowable[material.Typical] * toNm), digits(m.Allowable[material.High] * toNm),
+					m.Level.String(), digits(m.Margin), m.State.String(), word(m.Limit.Source), word(strings.Join(m.Notes, " | ")),
+				})
+			}
+		}
+	}
+	return writeCSV(w, rows)
+}
+
+// CompareCSV writes one row for every quantity that was set side by side: first the value of each box, then the change of each against the first.
+func CompareCSV(w io.Writer, c *study.Comparison, _ Options) error {
+	if err := checkComparison(c); err != nil {
+		return err
+	}
+	head := []string{"speed", "quantity", "part", "unit"}
+	names := boxNames(c.Results)
+	for _, name := range names {
+		head = append(head, word(name))
+	}
+	for _, name := range names[1:] {
+		head = append(head, word(name+" change_fraction"))
+	}
+	rows := [][]string{head}
+	for _, s := range c.Speeds {
+		for _, d := range s.Items {
+			factor, unit := inUnit(d.Dimension)
+			row := []string{word(s.Name), word(d.Name), word(d.Part), unit}
+			for _, v := range d.Values {
+				row = append(row, digits(v*factor))
+			}
+			for _, v := range d.Change[1:] {
+				row = append(row, digits(v))
+			}
+			rows = append(rows, row)
+		}
+	}
+	return writeCSV(w, rows)
+}
+
+// MaterialsCSV writes one row for every strength of every steel.
+func MaterialsCSV(w io.Writer, steels []material.Steel, _ Options) error {
+	if len(steels) == 0 {
+		return errNoSteel
+	}
+	rows := [][]string{{"steel", "strength", "low_mpa", "typical_mpa", "high_mpa", "source"}}
+	for _, s := range steels {
+		for _, b := range bands(&s) {
+			rows = append(rows, []string{word(s.Name), b.key, digits(b.Low), digits(b.Typical), digits(b.High), word(b.Source)})
+		}
+	}
+	return writeCSV(w, rows)
+}
+
+// word is a text cell. A spreadsheet runs a cell that begins with = + - or @, also behind blanks, as a formula; a ' in front makes it text.
+func word(s string) string {
+	s = harmless(s)
+	if t := strings.TrimSpace(s); t != "" && strings.ContainsRune("=+-@", []rune(t)[0]) {
+		return "'" + s
+	}
+	return s
+}
+
+// digits is a number cell of full precision: empty for what is not a number, "inf" for what has no end.
+func digits(v float64) string {
+	switch {
+	case math.IsNaN(v):
+		return ""
+	case math.IsInf(v, 1):
+		return "inf"
+	case math.IsInf(v, -1):
+		return "-inf"
+	}
+	return strconv.FormatFloat(v, 'g', -1, 64)
+}
+
+func writeCSV(w io.Writer, rows [][]string) error {
+	var b bytes.Buffer
+	if err := csv.NewWriter(&b).WriteAll(rows); err != nil {
+		panic("reports: a report can't be written as CSV: " + err.Error())
+	}
+	return write(w, &b)
+}

@@ -1,0 +1,135 @@
+package reports_test
+
+import (
+	"bytes"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"layshaft/gearbox"
+	"layshaft/gearbox/quantity"
+	"layshaft/material"
+	"layshaft/reports"
+)
+
+var update = flag.Bool("update", false, "write the golden files anew")
+
+func TestGolden(t *testing.T) {
+	one := func(r ...*gearbox.Result) []*gearbox.Result { return r }
+	metric := reports.Options{Version: "0.0.0-test"}
+	us := reports.Options{Units: quantity.US}
+	colour := reports.Options{Colour: true, Width: 80}
+	third := birch()
+	third.Box.Name = "Birch, second casting"
+	empty := &gearbox.Result{Box: &gearbox.Box{Name: "Empty"}, Torque: 1000}
+	for name, report := range map[string]func(io.Writer) error{
+		"check_one.txt":      func(w io.Writer) error { return reports.Check(w, one(alder()), metric) },
+		"check_two.txt":      func(w io.Writer) error { return reports.Check(w, one(alder(), birch()), metric) },
+		"check_us.txt":       func(w io.Writer) error { return reports.Check(w, one(birch()), us) },
+		"check_coast.txt":    func(w io.Writer) error { return reports.Check(w, one(coast()), metric) },
+		"check_hostile.txt":  func(w io.Writer) error { return reports.Check(w, one(hostile()), metric) },
+		"check_colour.txt":   func(w io.Writer) error { return reports.Check(w, one(birch()), colour) },
+		"check_empty.txt":    func(w io.Writer) error { return reports.Check(w, one(empty), metric) },
+		"check_two.json":     func(w io.Writer) error { return reports.CheckJSON(w, one(alder(), birch()), us) },
+		"check_hostile.json": func(w io.Writer) error { return reports.CheckJSON(w, one(hostile()), metric) },
+		"check_two.csv":      func(w io.Writer) error { return reports.CheckCSV(w, one(alder(), birch()), us) },
+		"check_hostile.csv":  func(w io.Writer) error { return reports.CheckCSV(w, one(hostile()), metric) },
+		"compare_two.txt":    func(w io.Writer) error { return reports.Compare(w, compared(alder(), birch()), metric) },
+		"compare_three.txt":  func(w io.Writer) error { return reports.Compare(w, compared(alder(), birch(), third), us) },
+		"compare_five.txt": func(w io.Writer) error {
+			return reports.Compare(w, compared(alder(), birch(), third, birch(), coast()), metric)
+		},
+		"compare_hostile.txt": func(w io.Writer) error { return reports.Compare(w, compared(hostile(), hostile()), metric) },
+		"compare_two.json":    func(w io.Writer) error { return reports.CompareJSON(w, compared(alder(), birch()), metric) },
+		"compare_hostile.csv": func(w io.Writer) error { return reports.CompareCSV(w, compared(alder(), hostile()), metric) },
+		"compare_three.csv":   func(w io.Writer) error { return reports.CompareCSV(w, compared(alder(), birch(), birch()), metric) },
+		"materials.txt":       func(w io.Writer) error { return reports.Materials(w, steels(), metric) },
+		"materials_us.txt":    func(w io.Writer) error { return reports.Materials(w, steels(), us) },
+		"materials.json":      func(w io.Writer) error { return reports.MaterialsJSON(w, steels(), metric) },
+		"materials.csv":       func(w io.Writer) error { return reports.MaterialsCSV(w, steels(), metric) },
+	} {
+		t.Run(name, func(t *testing.T) {
+			var got bytes.Buffer
+			if err := report(&got); err != nil {
+				t.Fatal(err)
+			}
+			path := filepath.Join("testdata", name)
+			if *update {
+				if err := os.WriteFile(path, got.Bytes(), 0o644); err != nil {
+					t.Fatal(err)
+				}
+				return
+			}
+			want, err := os.ReadFile(path)
+			if err != nil {
+				t.Fatalf("%v: write it with go test ./reports -update, then read it", err)
+			}
+			if d := difference(string(want), got.String()); d != "" {
+				t.Errorf("%s differs (- wanted, + got):\n%s", path, d)
+			}
+		})
+	}
+}
+
+// difference shows the lines between the common start and the common end of two texts.
+func difference(want, got string) string {
+	if want == got {
+		return ""
+	}
+	a, b := strings.Split(want, "\n"), strings.Split(got, "\n")
+	start := 0
+	for start < len(a) && start < len(b) && a[start] == b[start] {
+		start++
+	}
+	for len(a) > start && len(b) > start && a[len(a)-1] == b[len(b)-1] {
+		a, b = a[:len(a)-1], b[:len(b)-1]
+	}
+	var text strings.Builder
+	fmt.Fprintf(&text, "line %d\n", start+1)
+	for _, line := range a[start:] {
+		fmt.Fprintf(&text, "- %q\n", line)
+	}
+	for _, line := range b[start:] {
+		fmt.Fprintf(&text, "+ %q\n", line)
+	}
+	return text.String()
+}
+
+func TestNothingToReportIsAnError(t *testing.T) {
+	bad := compared(alder(), birch())
+	bad.Speeds[0].Items[0].Change = nil
+	for name, report := range map[string]func(io.Writer) error{
+		"no results":        func(w io.Writer) error { return reports.Check(w, nil, reports.Options{}) },
+		"no results, JSON":  func(w io.Writer) error { return reports.CheckJSON(w, nil, reports.Options{}) },
+		"no results, CSV":   func(w io.Writer) error { return reports.CheckCSV(w, nil, reports.Options{}) },
+		"nil result":        func(w io.Writer) error { return reports.Check(w, []*gearbox.Result{nil}, reports.Options{}) },
+		"no comparison":     func(w io.Writer) error { return reports.Compare(w, nil, reports.Options{}) },
+		"uneven comparison": func(w io.Writer) error { return reports.Compare(w, bad, reports.Options{}) },
+		"no steels":         func(w io.Writer) error { return reports.Materials(w, []material.Steel{}, reports.Options{}) },
+	} {
+		var w bytes.Buffer
+		if err := report(&w); err == nil || w.Len() > 0 {
+			t.Errorf("%s: error %v, %d bytes written; want an error and nothing written", name, err, w.Len())
+		}
+	}
+}
+
+type full struct{}
+
+func (full) Write([]byte) (int, error) { return 0, io.ErrShortWrite }
+
+func TestWriteErrorIsReported(t *testing.T) {
+	for name, err := range map[string]error{
+		"text": reports.Check(full{}, []*gearbox.Result{alder()}, reports.Options{}),
+		"JSON": reports.CheckJSON(full{}, []*gearbox.Result{alder()}, reports.Options{}),
+		"CSV":  reports.CheckCSV(full{}, []*gearbox.Result{alder()}, reports.Options{}),
+	} {
+		if err == nil {
+			t.Errorf("%s: no error from a writer that is full", name)
+		}
+	}
+}

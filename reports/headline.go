@@ -1,0 +1,262 @@
+package reports
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"layshaft/gearbox"
+	"layshaft/gearbox/quantity"
+	"layshaft/material"
+)
+
+// first is the limit of a box that is reached first of all, over all its speeds.
+type first struct {
+	box    string
+	torque float64 // asked, N·mm; negative in coast
+	speed  string
+	margin *gearbox.Margin
+	high   float64 // allowable torque by the high end of every band, over all limits, N·mm; +Inf = not reached
+}
+
+// at is the allowable torque of the first limit, N·mm; +Inf when no limit is reached.
+func (f *first) at() float64 { return f.margin.Allowable[f.margin.Level] }
+
+// reached tells whether there is a torque at which anything runs out.
+func (f *first) reached() bool { return f.margin != nil && finite(f.at()) }
+
+// where names the limit and its speed, for a sentence: "1st: tooth root of first pinion".
+func (f *first) where() string {
+	return shorten(f.speed, 20) + ": " + shorten(limitName(f.margin), 60)
+}
+
+func (f *first) over() bool { return f.margin != nil && f.margin.State == gearbox.Over }
+
+func firstLimit(box string, r *gearbox.Result) first {
+	f := first{box: box, torque: r.Torque, high: math.Inf(1)}
+	for i := range r.Speeds {
+		s := &r.Speeds[i]
+		for k := range s.Margins {
+			m := &s.Margins[k]
+			if high := m.Allowable[material.High]; !math.IsNaN(high) {
+				f.high = min(f.high, high)
+			}
+			if f.margin == nil || sooner(m, f.margin) {
+				f.margin, f.speed = m, harmless(s.Name)
+			}
+		}
+	}
+	return f
+}
+
+// sooner tells whether limit a is reached before limit b. One whose margin is not a number comes last.
+func sooner(a, b *gearbox.Margin) bool {
+	if math.IsNaN(a.Margin) || math.IsNaN(b.Margin) {
+		return !math.IsNaN(a.Margin) && math.IsNaN(b.Margin)
+	}
+	return a.Margin < b.Margin
+}
+
+// Headline answers the question in words: which box runs out first, where, and at what input torque; whether the boxes
+// stay inside their limits; and by which end of the steel bands that is judged.
+func Headline(results []*gearbox.Result, o Options) string {
+	return strings.ReplaceAll(headline(results, o), noBreak, " ")
+}
+
+// headline is Headline with no-break blanks between numbers and units.
+func headline(results []*gearbox.Result, o Options) string {
+	if checkResults(results) != nil {
+		return "Nothing was calculated."
+	}
+	names := boxNames(results)
+	firsts := make([]first, len(results))
+	same := true
+	for i, r := range results {
+		firsts[i] = firstLimit(shorten(names[i], 40), r)
+		same = same && r.Torque == results[0].Torque
+	}
+	slices.SortStableFunc(firsts, func(a, b first) int {
+		switch {
+		case a.margin == nil || b.margin == nil:
+			return cmp.Compare(boolInt(a.margin == nil), boolInt(b.margin == nil))
+		case sooner(a.margin, b.margin):
+			return -1
+		case sooner(b.margin, a.margin):
+			return 1
+		}
+		return 0
+	})
+	sentences := []string{}
+	if len(firsts) == 1 {
+		sentences = append(sentences, oneBox(&firsts[0], o))
+	} else {
+		sentences = append(sentences, severalBoxes(firsts, same, o), verdict(firsts))
+	}
+	sentences = append(sentences, judgedBy(firsts, results, o))
+	return strings.Join(slices.DeleteFunc(sentences, func(s string) bool { return s == "" }), " ")
+}
+
+func boolInt(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
+}
+
+// asked is an input torque in words: "170 N·m", or "60.0 N·m of coast (engine braking)".
+func asked(torque float64, o Options) string {
+	if torque < 0 {
+		return with(-torque, quantity.Torque, o.Units) + " of coast (engine braking)"
+	}
+	return with(torque, quantity.Torque, o.Units)
+}
+
+// allowed is an allowable torque in words, with as many digits as it takes to tell it from the asked one.
+func allowed(f *first, o Options) string {
+	ask := math.Abs(f.torque)
+	for digits := 3; digits < 6; digits++ {
+		text := withDigits(f.at(), quantity.Torque, o.Units, digits)
+		if f.at() == ask || text != withDigits(ask, quantity.Torque, o.Units, digits) {
+			return text
+		}
+	}
+	return withDigits(f.at(), quantity.Torque, o.Units, 6)
+}
+
+func oneBox(f *first, o Options) string {
+	start := fmt.Sprintf("At %s, %s ", asked(f.torque, o), f.box)
+	switch {
+	case f.margin == nil:
+		return start + "has no limit that could be checked."
+	case f.over():
+		return start + fmt.Sprintf("is over its limits: it runs out at %s (%s).", allowed(f, o), f.where())
+	case !f.reached():
+		return start + "stays inside every limit, and no limit is in sight at any torque."
+	}
+	thin := ""
+	if f.margin.State == gearbox.Thin {
+		thin = ", but by less than the wanted reserve"
+	}
+	return start + fmt.Sprintf("stays inside every limit%s; it runs out first at %s (%s).", thin, allowed(f, o), f.where())
+}
+
+func severalBoxes(firsts []first, same bool, o Options) string {
+	parts := make([]string, len(firsts))
+	for i := range firsts {
+		f := &firsts[i]
+		name := f.box
+		if !same {
+			name += " (asked for " + asked(f.torque, o) + ")"
+		}
+		switch {
+		case f.margin == nil:
+			parts[i] = name + " has no limit that could be checked"
+		case !f.reached():
+			parts[i] = name + " has no limit in sight"
+		default:
+			verb := "at"
+			switch {
+			case same && i == 0:
+				verb = "runs out first, at"
+			case i == 0:
+				verb = "has the least margin and runs out at"
+			case !same:
+				verb = "runs out at"
+			}
+			parts[i] = fmt.Sprintf("%s %s %s (%s)", name, verb, allowed(f, o), f.where())
+		}
+	}
+	text := strings.Join(parts, "; ") + "."
+	if same {
+		text = "At " + asked(firsts[0].torque, o) + ", " + text
+	}
+	return text
+}
+
+// verdict says in one sentence which of several boxes stay inside their limits.
+func verdict(firsts []first) string {
+	var over, thin, inside []string
+	for i := range firsts {
+		f := &firsts[i]
+		switch {
+		case f.margin == nil:
+		case f.margin.State == gearbox.Over:
+			over = append(over, f.box)
+		case f.margin.State == gearbox.Thin:
+			thin = append(thin, f.box)
+		default:
+			inside = append(inside, f.box)
+		}
+	}
+	var parts []string
+	add := func(names []string, one, several string) {
+		if len(names) == 1 {
+			parts = append(parts, names[0]+" "+one)
+		} else if len(names) > 1 {
+			parts = append(parts, list(names)+" "+several)
+		}
+	}
+	add(over, "is over its limits", "are over their limits")
+	add(thin, "stays inside by less than the wanted reserve", "stay inside by less than the wanted reserve")
+	add(inside, "stays inside every limit with the wanted reserve", "stay inside every limit with the wanted reserve")
+	if len(parts) == 0 {
+		return ""
+	}
+	return strings.Join(parts, "; ") + "."
+}
+
+// judgedBy says which end of the steel bands the answer rests on, and what the other end would give.
+func judgedBy(firsts []first, results []*gearbox.Result, o Options) string {
+	level, limited := material.Low, false
+	for i := range firsts {
+		f := &firsts[i]
+		if f.margin == nil {
+			continue
+		}
+		if limited && f.margin.Level != level {
+			return "The boxes are judged by different ends of their steel bands: see each of them."
+		}
+		level, limited = f.margin.Level, true
+	}
+	if !limited {
+		return ""
+	}
+	text := "Judged by " + levelName(level)
+	if level == material.High {
+		return text + "."
+	}
+	parts := make([]string, 0, len(results))
+	for i := range firsts {
+		f := &firsts[i]
+		if f.margin == nil {
+			continue
+		}
+		torque := "no limit in sight"
+		if finite(f.high) {
+			torque = with(f.high, quantity.Torque, o.Units)
+		}
+		if len(firsts) > 1 {
+			torque = f.box + " " + torque
+		}
+		parts = append(parts, torque)
+	}
+	return text + "; with the high end: " + strings.Join(parts, ", ") + "."
+}
+
+// levelName is an end of the steel bands in words.
+func levelName(l material.Level) string {
+	if l == material.Typical {
+		return "the typical value of each steel band"
+	}
+	return "the " + l.String() + " end of each steel band"
+}
+
+// list joins names: "A, B and C".
+func list(names []string) string {
+	if len(names) < 2 {
+		return strings.Join(names, "")
+	}
+	return strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
+}

@@ -1,0 +1,145 @@
+package reports
+
+import (
+	"math"
+	"slices"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"pgregory.net/rapid"
+)
+
+func TestShorten(t *testing.T) {
+	for _, c := range []struct {
+		text string
+		n    int
+		want string
+	}{
+		{"first pinion", 12, "first pinion"},
+		{"first pinion", 11, "first…inion"},
+		{"first pinion", 8, "firs…ion"},
+		{"first pinion", 1, "…"},
+		{"first pinion", 0, ""},
+		{"ü†ß≠∂ƒ", 4, "ü†…ƒ"},
+	} {
+		if got := shorten(c.text, c.n); got != c.want {
+			t.Errorf("%q to %d: %q, want %q", c.text, c.n, got, c.want)
+		}
+	}
+}
+
+func TestSuperscript(t *testing.T) {
+	for _, c := range []struct {
+		numbers []int
+		want    string
+	}{
+		{nil, ""}, {[]int{1}, "¹"}, {[]int{1, 2}, "¹,²"}, {[]int{1, 2, 3}, "¹⁻³"}, {[]int{1, 3, 4, 5, 9}, "¹,³⁻⁵,⁹"},
+		{[]int{10, 12, 14}, "¹⁰,¹²…"}, {[]int{98, 99, 100, 101}, "⁹⁸⁻¹⁰¹"}, {[]int{1, 3, 5, 7}, "¹,³,⁵,⁷"}, {[]int{1, 3, 5, 7, 9}, "¹,³,⁵…"},
+	} {
+		if got := superscript(c.numbers, 7); got != c.want {
+			t.Errorf("%v: %q, want %q", c.numbers, got, c.want)
+		}
+	}
+}
+
+func TestMarkIsNeverWide(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		numbers := rapid.SliceOfDistinct(rapid.IntRange(1, 500), rapid.ID).Draw(t, "numbers")
+		slices.Sort(numbers)
+		widest := rapid.IntRange(4, 20).Draw(t, "widest")
+		if mark := superscript(numbers, widest); count(mark) > widest {
+			t.Fatalf("%v: %q has %d columns, at most %d wanted", numbers, mark, count(mark), widest)
+		}
+	})
+}
+
+func TestHarmless(t *testing.T) {
+	for text, want := range map[string]string{
+		"first pinion": "first pinion", "a\x1b[31mb": "a␛[31mb", "a\nb\tc\rd": "a b c d", "a\x00b\x7f": "a␀b␡", "\u202eabc\u2066": "�abc�",
+		"a\u0085b\u009bc": "a�b�c", "a\u2028b": "a b", "a\xffb": "a�b", "zero\u200bwidth": "zero�width", "Größe 3 µm": "Größe 3 µm",
+	} {
+		if got := harmless(text); got != want {
+			t.Errorf("%q: %q, want %q", text, got, want)
+		}
+	}
+}
+
+// Expected texts are by hand: three digits for all that is worth comparing, one number of decimals a column.
+func TestFixedColumn(t *testing.T) {
+	nan, inf := math.NaN(), math.Inf(1)
+	for _, c := range []struct {
+		values []float64
+		want   []string
+	}{
+		{[]float64{182.4, 201.6}, []string{"182", "202"}},
+		{[]float64{182.4, 20.16}, []string{"182.4", "20.2"}},
+		{[]float64{99.96, 12}, []string{"100.0", "12.0"}},
+		{[]float64{99.96}, []string{"100"}},
+		{[]float64{812, 0.0123}, []string{"812", "0"}},
+		{[]float64{0, 0}, []string{"0", "0"}},
+		{[]float64{-1e-12, 5}, []string{"0.00", "5.00"}},
+		{[]float64{nan, inf, 1.5}, []string{"n/a", "–", "1.50"}},
+		{[]float64{1.234e9, 5}, []string{"1.23e+09", "5.00"}},
+		{[]float64{-1e300}, []string{"-1e+300"}},
+		{[]float64{1.234e-9}, []string{"1.23e-09"}},
+		{nil, []string{}},
+	} {
+		if got := fixedColumn(c.values); !slices.Equal(got, c.want) {
+			t.Errorf("%v: %q, want %q", c.values, got, c.want)
+		}
+	}
+}
+
+// A column has one number of decimals; its largest number keeps three digits, and no number is wider than nine columns.
+func TestColumnProperties(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		values := rapid.SliceOfN(rapid.OneOf(rapid.Float64(), rapid.Float64Range(-1e4, 1e4)), 1, 8).Draw(t, "values")
+		decimalsSeen := map[int]bool{}
+		for i, text := range fixedColumn(values) {
+			if n := utf8.RuneCountInString(text); n > 9 {
+				t.Fatalf("%v is %q: %d columns", values[i], text, n)
+			}
+			if !strings.ContainsAny(text, "e/–") {
+				_, after, _ := strings.Cut(text, ".")
+				decimalsSeen[len(after)] = true
+			}
+		}
+		if len(decimalsSeen) > 1 {
+			t.Fatalf("%v: %q has several numbers of decimals", values, fixedColumn(values))
+		}
+	})
+}
+
+func TestPercent(t *testing.T) {
+	for _, c := range []struct {
+		fraction float64
+		want     string
+	}{
+		{0.071, "+7.1"}, {-0.3875, "-38.8"}, {0, "0.0"}, {-0.0001, "-0.0"}, {0.0001, "+0.0"}, {math.Inf(1), "none in sight"}, {math.Inf(-1), "–"},
+		{math.NaN(), "n/a"}, {12.3456, "+1234.6"}, {1e8, "+1e+10"},
+	} {
+		if got := percent(c.fraction); got != c.want {
+			t.Errorf("%v: %q, want %q", c.fraction, got, c.want)
+		}
+	}
+}
+
+func TestWrap(t *testing.T) {
+	for _, c := range []struct {
+		text string
+		n    int
+		want []string
+	}{
+		{"one two three", 7, []string{"one two", "three"}},
+		{"  one \n two ", 20, []string{"one two"}},
+		{"at 170\u00a0N·m now", 9, []string{"at", "170 N·m", "now"}},
+		{"abcdefghij", 4, []string{"abcd", "efgh", "ij"}},
+		{"ab abcdefghij", 4, []string{"ab", "abcd", "efgh", "ij"}},
+		{"", 10, nil},
+	} {
+		if got := wrap(c.text, c.n); !slices.Equal(got, c.want) {
+			t.Errorf("%q at %d: %q, want %q", c.text, c.n, got, c.want)
+		}
+	}
+}

@@ -1,0 +1,204 @@
+package reports
+
+import (
+	"bytes"
+	_ "embed"
+	"encoding/json"
+	"io"
+	"math"
+
+	"layshaft/gearbox"
+	"layshaft/gearbox/quantity"
+	"layshaft/gearbox/study"
+	"layshaft/material"
+)
+
+// schemaVersion is that of the JSON reports; it grows when a key changes its meaning or goes.
+const schemaVersion = 1
+
+//go:embed json.md
+var jsonKeys string
+
+// JSONKeys is the description of every key of the JSON reports, a Markdown text.
+func JSONKeys() string { return jsonKeys }
+
+// number is a float64 whose infinite values and NaN are null, which is all that JSON has for them.
+type number float64
+
+// MarshalJSON writes the shortest digits that read back as the same number.
+func (n number) MarshalJSON() ([]byte, error) {
+	if !finite(float64(n)) {
+		return []byte("null"), nil
+	}
+	return json.Marshal(float64(n))
+}
+
+// Factors from inner units to those of JSON and CSV.
+const (
+	toNm      = 1e-3          // N·mm → N·m
+	toMicro   = 1e3           // mm → µm
+	toMilli   = 1e3           // rad → mrad
+	toDegrees = 180 / math.Pi // rad → °
+	toPerM3   = 1e9           // kg/mm³ → kg/m³
+)
+
+// inUnit is the factor from the inner unit of a dimension to that of JSON and CSV, and the name of the latter.
+func inUnit(d quantity.Dimension) (factor float64, unit string) {
+	switch d {
+	case quantity.Torque:
+		return toNm, "N·m"
+	case quantity.Deflection:
+		return toMicro, "µm"
+	case quantity.Slope:
+		return toMilli, "mrad"
+	case quantity.Angle:
+		return toDegrees, "°"
+	case quantity.Density:
+		return toPerM3, "kg/m³"
+	case quantity.RotationalSpeed:
+		return 1, "rad/s"
+	}
+	// All others are shown in their inner unit, which is also the metric one, but for those that nothing here reports.
+	return 1, quantity.Unit(d, quantity.Metric)
+}
+
+// reportHead is what every JSON report begins with.
+type reportHead struct {
+	Schema  int    `json:"layshaft_report"`
+	Kind    string `json:"kind"`
+	Version string `json:"program_version"`
+	Caution string `json:"caution"`
+}
+
+func newHead(kind string, o Options) reportHead {
+	return reportHead{schemaVersion, kind, o.Version, Caution()}
+}
+
+type checkJSON struct {
+	reportHead
+	Headline string    `json:"headline"`
+	Worst    string    `json:"worst_state"`
+	Boxes    []boxJSON `json:"boxes"`
+}
+
+type compareJSON struct {
+	checkJSON
+	Speeds []rowJSON `json:"speeds"`
+}
+
+type rowJSON struct {
+	Name  string     `json:"name"`
+	Has   []bool     `json:"boxes_have_it"`
+	Items []itemJSON `json:"items"`
+}
+
+type itemJSON struct {
+	Name   string   `json:"name"`
+	Key    string   `json:"key"`
+	Part   string   `json:"part"`
+	Unit   string   `json:"unit"`
+	Values []number `json:"values_in_unit"`
+	Change []number `json:"change_fraction"`
+}
+
+type steelsJSON struct {
+	reportHead
+	Steels []steelJSON `json:"steels"`
+}
+
+type steelJSON struct {
+	Name           string `json:"name"`
+	Title          string `json:"title"`
+	About          string `json:"about"`
+	Young          number `json:"young_modulus_mpa"`
+	Poisson        number `json:"poisson_ratio"`
+	Density        number `json:"density_kg_per_m3"`
+	ElasticSource  string `json:"elastic_source"`
+	YieldLow       number `json:"yield_low_mpa"`
+	YieldTypical   number `json:"yield_typical_mpa"`
+	YieldHigh      number `json:"yield_high_mpa"`
+	YieldSource    string `json:"yield_source"`
+	TensileLow     number `json:"tensile_low_mpa"`
+	TensileTypical number `json:"tensile_typical_mpa"`
+	TensileHigh    number `json:"tensile_high_mpa"`
+	TensileSource  string `json:"tensile_source"`
+	ContactLow     number `json:"contact_low_mpa"`
+	ContactTypical number `json:"contact_typical_mpa"`
+	ContactHigh    number `json:"contact_high_mpa"`
+	ContactSource  string `json:"contact_source"`
+}
+
+// CheckJSON writes everything in the results as JSON.
+func CheckJSON(w io.Writer, results []*gearbox.Result, o Options) error {
+	if err := checkResults(results); err != nil {
+		return err
+	}
+	return writeJSON(w, newCheck("check", results, o))
+}
+
+func newCheck(kind string, results []*gearbox.Result, o Options) checkJSON {
+	o.Units = quantity.Metric // the sentence goes with the numbers
+	return checkJSON{newHead(kind, o), Headline(results, o), ExitWorst(results).String(), each(results, newBox)}
+}
+
+// CompareJSON writes everything in the results, and the differences, as JSON.
+func CompareJSON(w io.Writer, c *study.Comparison, o Options) error {
+	if err := checkComparison(c); err != nil {
+		return err
+	}
+	return writeJSON(w, compareJSON{newCheck("compare", c.Results, o), each(c.Speeds, newRow)})
+}
+
+func newRow(r study.SpeedRow) rowJSON {
+	return rowJSON{r.Name, each(r.Boxes, func(s *gearbox.SpeedResult) bool { return s != nil }), each(r.Items, newItem)}
+}
+
+func newItem(d study.Difference) itemJSON {
+	factor, unit := inUnit(d.Dimension)
+	return itemJSON{d.Name, d.Key, d.Part, unit, each(d.Values, scaled(factor)), each(d.Change, scaled(1))}
+}
+
+// MaterialsJSON writes the steels as JSON.
+func MaterialsJSON(w io.Writer, steels []material.Steel, o Options) error {
+	if len(steels) == 0 {
+		return errNoSteel
+	}
+	return writeJSON(w, steelsJSON{newHead("materials", o), each(steels, newSteel)})
+}
+
+func newSteel(s material.Steel) steelJSON {
+	return steelJSON{
+		Name: s.Name, Title: s.Title, About: s.About,
+		Young: number(s.Young), Poisson: number(s.Poisson), Density: number(s.Density * toPerM3), ElasticSource: s.ElasticSource,
+		YieldLow: number(s.Yield.Low), YieldTypical: number(s.Yield.Typical), YieldHigh: number(s.Yield.High), YieldSource: s.Yield.Source,
+		TensileLow: number(s.Tensile.Low), TensileTypical: number(s.Tensile.Typical), TensileHigh: number(s.Tensile.High), TensileSource: s.Tensile.Source,
+		ContactLow: number(s.Contact.Low), ContactTypical: number(s.Contact.Typical), ContactHigh: number(s.Contact.High), ContactSource: s.Contact.Source,
+	}
+}
+
+// each turns a list into another, never into null.
+func each[T, U any](all []T, f func(T) U) []U {
+	out := make([]U, len(all))
+	for i, v := range all {
+		out[i] = f(v)
+	}
+	return out
+}
+
+func scaled(factor float64) func(float64) number {
+	return func(v float64) number { return number(v * factor) }
+}
+
+// unchanged copies texts, so that nil becomes an empty list.
+func unchanged(s string) string { return s }
+
+func writeJSON(w io.Writer, report any) error {
+	var b bytes.Buffer
+	e := json.NewEncoder(&b)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", "  ")
+	if err := e.Encode(report); err != nil {
+		panic("reports: a report can't be written as JSON: " + err.Error())
+	}
+	return write(w, &b)
+}

@@ -1,0 +1,285 @@
+package reports_test
+
+import (
+	"bytes"
+	"encoding/csv"
+	"encoding/json"
+	"io"
+	"maps"
+	"math"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"layshaft/gearbox"
+	"layshaft/gearbox/quantity"
+	"layshaft/reports"
+)
+
+func jsonOf(t *testing.T, report func(io.Writer) error) any {
+	t.Helper()
+	var b bytes.Buffer
+	if err := report(&b); err != nil {
+		t.Fatal(err)
+	}
+	var v any
+	if err := json.Unmarshal(b.Bytes(), &v); err != nil {
+		t.Fatalf("not JSON: %v", err)
+	}
+	return v
+}
+
+// paths collects the path of every value below v.
+func paths(v any, path string, into map[string]bool) {
+	switch v := v.(type) {
+	case map[string]any:
+		for k, below := range v {
+			next := strings.TrimPrefix(path+"."+k, ".")
+			into[next] = true
+			paths(below, next, into)
+		}
+	case []any:
+		for _, below := range v {
+			// A list itself has the path of its elements: the document has one row for both.
+			delete(into, path)
+			into[path+"[]"] = true
+			paths(below, path+"[]", into)
+		}
+	}
+}
+
+// documented are the keys that the sections of the document with these titles list. A deeper title belongs to the one above it.
+func documented(t *testing.T, titles ...string) map[string]bool {
+	t.Helper()
+	row := regexp.MustCompile("^\\| `([^`]+)` \\| ([^|]+) \\| ([^|]+) \\|$")
+	keys := map[string]bool{}
+	in := false
+	for _, line := range strings.Split(reports.JSONKeys(), "\n") {
+		if title, ok := strings.CutPrefix(line, "## "); ok {
+			in = slices.Contains(titles, title)
+		}
+		if !in || !strings.HasPrefix(line, "| `") {
+			continue
+		}
+		m := row.FindStringSubmatch(line)
+		if m == nil {
+			t.Errorf("a row of the document is not | `key` | unit | meaning |: %s", line)
+			continue
+		}
+		if keys[m[1]] {
+			t.Errorf("%s is documented twice", m[1])
+		}
+		keys[m[1]] = true
+	}
+	return keys
+}
+
+func TestEveryJSONKeyIsDocumentedAndEveryDocumentedKeyExists(t *testing.T) {
+	r := []*gearbox.Result{alder(), birch()}
+	for _, c := range []struct {
+		report   func(io.Writer) error
+		sections []string
+	}{
+		{func(w io.Writer) error { return reports.CheckJSON(w, r, reports.Options{}) }, []string{"Every report", "Check and compare"}},
+		{func(w io.Writer) error { return reports.CompareJSON(w, compared(r...), reports.Options{}) }, []string{"Every report", "Check and compare", "Compare alone"}},
+		{func(w io.Writer) error { return reports.MaterialsJSON(w, steels(), reports.Options{}) }, []string{"Every report", "Materials"}},
+	} {
+		found := map[string]bool{}
+		paths(jsonOf(t, c.report), "", found)
+		// An empty list shows its path without "[]" beside a filled one elsewhere.
+		for p := range maps.Clone(found) {
+			if found[p+"[]"] {
+				delete(found, p)
+			}
+		}
+		keys := documented(t, c.sections...)
+		if len(keys) < 4 {
+			t.Fatalf("the document lists %d keys under %q", len(keys), c.sections)
+		}
+		for _, p := range slices.Sorted(maps.Keys(found)) {
+			if !keys[p] {
+				t.Errorf("%s: in the report, not in the document", p)
+			}
+		}
+		for _, p := range slices.Sorted(maps.Keys(keys)) {
+			if !found[p] {
+				t.Errorf("%s: in the document, not in the report", p)
+			}
+		}
+	}
+}
+
+// Keys of numbers say their unit.
+func TestJSONNumbersNameTheirUnit(t *testing.T) {
+	units := []string{"_nm", "_n", "_mpa", "_mm", "_um", "_mrad", "_deg", "_modules", "_fraction", "_in_unit", "_ratio", "_kg_per_m3"}
+	counts := []string{"layshaft_report", "ratio", "teeth", "virtual_teeth", "number"}
+	var walk func(key string, v any)
+	walk = func(key string, v any) {
+		switch v := v.(type) {
+		case map[string]any:
+			for k, below := range v {
+				walk(k, below)
+			}
+		case []any:
+			for _, below := range v {
+				walk(key, below)
+			}
+		case float64:
+			if !slices.Contains(counts, key) && !slices.ContainsFunc(units, func(u string) bool { return strings.HasSuffix(key, u) }) {
+				t.Errorf("the number %s has no unit in its key", key)
+			}
+		}
+	}
+	walk("", jsonOf(t, func(w io.Writer) error { return reports.CompareJSON(w, compared(alder(), birch()), reports.Options{}) }))
+	walk("", jsonOf(t, func(w io.Writer) error { return reports.MaterialsJSON(w, steels(), reports.Options{}) }))
+}
+
+// at follows a path of keys and indices.
+func at(t *testing.T, v any, path ...any) any {
+	t.Helper()
+	for _, step := range path {
+		switch s := step.(type) {
+		case string:
+			v = v.(map[string]any)[s]
+		case int:
+			v = v.([]any)[s]
+		}
+	}
+	return v
+}
+
+// Numbers come back in the documented unit to the last digit but one, whatever units the text would use.
+func TestJSONRoundTrip(t *testing.T) {
+	r := birch()
+	v := jsonOf(t, func(w io.Writer) error {
+		return reports.CheckJSON(w, []*gearbox.Result{r}, reports.Options{Units: quantity.US})
+	})
+	box, speed := []any{"boxes", 0}, []any{"boxes", 0, "speeds", 0}
+	m, mesh, sh := r.Speeds[0].Margins[0], r.Speeds[0].Meshes[0], r.Speeds[0].Shafts[0]
+	for _, c := range []struct {
+		base []any
+		path []any
+		want float64
+	}{
+		{box, []any{"torque_nm"}, r.Torque / 1000},
+		{box, []any{"wanted_reserve_fraction"}, 0.1},
+		{speed, []any{"ratio"}, -3.077},
+		{speed, []any{"output_torque_nm"}, -515.2},
+		{speed, []any{"margins", 0, "demand_in_unit"}, m.Demand},
+		{speed, []any{"margins", 0, "limit_high_in_unit"}, m.Limit.High},
+		{speed, []any{"margins", 0, "allowable_torque_low_nm"}, 156.1},
+		{speed, []any{"margins", 0, "allowable_torque_typical_nm"}, 191.3},
+		{speed, []any{"margins", 0, "allowable_torque_high_nm"}, 260.3},
+		{speed, []any{"margins", 0, "margin_fraction"}, m.Margin},
+		{speed, []any{"margins", 1, "demand_in_unit"}, 1.32},
+		{speed, []any{"meshes", 0, "tangential_force_n"}, mesh.Tangential},
+		{speed, []any{"meshes", 0, "axial_force_on_driver_n"}, mesh.Axial},
+		{speed, []any{"meshes", 0, "separation_um"}, 85.3},
+		{speed, []any{"meshes", 0, "tilt_in_action_mrad"}, -0.81},
+		{speed, []any{"meshes", 0, "gears", 1, "torque_nm"}, -523.09},
+		{speed, []any{"meshes", 0, "geometry", "helix_angle_deg"}, 22},
+		{speed, []any{"meshes", 0, "geometry", "rack_pressure_angle_deg"}, 20},
+		{speed, []any{"meshes", 0, "geometry", "gears", 1, "teeth"}, 40},
+		{speed, []any{"shafts", 0, "largest_deflection_um"}, 55.2},
+		{speed, []any{"shafts", 0, "bearings", 0, "slope_mrad"}, 1.31},
+		{speed, []any{"shafts", 0, "bearings", 0, "force_z_n"}, sh.Bearings[0].Force[2]},
+		{speed, []any{"shafts", 0, "sections", 0, "von_mises_stress_mpa"}, 201},
+	} {
+		got, ok := at(t, v, append(slices.Clone(c.base), c.path...)...).(float64)
+		if !ok || math.Abs(got-c.want) > 4e-16*math.Abs(c.want) {
+			t.Errorf("%v: %v, want %v", c.path, got, c.want)
+		}
+	}
+	if got := at(t, v, "headline").(string); !strings.HasPrefix(got, "At 170 N·m, Birch") {
+		t.Errorf("the headline of JSON isn't metric: %s", got)
+	}
+	for _, path := range [][]any{
+		{"boxes", 0, "speeds", 1, "margins", 1, "allowable_torque_low_nm"}, {"boxes", 0, "speeds", 1, "margins", 1, "margin_fraction"},
+		{"boxes", 0, "speeds", 0, "meshes", 0, "gears", 1, "root_stress_real_tooth_mpa"},
+	} {
+		if got := at(t, v, path...); got != nil {
+			t.Errorf("%v is %v, want null: it is infinite or not a number", path, got)
+		}
+	}
+}
+
+// Names come back from JSON as they were, apart from bytes that are no text.
+func TestJSONKeepsNames(t *testing.T) {
+	r := hostile()
+	v := jsonOf(t, func(w io.Writer) error { return reports.CheckJSON(w, []*gearbox.Result{r}, reports.Options{}) })
+	if got := at(t, v, "boxes", 0, "name"); got != r.Box.Name {
+		t.Errorf("%q, want %q", got, r.Box.Name)
+	}
+	if got := at(t, v, "boxes", 0, "about"); got != strings.ToValidUTF8(r.Box.About, "�") {
+		t.Errorf("%q, want %q", got, r.Box.About)
+	}
+}
+
+// No cell of a CSV is a formula for a spreadsheet, unless it is a number.
+func TestCSVHasNoFormula(t *testing.T) {
+	bad := []string{"=1+1", "+1", "-1", "@SUM(A1)", "\t=1", "  =1", "\r-2+3", "\u00a0=1", "\u200b=1"}
+	for _, name := range bad {
+		r := birch()
+		r.Box.Name, r.Speeds[0].Name, r.Speeds[0].Margins[0].Item = name, name, name
+		r.Speeds[0].Margins[0].Limit.Source, r.Speeds[0].Margins[0].Notes = name, []string{name}
+		c := compared(r, r)
+		c.Speeds[0].Items[0].Name = name
+		s := steels()
+		s[0].Name, s[0].Yield.Source = name, name
+		for kind, report := range map[string]func(io.Writer) error{
+			"check":     func(w io.Writer) error { return reports.CheckCSV(w, []*gearbox.Result{r}, reports.Options{}) },
+			"compare":   func(w io.Writer) error { return reports.CompareCSV(w, c, reports.Options{}) },
+			"materials": func(w io.Writer) error { return reports.MaterialsCSV(w, s, reports.Options{}) },
+		} {
+			var b bytes.Buffer
+			if err := report(&b); err != nil {
+				t.Fatal(err)
+			}
+			rows, err := csv.NewReader(&b).ReadAll()
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, row := range rows {
+				for _, cell := range row {
+					trimmed := strings.TrimSpace(cell)
+					if _, err := strconv.ParseFloat(cell, 64); err != nil && trimmed != "" && strings.ContainsAny(trimmed[:1], "=+-@") {
+						t.Errorf("%s, name %q: cell %q is a formula", kind, name, cell)
+					}
+				}
+			}
+		}
+	}
+}
+
+// CSV numbers read back exactly; nothing is known is empty, and without end is inf.
+func TestCSVRoundTrip(t *testing.T) {
+	r := birch()
+	r.Speeds[0].Margins[0].Demand = math.NaN()
+	var b bytes.Buffer
+	if err := reports.CheckCSV(&b, []*gearbox.Result{r}, reports.Options{Units: quantity.US}); err != nil {
+		t.Fatal(err)
+	}
+	rows, err := csv.NewReader(&b).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(rows) != 1+len(r.Speeds[0].Margins)+len(r.Speeds[1].Margins) {
+		t.Fatalf("%d rows, want one for the head and one a limit", len(rows))
+	}
+	column := func(name string) int { return slices.Index(rows[0], name) }
+	for _, c := range []struct {
+		row        int
+		name, want string
+	}{
+		{1, "demand_in_unit", ""}, {1, "unit", "MPa"}, {1, "allowable_torque_high_nm", "260.3"}, {1, "torque_nm", "170"},
+		{1, "margin_fraction", strconv.FormatFloat(r.Speeds[0].Margins[0].Margin, 'g', -1, 64)},
+		{2, "demand_in_unit", "1.32"}, {2, "unit", "mrad"}, {2, "state", "clear"},
+		{6, "allowable_torque_low_nm", "inf"}, {6, "margin_fraction", "inf"}, {6, "limit_low_in_unit", "130"}, {6, "unit", "µm"},
+	} {
+		if i := column(c.name); i < 0 || rows[c.row][i] != c.want {
+			t.Errorf("row %d, %s: %q, want %q", c.row, c.name, rows[c.row], c.want)
+		}
+	}
+}

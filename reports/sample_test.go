@@ -1,0 +1,196 @@
+package reports_test
+
+import (
+	"math"
+	"strings"
+
+	"layshaft/beam"
+	"layshaft/gearbox"
+	"layshaft/gearbox/quantity"
+	"layshaft/gearbox/study"
+	"layshaft/gearstress/involute"
+	"layshaft/material"
+)
+
+// The boxes of these tests are made up by hand: no number in them was computed, so they test the report and nothing else.
+
+func band(low, typical, high float64, source string) material.Band {
+	return material.Band{Low: low, Typical: typical, High: high, Source: source}
+}
+
+func flat(v float64, source string) material.Band { return band(v, v, v, source) }
+
+// margin is a limit that is judged by the low end; torque and the three allowable torques in N·m.
+func margin(kind gearbox.Kind, item string, demand float64, limit material.Band, torque, low, typical, high float64, notes ...string) gearbox.Margin {
+	m := gearbox.Margin{
+		Kind: kind, Item: item, Demand: demand, Limit: limit, Level: material.Low,
+		Allowable: [3]float64{low * 1000, typical * 1000, high * 1000}, Margin: low/torque - 1, State: gearbox.Clear, Notes: notes,
+	}
+	switch {
+	case m.Margin < 0:
+		m.State = gearbox.Over
+	case m.Margin < 0.1:
+		m.State = gearbox.Thin
+	}
+	return m
+}
+
+var yield = band(600, 735, 1000, "hardness test of the club, invented")
+
+const guessed = "The steel is not known: its band is wide."
+
+// birch is a two-speed box asked for 170 N·m: its first speed is over, its second clear.
+func birch() *gearbox.Result {
+	return &gearbox.Result{
+		Box: &gearbox.Box{
+			Name: "Birch", About: "Short case, lighter. All numbers are invented.",
+			Limits: gearbox.Limits{Strength: material.Low, Reserve: 0.1},
+		},
+		Torque: 170000,
+		Notes:  []string{"The case is rigid.", "Each mesh carries its load evenly along the face."},
+		Speeds: []gearbox.SpeedResult{
+			{
+				Name: "1st", Ratio: -3.077, Efficiency: 0.985, OutputTorque: -515200, Notes: []string{guessed},
+				Meshes: []gearbox.MeshResult{{
+					Name: "first", Gears: [2]string{"first pinion", "first wheel"}, Shafts: [2]string{"input", "output"}, At: [2]float64{48, 52},
+					Geometry: pair(), Face: 20, Flank: gearbox.DriveFlank, Torque: [2]float64{170000, -523090},
+					Tangential: 9012.5, Radial: 3470, Axial: -3641, Separation: 0.0853, Tilt: 0.00132, TiltInAction: -0.00081, FaceGap: 0.0162,
+					Root: [2]float64{653.2, 590.1}, RootReal: [2]float64{601, math.NaN()}, Contact: 1612,
+					Derived: []string{"profile shift of the driven gear (x = 0.0200) follows from the centre distance"},
+					Notes:   []string{"first pinion: the Lewis table ends at 12 teeth."},
+				}},
+				Shafts: []gearbox.ShaftResult{
+					shaft("input", 0.0552, 0.00131, 0.00048),
+					shaft("output", 0.00812, 0.00021, 0.00089, "The shoulder at 70 mm is sharp."),
+				},
+				Margins: []gearbox.Margin{
+					margin(gearbox.RootStatic, "first pinion", 653.2, yield, 170, 156.1, 191.3, 260.3, guessed),
+					margin(gearbox.MeshTilt, "mesh first", 0.00132, flat(0.002, "the box file"), 170, 257.6, 257.6, 257.6),
+					margin(gearbox.BearingSlope, "input shaft, bearing left", 0.00131, band(0.001, 0.002, 0.003, "a table of slopes"), 170, 173, 260, 390),
+					margin(gearbox.ShaftYield, "output shaft, section 2", 212, yield, 170, 481, 589, 802, "The notch at the circlip is left out."),
+				},
+			},
+			{
+				Name: "2nd", Ratio: 1.25, Efficiency: 0.97, OutputTorque: 206100,
+				Shafts: []gearbox.ShaftResult{shaft("input", 0.0311, 0.00062, 0.00051)},
+				Margins: []gearbox.Margin{
+					margin(gearbox.FlankContact, "mesh second", 1188, flat(1300, "a standard"), 170, 203.6, 203.6, 203.6),
+					margin(gearbox.MeshSeparation, "mesh second", 0, flat(0.13, "a table of separations"), 170, math.Inf(1), math.Inf(1), math.Inf(1)),
+				},
+			},
+		},
+	}
+}
+
+// alder is birch with more reserve and another second speed.
+func alder() *gearbox.Result {
+	r := birch()
+	r.Box.Name, r.Box.About = "Alder", "Long case, wide gears. All numbers are invented."
+	r.Speeds[0].Margins[0] = margin(gearbox.RootStatic, "first pinion", 553.2, yield, 170, 184.4, 225.9, 307.3, guessed)
+	r.Speeds[0].Margins[2] = margin(gearbox.BearingSlope, "input shaft, bearing left", 0.0009, band(0.001, 0.002, 0.003, "a table of slopes"), 170, 188.9, 377, 566)
+	return r
+}
+
+// coast is birch with the engine braking, and inside its limits.
+func coast() *gearbox.Result {
+	r := birch()
+	r.Torque = -60000
+	for i := range r.Speeds {
+		for k := range r.Speeds[i].Margins {
+			m := &r.Speeds[i].Margins[k]
+			m.Margin, m.State = m.MarginAt(60000), gearbox.Clear
+		}
+		for k := range r.Speeds[i].Meshes {
+			r.Speeds[i].Meshes[k].Flank = gearbox.CoastFlank
+		}
+	}
+	return r
+}
+
+// hostile holds what a careless writer would stumble over.
+func hostile() *gearbox.Result {
+	r := birch()
+	r.Box.Name = "\x1b[31mRed\x1b[0m\u202e</script><script>alert(1)</script> a box whose name goes on and on and on and will not end, ever"
+	r.Box.About = "=HYPERLINK(\"http://example.org\")\r\nsecond line\x00\xff"
+	r.Speeds[0].Name = "=1+1"
+	r.Speeds[0].Margins[0].Item = "@SUM(A1), a pinion with a very long name that was typed by somebody who gets paid by the letter"
+	r.Speeds[0].Margins[0].Demand, r.Speeds[0].Margins[0].Limit.Source = math.NaN(), ""
+	r.Speeds[0].Margins[0].Notes = []string{"one\ntwo\tthree", "-4", "   ", "one two three"}
+	r.Speeds[0].Meshes[0].Geometry = nil
+	r.Speeds[0].Meshes[0].Tilt, r.Speeds[0].Meshes[0].FaceGap = math.NaN(), math.Inf(1)
+	r.Speeds[0].Shafts[0].MaxDeflection, r.Speeds[0].Shafts[1].MaxDeflection = 1e300, 1e-300
+	r.Speeds[0].Shafts[0].Bearings = nil
+	r.Speeds[1].Margins = nil
+	r.Speeds[1].Ratio = math.Inf(-1)
+	return r
+}
+
+func shaft(name string, deflection, left, right float64, notes ...string) gearbox.ShaftResult {
+	return gearbox.ShaftResult{
+		Name: name, Start: 2, Length: 190, Span: 160, MaxDeflection: deflection, MaxAt: 81.25, Notes: notes,
+		Sections: []gearbox.SectionResult{{Number: 1, From: 0, To: 190, Outer: 32, Bore: 10, Stress: beam.Stress{X: 70, Bending: 188, Torsion: 41, Axial: -3, VonMises: 201}}},
+		Bearings: []gearbox.BearingResult{
+			{Name: "left", Type: gearbox.CylindricalRoller, At: 14, Force: [3]float64{0, 4100, -1250}, Radial: 4286, Slope: left, Deflection: 0.012},
+			{Name: "right", Type: gearbox.DeepGrooveBall, At: 174, Force: [3]float64{-3641, 2100, 800}, Radial: 2247, Slope: right, Deflection: 0.009},
+		},
+		Gears: []gearbox.GearSeat{{Name: "first pinion", Mesh: "first", From: 38, To: 58, Diameter: 37.7}},
+	}
+}
+
+func pair() *involute.Pair {
+	return &involute.Pair{
+		Spec: involute.Spec{
+			Module: 2.5, Helix: 22 * math.Pi / 180, Rack: involute.Rack{PressureAngle: 20 * math.Pi / 180, Addendum: 1, Dedendum: 1.25, TipRadius: 0.38},
+			Teeth: [2]int{13, 40}, ShiftKnown: [2]bool{true, false}, TipDiameter: [2]float64{41.2, 0}, Face: 20,
+		},
+		TransversePressureAngle: 0.3747, WorkingPressureAngle: 0.4012, BaseHelix: 0.3584, WorkingHelix: 0.391,
+		Reference: [2]float64{35.05, 107.85}, Base: [2]float64{32.6, 100.4}, Working: [2]float64{35.4, 109.1}, Tip: [2]float64{41.2, 113}, Root: [2]float64{30.3, 101.9},
+		X: [2]float64{0.35, 0.02}, Centre: 72.3, ReferenceCentre: 71.45, TransverseContactRatio: 1.31, OverlapRatio: 0.954, Backlash: 0.08,
+		VirtualTeeth: [2]float64{16.31, 50.2}, Notes: []string{"The shift of the driven gear follows from the centre distance."},
+	}
+}
+
+func compared(results ...*gearbox.Result) *study.Comparison {
+	c := &study.Comparison{Results: results}
+	add := func(row *study.SpeedRow, name, part string, d quantity.Dimension, values ...float64) {
+		change := make([]float64, len(values))
+		for i, v := range values {
+			change[i] = v/values[0] - 1
+		}
+		row.Items = append(row.Items, study.Difference{Name: name, Key: strings.ReplaceAll(name, " ", "_"), Part: part, Dimension: d, Values: values, Change: change})
+	}
+	series := func(first, step float64) []float64 {
+		v := make([]float64, len(results))
+		for i := range v {
+			v[i] = first * (1 + step*float64(i))
+		}
+		return v
+	}
+	for i := range results[0].Speeds {
+		row := study.SpeedRow{Name: results[0].Speeds[i].Name}
+		for _, r := range results {
+			row.Boxes = append(row.Boxes, &r.Speeds[i])
+		}
+		add(&row, "allowable torque", "", quantity.Torque, series(184400, -0.15)...)
+		add(&row, "largest deflection", "input shaft", quantity.Deflection, series(0.0552, 0.21)...)
+		if i == 0 {
+			add(&row, "tilt", "first", quantity.Slope, series(0.00132, 0)...)
+		} else {
+			row.Boxes[0] = nil
+			add(&row, "largest deflection", "output shaft", quantity.Deflection, append([]float64{math.NaN()}, series(0.031, 0.1)[1:]...)...)
+		}
+		add(&row, "ratio", "", quantity.Number, series(3.077, 0)...)
+		c.Speeds = append(c.Speeds, row)
+	}
+	return c
+}
+
+func steels() []material.Steel {
+	return []material.Steel{
+		{
+			Name: "club steel", Title: "Steel of the club", About: "Invented for these tests.", Young: 206000, Poisson: 0.3, Density: 7.85e-6,
+			ElasticSource: "invented", Yield: yield, Tensile: flat(1000, "invented"), Contact: band(1300, 1500, 1650, "invented too"),
+		},
+		{Name: "=odd\x1b steel", Title: "Nothing known", Yield: flat(math.NaN(), ""), Young: 206000, Poisson: 0.3, Density: 7.85e-6},
+	}
+}

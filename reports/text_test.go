@@ -1,0 +1,197 @@
+package reports_test
+
+import (
+	"bytes"
+	"io"
+	"math"
+	"regexp"
+	"strings"
+	"testing"
+	"unicode"
+	"unicode/utf8"
+
+	"pgregory.net/rapid"
+
+	"layshaft/gearbox"
+	"layshaft/gearbox/quantity"
+	"layshaft/gearbox/study"
+	"layshaft/material"
+	"layshaft/reports"
+)
+
+var ansi = regexp.MustCompile("\x1b\\[[0-9;]*m")
+
+// Numbers of any size, and such as a gearbox may have in inner units.
+var (
+	anySize        = rapid.OneOf(rapid.Float64(), rapid.SampledFrom([]float64{math.NaN(), math.Inf(1), math.Inf(-1), 0}))
+	ordinarySize   = rapid.OneOf(rapid.Float64Range(-0.099, 0.099), rapid.SampledFrom([]float64{math.NaN(), math.Inf(1), 0, 9}))
+	ordinaryTorque = rapid.OneOf(rapid.Float64Range(1e4, 999e3), rapid.SampledFrom([]float64{math.NaN(), math.Inf(1)}))
+)
+
+// anyBox is a box with any names and notes.
+func anyBox(t *rapid.T, size, torque, ratio *rapid.Generator[float64]) *gearbox.Result {
+	name := rapid.OneOf(rapid.String(), rapid.StringMatching(`[a-z ]{0,120}`))
+	notes := rapid.SliceOfN(name, 0, 6)
+	unit := rapid.Float64Range(0, 0.01)
+	r := &gearbox.Result{
+		Box:    &gearbox.Box{Name: name.Draw(t, "box"), About: name.Draw(t, "about"), Limits: gearbox.Limits{Reserve: unit.Draw(t, "reserve")}},
+		Torque: torque.Draw(t, "torque"), Notes: notes.Draw(t, "box notes"),
+	}
+	for range rapid.IntRange(0, 3).Draw(t, "speeds") {
+		s := gearbox.SpeedResult{Name: name.Draw(t, "speed"), Ratio: ratio.Draw(t, "ratio"), Notes: notes.Draw(t, "speed notes")}
+		for range rapid.IntRange(0, 3).Draw(t, "margins") {
+			s.Margins = append(s.Margins, gearbox.Margin{
+				Kind: rapid.SampledFrom(gearbox.Kinds()).Draw(t, "kind"), Item: name.Draw(t, "item"), Demand: size.Draw(t, "demand"),
+				Limit: flat(size.Draw(t, "limit"), name.Draw(t, "source")), Level: material.Level(rapid.IntRange(0, 2).Draw(t, "level")),
+				Allowable: [3]float64{torque.Draw(t, "low"), torque.Draw(t, "typical"), torque.Draw(t, "high")}, Margin: size.Draw(t, "margin"),
+				State: gearbox.State(rapid.IntRange(0, 2).Draw(t, "state")), Notes: notes.Draw(t, "notes"),
+			})
+		}
+		for range rapid.IntRange(0, 2).Draw(t, "meshes") {
+			s.Meshes = append(s.Meshes, gearbox.MeshResult{
+				Name: name.Draw(t, "mesh"), Tilt: size.Draw(t, "tilt"), TiltInAction: size.Draw(t, "in action"), FaceGap: size.Draw(t, "gap"),
+				Separation: size.Draw(t, "separation"), Notes: notes.Draw(t, "mesh notes"),
+			})
+		}
+		for range rapid.IntRange(0, 2).Draw(t, "shafts") {
+			sh := shaft(name.Draw(t, "shaft"), size.Draw(t, "deflection"), unit.Draw(t, "left"), size.Draw(t, "right"), notes.Draw(t, "shaft notes")...)
+			sh.MaxAt = size.Draw(t, "at")
+			sh.Bearings[0].Name = name.Draw(t, "bearing")
+			s.Shafts = append(s.Shafts, sh)
+		}
+		r.Speeds = append(r.Speeds, s)
+	}
+	return r
+}
+
+// Whatever the names and numbers: no line is too long, and nothing but colours of our own drives the terminal.
+func TestTextFitsAndIsHarmless(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		ordinary := rapid.Bool().Draw(t, "ordinary")
+		size, torque, ratio := anySize, anySize, anySize
+		if ordinary {
+			size, torque, ratio = ordinarySize, ordinaryTorque, rapid.Float64Range(-20, -0.1)
+		}
+		results := []*gearbox.Result{anyBox(t, size, torque, ratio), anyBox(t, size, torque, ratio), anyBox(t, size, torque, ratio)}[:rapid.IntRange(1, 3).Draw(t, "boxes")]
+		o := reports.Options{
+			Colour: rapid.Bool().Draw(t, "colour"), Width: rapid.SampledFrom([]int{0, 1, 80, 91, 100, 300}).Draw(t, "width"),
+			Units: rapid.SampledFrom([]quantity.System{quantity.Metric, quantity.US}).Draw(t, "units"),
+		}
+		most := 100
+		if ordinary && o.Width == 1 {
+			most = 80
+		} else if ordinary && o.Width > 1 {
+			most = min(o.Width, 100)
+		}
+		c := &study.Comparison{Results: results}
+		for i := range results[0].Speeds {
+			row := study.SpeedRow{Name: results[0].Speeds[i].Name, Boxes: make([]*gearbox.SpeedResult, len(results))}
+			row.Boxes[0] = &results[0].Speeds[i]
+			d := study.Difference{Name: rapid.String().Draw(t, "quantity"), Dimension: quantity.Torque}
+			for range results {
+				d.Values = append(d.Values, torque.Draw(t, "value"))
+				d.Change = append(d.Change, size.Draw(t, "change"))
+			}
+			row.Items = []study.Difference{d}
+			c.Speeds = append(c.Speeds, row)
+		}
+		for name, report := range map[string]func(io.Writer) error{
+			"check":   func(w io.Writer) error { return reports.Check(w, results, o) },
+			"compare": func(w io.Writer) error { return reports.Compare(w, c, o) },
+		} {
+			var b bytes.Buffer
+			if err := report(&b); err != nil {
+				t.Fatal(err)
+			}
+			text := b.String()
+			if o.Colour {
+				text = ansi.ReplaceAllString(text, "")
+			}
+			for _, line := range strings.Split(text, "\n") {
+				if n := utf8.RuneCountInString(line); n > most {
+					t.Fatalf("%s: %d columns, at most %d wanted: %q", name, n, most, line)
+				}
+				for _, r := range line {
+					if unicode.IsControl(r) || unicode.Is(unicode.Cf, r) {
+						t.Fatalf("%s: control character %U in %q", name, r, line)
+					}
+				}
+			}
+		}
+	})
+}
+
+// Colour adds to the text and changes nothing else: the same characters stand in the same columns.
+func TestColourChangesNoColumn(t *testing.T) {
+	var plain, coloured bytes.Buffer
+	results := []*gearbox.Result{birch(), alder()}
+	if err := reports.Check(&plain, results, reports.Options{}); err != nil {
+		t.Fatal(err)
+	}
+	if err := reports.Check(&coloured, results, reports.Options{Colour: true}); err != nil {
+		t.Fatal(err)
+	}
+	if bytes.Contains(plain.Bytes(), []byte("\x1b")) {
+		t.Error("a report without colour holds an escape")
+	}
+	if bytes.Count(coloured.Bytes(), []byte("\x1b")) < 12 {
+		t.Error("a report with colour holds too few escapes")
+	}
+	if d := difference(plain.String(), ansi.ReplaceAllString(coloured.String(), "")); d != "" {
+		t.Error(d)
+	}
+}
+
+// Every note of every part is listed once, numbered in the order in which its mark appears from top to bottom.
+func TestNotesAreNumberedInOrderOfAppearance(t *testing.T) {
+	r := birch()
+	r.Notes = []string{"A box note."}
+	r.Speeds[1].Notes = []string{"A note of the second speed.", "A box note."}
+	r.Speeds[1].Margins[0].Notes = []string{"A note of a limit."}
+	var b bytes.Buffer
+	if err := reports.Check(&b, []*gearbox.Result{r, alder()}, reports.Options{}); err != nil {
+		t.Fatal(err)
+	}
+	body, list, found := strings.Cut(b.String(), "\nAssumptions and warnings\n")
+	if !found {
+		t.Fatal("no list of notes")
+	}
+	list, _, _ = strings.Cut(list, "\n\n")
+	want := []string{
+		"A box note.", "The steel is not known: its band is wide.", "A note of the second speed.", "A note of a limit.",
+		"The notch at the circlip is left out.", "The shoulder at 70 mm is sharp.", "first pinion: the Lewis table ends at 12 teeth.",
+		"The shift of the driven gear follows from the centre distance.",
+		"The case is rigid.", "Each mesh carries its load evenly along the face.",
+	}
+	lines := strings.Split(list, "\n")
+	if len(lines) != len(want) {
+		t.Fatalf("%d notes, want %d:\n%s", len(lines), len(want), list)
+	}
+	for i, line := range lines {
+		if !strings.HasSuffix(line, want[i]) {
+			t.Errorf("note %d is %q, want %q", i+1, line, want[i])
+		}
+	}
+	for _, marked := range []string{"── Birch¹ ─", "1st²", "2nd¹,³", "flank contact of mesh second⁴", "yield of output shaft, section 2⁵", "output⁶", "first⁷,⁸", "── Alder⁹,¹⁰ ─"} {
+		if !strings.Contains(body, marked) {
+			t.Errorf("%q is nowhere in\n%s", marked, body)
+		}
+	}
+}
+
+func TestCautionStandsInEveryText(t *testing.T) {
+	words := strings.Join(strings.Fields(reports.Caution()), " ")
+	for name, report := range map[string]func(io.Writer) error{
+		"check":     func(w io.Writer) error { return reports.Check(w, []*gearbox.Result{birch()}, reports.Options{}) },
+		"compare":   func(w io.Writer) error { return reports.Compare(w, compared(alder(), birch()), reports.Options{}) },
+		"materials": func(w io.Writer) error { return reports.Materials(w, steels(), reports.Options{}) },
+	} {
+		var b bytes.Buffer
+		if err := report(&b); err != nil {
+			t.Fatal(err)
+		}
+		if !strings.Contains(strings.Join(strings.Fields(b.String()), " "), words) {
+			t.Errorf("%s: the caution is missing", name)
+		}
+	}
+}
