@@ -13,11 +13,16 @@ func (p *prepared) judge(sr *SpeedResult, torque float64) {
 	b := p.box
 	linear := func(v float64) demand { return func(t float64) float64 { return v * t / torque } }
 	root := func(v float64) demand { return func(t float64) float64 { return v * math.Sqrt(t/torque) } }
+	count := 5 * len(sr.Meshes)
+	for _, s := range sr.Shafts {
+		count += len(s.Sections) + len(s.Bearings)
+	}
+	sr.Margins = make([]Margin, 0, count)
 	add := func(m Margin) { sr.Margins = append(sr.Margins, m) }
 
-	for _, m := range sr.Meshes {
-		i := p.mesh[m.Name]
-		q, mesh := &p.pairs[i], b.Meshes[i]
+	for n := range sr.Meshes {
+		m := &sr.Meshes[n]
+		q := &p.pairs[p.mesh[m.Name]]
 		for k, name := range m.Gears {
 			stress, notes := m.Root[k], []string(nil)
 			if math.IsNaN(stress) {
@@ -25,26 +30,25 @@ func (p *prepared) judge(sr *SpeedResult, torque float64) {
 				notes = []string{fmt.Sprintf("%s: no published Lewis table covers this tooth; the parabola in the real tooth stands in.", name)}
 			}
 			if !math.IsNaN(stress) {
-				add(b.margin(RootStatic, name, linear(stress), q.steels[k].Yield, torque, notes))
+				add(b.margin(RootStatic, name, linear(stress), &q.steels[k].Yield, torque, notes))
 			} else {
 				sr.Notes = append(sr.Notes, fmt.Sprintf("%s: no Lewis stress can be given, so its root isn't judged.", name))
 			}
 		}
-		add(b.margin(FlankContact, "mesh "+m.Name, root(m.Contact), weaker(q.steels[0].Contact, q.steels[1].Contact), torque, nil))
-		add(b.margin(MeshTilt, "mesh "+m.Name, linear(m.Tilt), b.tiltLimit(mesh), torque, nil))
-		add(b.margin(MeshSeparation, "mesh "+m.Name, linear(math.Abs(m.Separation)), b.separationLimit(mesh), torque, nil))
+		add(b.margin(FlankContact, q.name, root(m.Contact), &q.flank, torque, nil))
+		add(b.margin(MeshTilt, q.name, linear(m.Tilt), &q.tilt, torque, nil))
+		add(b.margin(MeshSeparation, q.name, linear(math.Abs(m.Separation)), &q.separation, torque, nil))
 	}
-	for _, s := range sr.Shafts {
-		i := p.shaft[s.Name]
-		for _, sec := range s.Sections {
+	for n := range sr.Shafts {
+		s := &sr.Shafts[n]
+		line := &p.lines[p.shaft[s.Name]]
+		for j, sec := range s.Sections {
 			if sec.Stress.VonMises > 0 {
-				item := fmt.Sprintf("%s, section %d", ShaftTitle(s.Name), sec.Number)
-				add(b.margin(ShaftYield, item, linear(sec.Stress.VonMises), p.lines[i].steel.Yield, torque, nil))
+				add(b.margin(ShaftYield, line.sections[j], linear(sec.Stress.VonMises), &line.steel.Yield, torque, nil))
 			}
 		}
 		for j, br := range s.Bearings {
-			item := fmt.Sprintf("%s, bearing %s", ShaftTitle(s.Name), br.Name)
-			add(b.margin(BearingSlope, item, linear(br.Slope), b.slopeLimit(b.Shafts[i].Bearings[j]), torque, nil))
+			add(b.margin(BearingSlope, line.bearings[j], linear(br.Slope), &line.slopes[j], torque, nil))
 		}
 	}
 	sortMargins(sr.Margins)

@@ -11,8 +11,8 @@ import (
 type demand func(torque float64) float64
 
 // margin finds the torque at which a limit is reached, for each end of its band, and judges it.
-func (b *Box) margin(kind Kind, item string, at demand, limit material.Band, torque float64, notes []string) Margin {
-	m := Margin{Kind: kind, Item: item, Demand: at(torque), Limit: limit, Level: b.Limits.Strength, Notes: notes}
+func (b *Box) margin(kind Kind, item string, at demand, limit *material.Band, torque float64, notes []string) Margin {
+	m := Margin{Kind: kind, Item: item, Demand: at(torque), Limit: *limit, Level: b.Limits.Strength, Notes: notes}
 	for level := range m.Allowable {
 		m.Allowable[level] = allowable(at, limit.At(material.Level(level)), torque)
 	}

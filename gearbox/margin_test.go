@@ -67,7 +67,7 @@ func TestStatesOfAMargin(t *testing.T) {
 		limit float64
 		want  State
 	}{{99, Over}, {100, Thin}, {109.9, Thin}, {110.1, Clear}} {
-		m := b.margin(ShaftYield, "x", func(t float64) float64 { return t }, material.Band{Low: 1, Typical: c.limit, High: 1e3}, 100, nil)
+		m := b.margin(ShaftYield, "x", func(t float64) float64 { return t }, &material.Band{Low: 1, Typical: c.limit, High: 1e3}, 100, nil)
 		if m.State != c.want {
 			t.Errorf("limit %g at torque 100 with a reserve of 10 %%: %s, want %s", c.limit, m.State, c.want)
 		}

@@ -27,7 +27,8 @@ type prepared struct {
 	lines       []shaftLine
 	order       []int // shafts, carriers before what they carry
 	pairs       []pair
-	carries     map[string]string // carrier → the shaft that sits in it
+	carries     map[string]string         // carrier → the shaft that sits in it
+	steels      map[string]material.Steel // those in use, by name
 	places      places
 	unlike      []string   // gears that the published Lewis table doesn't describe
 	layouts     [][]layout // by speed
@@ -42,6 +43,10 @@ type shaftLine struct {
 	length float64
 	pilot  int // index of the bearing that sits in another shaft; −1 = none
 	in     int // index of that shaft
+	// What its parts are called in margins, and the slope each bearing bears.
+	sections []string
+	bearings []string
+	slopes   []material.Band
 }
 
 // pair is a mesh with its geometry and the tooth forms that go with it.
@@ -55,8 +60,12 @@ type pair struct {
 	formTable  [2]float64 // Lewis form factor by the table; NaN = none fits
 	formReal   [2]float64 // of the real tooth
 	elasticity float64    // Z_E
-	derived    []string   // what follows from the rest
-	notes      []string   // guesses and warnings
+	name       string     // in margins
+	flank      material.Band
+	tilt       material.Band
+	separation material.Band
+	derived    []string // what follows from the rest
+	notes      []string // guesses and warnings
 }
 
 // Validate finds what is wrong with a box beyond the single values: parts that sit off their shaft, gears that don't meet, teeth that
@@ -68,7 +77,7 @@ func Validate(b *Box) diag.List {
 }
 
 func prepare(b *Box, method Method) *prepared {
-	p := &prepared{box: b, method: method, shaft: map[string]int{}, gear: map[string]int{}, mesh: map[string]int{}, carries: map[string]string{}}
+	p := &prepared{box: b, method: method, shaft: map[string]int{}, gear: map[string]int{}, mesh: map[string]int{}, carries: map[string]string{}, steels: map[string]material.Steel{}}
 	for i, s := range b.Shafts {
 		p.shaft[s.Name] = i
 	}
@@ -77,6 +86,9 @@ func prepare(b *Box, method Method) *prepared {
 	}
 	for i, m := range b.Meshes {
 		p.mesh[m.Name] = i
+	}
+	for _, s := range b.Steels {
+		p.steels[s.Name] = s
 	}
 	p.checkReferences()
 	if p.found.HasErrors() {
@@ -222,12 +234,14 @@ func (p *prepared) steelNamed(name string) (material.Steel, bool) {
 	if name == "" {
 		name = DefaultSteel
 	}
-	for _, s := range p.box.Steels {
-		if s.Name == name {
-			return s, true
-		}
+	if s, ok := p.steels[name]; ok {
+		return s, true
 	}
-	return material.Find(name)
+	s, ok := material.Find(name)
+	if ok {
+		p.steels[name] = s
+	}
+	return s, ok
 }
 
 // checkSeats makes sure that everything on a shaft is on it, and finds its pilot.
@@ -236,8 +250,13 @@ func (p *prepared) checkSeats(i int) {
 	line := &p.lines[i]
 	line.pilot = -1
 	line.steel, _ = p.steelNamed(s.Steel)
-	for _, sec := range s.Sections {
+	for j, sec := range s.Sections {
 		line.length += sec.Length
+		line.sections = append(line.sections, fmt.Sprintf("%s, section %d", ShaftTitle(s.Name), j+1))
+	}
+	for _, br := range s.Bearings {
+		line.bearings = append(line.bearings, fmt.Sprintf("%s, bearing %s", ShaftTitle(s.Name), br.Name))
+		line.slopes = append(line.slopes, p.box.slopeLimit(br))
 	}
 	on := func(where, what string, at float64) {
 		if at < 0 || at > line.length {
@@ -359,7 +378,7 @@ func (p *prepared) preparePairs() {
 	}
 }
 
-// prepareStress finds the tooth forms of a mesh.
+// prepareStress finds the tooth forms of a mesh and its limits.
 func (p *prepared) prepareStress(i int) {
 	q := &p.pairs[i]
 	for k := range q.gears {
@@ -379,8 +398,10 @@ func (p *prepared) prepareStress(i int) {
 			q.notes = append(q.notes, name+": "+err.Error())
 		}
 	}
-	a, b := q.steels[0], q.steels[1]
+	a, b, m := q.steels[0], q.steels[1], p.box.Meshes[i]
 	q.elasticity = contact.ElasticCoefficient(a.Young, a.Poisson, b.Young, b.Poisson)
+	q.name = "mesh " + m.Name
+	q.flank, q.tilt, q.separation = weaker(a.Contact, b.Contact), p.box.tiltLimit(m), p.box.separationLimit(m)
 }
 
 // parts takes a joined error apart.

@@ -1,0 +1,81 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"io"
+
+	"github.com/spf13/pflag"
+
+	"layshaft/gearbox"
+	"layshaft/reports"
+	"layshaft/reports/page"
+)
+
+func checkCommand() command {
+	return command{
+		name: "check", args: "FILE… [flags]", files: true,
+		short: "say what runs out first in a box, speed by speed",
+		long: `Reads each box file, works out every speed at the input torque and says what runs out first, at which torque, and how much is left.
+A file named - is read from standard input.`,
+		example: `  layshaft check testdata/alder.yaml --speed 1st --torque "190 N·m"`,
+		flags: func(set *pflag.FlagSet) action {
+			var q question
+			var o output
+			q.declare(set)
+			o.declare(set, true)
+			return func(args []string, e env) (int, error) {
+				if len(args) == 0 {
+					return exitUsage, usageError{message: "which box? Name at least one box file", hint: `"layshaft new my-box.yaml" writes one to start from.`}
+				}
+				results, err := q.solve(args, e, o.coloured(e))
+				if err != nil {
+					return exitUsage, err
+				}
+				return o.deliver(args, results, e, writers{
+					text: func(w io.Writer, opt reports.Options) error { return reports.Check(w, results, opt) },
+					json: func(w io.Writer, opt reports.Options) error { return reports.CheckJSON(w, results, opt) },
+					csv:  func(w io.Writer, opt reports.Options) error { return reports.CheckCSV(w, results, opt) },
+					page: func(w io.Writer, opt page.Options) error { return page.Check(w, results, opt) },
+				})
+			}
+		},
+	}
+}
+
+// writers are the forms in which one answer can be given.
+type writers struct {
+	text, json, csv func(io.Writer, reports.Options) error
+	page            func(io.Writer, page.Options) error
+}
+
+// deliver writes an answer. All of it is made before any of it is written.
+func (o *output) deliver(inputs []string, results []*gearbox.Result, e env, w writers) (int, error) {
+	opt := o.options(e)
+	form := map[string]func(io.Writer, reports.Options) error{"text": w.text, "json": w.json, "csv": w.csv}[o.format.value]
+	var summary bytes.Buffer
+	if err := form(&summary, opt); err != nil {
+		return exitUsage, err
+	}
+	if o.html != "" {
+		for _, in := range inputs {
+			if sameFile(in, o.html) {
+				return exitUsage, usageError{message: fmt.Sprintf("--html would write over the box file %s; name another file", in)}
+			}
+		}
+		var html bytes.Buffer
+		if err := w.page(&html, page.Options{Units: opt.Units, Headline: reports.Headline(results, opt), Caution: reports.Caution(), Version: opt.Version}); err != nil {
+			return exitUsage, err
+		}
+		if err := writeFile(o.html, html.Bytes()); err != nil {
+			return exitUsage, err
+		}
+	}
+	if _, err := e.stdout.Write(summary.Bytes()); err != nil {
+		return exitUsage, err
+	}
+	if reports.ExitWorst(results) == gearbox.Over {
+		return exitExceeded, nil
+	}
+	return exitHolds, nil
+}

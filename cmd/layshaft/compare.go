@@ -1,0 +1,44 @@
+package main
+
+import (
+	"io"
+
+	"github.com/spf13/pflag"
+
+	"layshaft/gearbox/study"
+	"layshaft/reports"
+	"layshaft/reports/page"
+)
+
+func compareCommand() command {
+	return command{
+		name: "compare", args: "FILE FILE… [flags]", files: true,
+		short: "set two or more boxes side by side",
+		long: `Works out every box at the same input torque (or each at its own, when the files differ and --torque isn't given) and sets
+them side by side: which runs out first and of what, and how spans, deflections, tilts and stresses differ. Speeds, shafts and meshes of the same name
+belong together. The first file is the one the others are measured against.`,
+		example: `  layshaft compare testdata/alder.yaml testdata/birch.yaml --html compare.html`,
+		flags: func(set *pflag.FlagSet) action {
+			var q question
+			var o output
+			q.declare(set)
+			o.declare(set, true)
+			return func(args []string, e env) (int, error) {
+				if len(args) < 2 {
+					return exitUsage, usageError{message: "compare what? Name at least two box files"}
+				}
+				results, err := q.solve(args, e, o.coloured(e))
+				if err != nil {
+					return exitUsage, err
+				}
+				c := study.Compare(results)
+				return o.deliver(args, results, e, writers{
+					text: func(w io.Writer, opt reports.Options) error { return reports.Compare(w, c, opt) },
+					json: func(w io.Writer, opt reports.Options) error { return reports.CompareJSON(w, c, opt) },
+					csv:  func(w io.Writer, opt reports.Options) error { return reports.CompareCSV(w, c, opt) },
+					page: func(w io.Writer, opt page.Options) error { return page.Compare(w, c, opt) },
+				})
+			}
+		},
+	}
+}

@@ -1,0 +1,107 @@
+package main
+
+import (
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+// allowed says which packages each package may import beyond the standard library. An edge that is not here is a decision: draw it here with
+// open eyes or don't draw it. The data flow one way: box file → gearbox → reports → cmd.
+var allowed = map[string][]string{
+	"beam":                {"gonum.org/v1/gonum/blas", "gonum.org/v1/gonum/blas/blas64", "gonum.org/v1/gonum/lapack/lapack64", "gonum.org/v1/gonum/interp"},
+	"material":            nil,
+	"gearstress/involute": nil,
+	"gearstress/lewis":    {"layshaft/gearstress/involute"},
+	"gearstress/contact":  {"layshaft/gearstress/involute"},
+	"gearbox/diag":        nil,
+	"gearbox/quantity":    nil,
+	"gearbox":             {"layshaft/beam", "layshaft/gearbox/diag", "layshaft/gearbox/quantity", "layshaft/gearstress/contact", "layshaft/gearstress/involute", "layshaft/gearstress/lewis", "layshaft/material"},
+	"gearbox/boxfile":     {"gopkg.in/yaml.v3", "layshaft/gearbox", "layshaft/gearbox/diag", "layshaft/gearbox/quantity", "layshaft/gearstress/involute", "layshaft/material"},
+	"gearbox/study":       {"layshaft/gearbox", "layshaft/gearbox/quantity"},
+	"reports":             {"layshaft/beam", "layshaft/gearbox", "layshaft/gearbox/quantity", "layshaft/gearbox/study", "layshaft/gearstress/involute", "layshaft/material"},
+	"reports/page":        {"github.com/go-echarts/go-echarts/v2/charts", "github.com/go-echarts/go-echarts/v2/opts", "github.com/go-echarts/go-echarts/v2/types", "layshaft/beam", "layshaft/gearbox", "layshaft/gearbox/quantity", "layshaft/gearbox/study", "layshaft/material"},
+	"cmd/layshaft":        {"github.com/spf13/pflag", "golang.org/x/term", "layshaft/gearbox", "layshaft/gearbox/boxfile", "layshaft/gearbox/diag", "layshaft/gearbox/quantity", "layshaft/gearbox/study", "layshaft/material", "layshaft/reports", "layshaft/reports/page"},
+}
+
+// alone names the imports that only one file of their package may have.
+var alone = map[string]string{
+	"gonum.org/v1/gonum/lapack/lapack64":         "beam",
+	"github.com/go-echarts/go-echarts/v2/charts": "reports/page",
+}
+
+func TestImportsKeepToTheHouse(t *testing.T) {
+	users := map[string][]string{}
+	eachGoFile(t, func(dir, name string) {
+		if strings.HasSuffix(name, "_test.go") {
+			return
+		}
+		file, err := parser.ParseFile(token.NewFileSet(), filepath.Join("../..", dir, name), nil, parser.ImportsOnly)
+		if err != nil {
+			t.Fatal(err)
+		}
+		edges, known := allowed[dir]
+		if !known {
+			t.Errorf("package %s is not in the plan of the house", dir)
+			return
+		}
+		for _, spec := range file.Imports {
+			to, _ := strconv.Unquote(spec.Path.Value)
+			if first, _, _ := strings.Cut(to, "/"); !strings.Contains(first, ".") && first != "layshaft" {
+				continue // standard library
+			}
+			if !slices.Contains(edges, to) {
+				t.Errorf("%s/%s imports %s, which the plan of the house doesn't show", dir, name, to)
+			}
+			users[to] = append(users[to], dir+"/"+name)
+		}
+	})
+	for path, dir := range alone {
+		if len(users[path]) != 1 || filepath.Dir(users[path][0]) != dir {
+			t.Errorf("%s is imported by %v; one file of %s should be alone in that", path, users[path], dir)
+		}
+	}
+}
+
+// The top of the repository stays as it was agreed.
+func TestTopOfTheRepository(t *testing.T) {
+	names := []string{"beam", "cmd", "gearbox", "gearstress", "material", "reports", "testdata", "go.mod", "go.sum", "README.md", "DEVELOPERS.md"}
+	entries, err := os.ReadDir("../..")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, e := range entries {
+		if !slices.Contains(names, e.Name()) && !strings.HasPrefix(e.Name(), ".") {
+			t.Errorf("%s lies at the top", e.Name())
+		}
+	}
+}
+
+func eachGoFile(t *testing.T, do func(dir, name string)) {
+	t.Helper()
+	err := filepath.WalkDir("../..", func(path string, d fs.DirEntry, err error) error {
+		if err != nil {
+			return err
+		}
+		if d.IsDir() && strings.HasPrefix(d.Name(), ".") && d.Name() != ".." {
+			return filepath.SkipDir
+		}
+		if !d.IsDir() && strings.HasSuffix(path, ".go") {
+			dir, err := filepath.Rel("../..", filepath.Dir(path))
+			if err != nil {
+				return err
+			}
+			do(filepath.ToSlash(dir), d.Name())
+		}
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+}

@@ -1,0 +1,195 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+
+	"github.com/spf13/pflag"
+
+	"layshaft/gearbox"
+	"layshaft/gearbox/boxfile"
+	"layshaft/gearbox/diag"
+	"layshaft/gearbox/quantity"
+)
+
+// torqueFlag is an input torque with its unit.
+type torqueFlag struct {
+	text  string
+	value float64 // N·mm; 0 = not given
+}
+
+func (t *torqueFlag) String() string { return t.text }
+func (t *torqueFlag) Type() string   { return "torque" }
+func (t *torqueFlag) Set(s string) error {
+	q, err := quantity.Parse(s, quantity.Torque)
+	switch {
+	case err != nil:
+		return err
+	case q.Value == 0:
+		return errors.New("a torque of zero loads nothing; give one that isn't zero")
+	case q.Tolerance != 0:
+		return errors.New("give one torque, without a tolerance")
+	}
+	t.text, t.value = s, q.Value
+	return nil
+}
+
+// question holds the flags that say what is asked of the boxes.
+type question struct {
+	torque  torqueFlag
+	speeds  []string
+	without []string
+}
+
+func (q *question) declare(set *pflag.FlagSet) {
+	set.Var(&q.torque, "torque", "input `TORQUE` in place of the file's, such as \"480 N·m\" or \"350 lb-ft\"; negative is coast")
+	set.StringArrayVar(&q.speeds, "speed", nil, "work out only the speed with this `NAME`; may be repeated")
+	set.StringArrayVar(&q.without, "without", nil, "leave `PART` of the shaft model out, shear or shoulders, to meet a printed table; may be repeated")
+}
+
+// solve reads the files and works out every box. What is wrong with any of them is shown all at once.
+func (q *question) solve(files []string, e env, colour bool) ([]*gearbox.Result, error) {
+	var (
+		boxes   []*gearbox.Box
+		found   diag.List
+		sources = map[string][]byte{}
+		notes   = map[*gearbox.Box][]string{}
+	)
+	for _, name := range files {
+		box, source, list := read(name, e)
+		sources[sourceName(name)] = source
+		found = append(found, list...)
+		if list.HasErrors() {
+			continue
+		}
+		boxes = append(boxes, box)
+		for _, d := range list {
+			notes[box] = append(notes[box], fmt.Sprintf("%s. %s", d.Summary, d.Detail))
+		}
+	}
+	method, err := q.method()
+	if err != nil {
+		return nil, err
+	}
+	var results []*gearbox.Result
+	for _, box := range boxes {
+		r, err := gearbox.Solve(box, gearbox.Load{Torque: q.torque.value, Speeds: q.known(box), Method: method})
+		if list, ok := errors.AsType[diag.List](err); ok {
+			found = append(found, list...)
+			continue
+		}
+		if err != nil {
+			return nil, err
+		}
+		r.Notes = append(r.Notes, notes[box]...)
+		results = append(results, r)
+	}
+	if found.HasErrors() {
+		found.Sort()
+		if err := found.Render(e.stderr, sources, diag.Style{Colour: colour, Width: 100}); err != nil {
+			return nil, err
+		}
+		return nil, errShown
+	}
+	if err := q.checkSpeeds(boxes); err != nil {
+		return nil, err
+	}
+	return results, nil
+}
+
+// known are the wanted speeds that this box has; nil when all are wanted.
+func (q *question) known(b *gearbox.Box) []string {
+	if len(q.speeds) == 0 {
+		return nil
+	}
+	wanted := []string{}
+	for _, s := range b.Speeds {
+		for _, w := range q.speeds {
+			if strings.EqualFold(s.Name, w) {
+				wanted = append(wanted, s.Name)
+			}
+		}
+	}
+	if len(wanted) == 0 {
+		return nil // solved as a whole; checkSpeeds tells what is wrong
+	}
+	return wanted
+}
+
+// checkSpeeds refuses a wanted speed that a box doesn't have.
+func (q *question) checkSpeeds(boxes []*gearbox.Box) error {
+	for _, b := range boxes {
+		var names []string
+		for _, s := range b.Speeds {
+			names = append(names, s.Name)
+		}
+		for _, w := range q.speeds {
+			if contains(names, w) {
+				continue
+			}
+			u := usageError{message: fmt.Sprintf("%s has no speed %q; it has %s", b.Name, w, strings.Join(names, ", "))}
+			if near, ok := diag.Nearest(w, names); ok {
+				u.hint = fmt.Sprintf("Did you mean %q?", near)
+			}
+			return u
+		}
+	}
+	return nil
+}
+
+func contains(names []string, want string) bool {
+	for _, n := range names {
+		if strings.EqualFold(n, want) {
+			return true
+		}
+	}
+	return false
+}
+
+// sourceName is how a file is called in findings; "-" is standard input.
+func sourceName(name string) string {
+	if name == "-" {
+		return "standard input"
+	}
+	return name
+}
+
+func read(name string, e env) (*gearbox.Box, []byte, diag.List) {
+	if name != "-" {
+		return boxfile.ReadFile(name)
+	}
+	data, err := io.ReadAll(e.stdin)
+	if err != nil {
+		return nil, nil, diag.List{{Summary: "can't read standard input", Detail: err.Error()}}
+	}
+	box, list := boxfile.Read(sourceName(name), data)
+	return box, data, list
+}
+
+// sameFile reports whether two names lead to one file.
+func sameFile(a, b string) bool {
+	x, err := os.Stat(a)
+	if err != nil {
+		return false
+	}
+	y, err := os.Stat(b)
+	return err == nil && os.SameFile(x, y)
+}
+
+// method reads the parts to leave out.
+func (q *question) method() (m gearbox.Method, err error) {
+	for _, w := range q.without {
+		switch w {
+		case "shear":
+			m.NoShear = true
+		case "shoulders":
+			m.NoShoulder = true
+		default:
+			return m, usageError{message: fmt.Sprintf("--without %q: it must be shear or shoulders", w)}
+		}
+	}
+	return m, nil
+}

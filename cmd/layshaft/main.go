@@ -1,0 +1,18 @@
+// Layshaft tells how much torque a gearbox has left.
+//
+// It reads plain-text box files (YAML), works out what every shaft, bearing and tooth sees at the input torque, and prints
+// a margin summary; with --html it also writes one page with charts that opens without a network.
+//
+//	layshaft check alder.yaml                       one box, every speed
+//	layshaft compare alder.yaml birch.yaml          two boxes side by side
+//	layshaft new my-box.yaml                        a commented file to start from
+//	layshaft materials                              the steels it knows
+//
+// Exit codes: 0 every limit holds, 1 a limit is exceeded, 2 wrong flags or input and nothing written, 3 internal fault.
+package main
+
+import "os"
+
+func main() {
+	os.Exit(run(os.Args[1:], env{stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr, variable: os.Getenv}))
+}

@@ -1,0 +1,55 @@
+package main
+
+import (
+	"bytes"
+	"os"
+	"regexp"
+	"strings"
+	"testing"
+)
+
+// Every layshaft command that the README shows runs, from a folder with the demonstration boxes, and finds its limits held unless the text says otherwise.
+func TestReadmeCommandsRun(t *testing.T) {
+	readme, err := os.ReadFile("../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	boxes := t.TempDir()
+	if err := os.CopyFS(boxes+"/testdata", os.DirFS("../../testdata")); err != nil {
+		t.Fatal(err)
+	}
+	t.Chdir(boxes)
+	ran := 0
+	for _, block := range regexp.MustCompile("(?s)```sh\n(.*?)```").FindAllSubmatch(readme, -1) {
+		for line := range strings.Lines(string(block[1])) {
+			line = strings.TrimSpace(line)
+			rest, ok := strings.CutPrefix(line, "layshaft ")
+			if !ok {
+				if rest, ok = strings.CutPrefix(line, "go run ./cmd/layshaft "); !ok {
+					continue
+				}
+			}
+			ran++
+			var stdout, stderr bytes.Buffer
+			want := exitHolds
+			if strings.Contains(rest, "190 N·m") { // "What if it gets more torque?": more than it bears
+				want = exitExceeded
+			}
+			code := run(words(rest), env{stdin: strings.NewReader(""), stdout: &stdout, stderr: &stderr, variable: func(string) string { return "" }})
+			if code != want || stdout.Len() == 0 || stderr.Len() > 0 {
+				t.Errorf("%s: exit code %d, want %d; stderr:\n%s", line, code, want, stderr.String())
+			}
+		}
+	}
+	if ran < 7 {
+		t.Errorf("only %d commands found in the README; is its form still what this test reads?", ran)
+	}
+}
+
+// words splits a command line at blanks outside of double quotes.
+func words(line string) (all []string) {
+	for _, m := range regexp.MustCompile(`"([^"]*)"|(\S+)`).FindAllStringSubmatch(line, -1) {
+		all = append(all, m[1]+m[2])
+	}
+	return all
+}

@@ -1,0 +1,53 @@
+package main
+
+import (
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/rogpeppe/go-internal/testscript"
+)
+
+func TestMain(m *testing.M) {
+	testscript.Main(m, map[string]func(){"layshaft": main})
+}
+
+// The command line as people use it: each script under testdata/script types commands and says what must come out.
+func TestScripts(t *testing.T) {
+	boxes, err := filepath.Abs("../../testdata")
+	if err != nil {
+		t.Fatal(err)
+	}
+	testscript.Run(t, testscript.Params{
+		Dir: "testdata/script",
+		Setup: func(e *testscript.Env) error {
+			for _, name := range []string{"alder.yaml", "birch.yaml"} {
+				data, err := os.ReadFile(filepath.Join(boxes, name))
+				if err != nil {
+					return err
+				}
+				if err := os.WriteFile(filepath.Join(e.WorkDir, name), data, 0o644); err != nil {
+					return err
+				}
+			}
+			return nil
+		},
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){"code": code},
+	})
+}
+
+// code runs a command and wants this very exit code: "code 2 layshaft check". Its output is checked by stdout and stderr as usual.
+func code(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) < 2 {
+		ts.Fatalf("usage: code N command [args]")
+	}
+	want := args[0]
+	err := ts.Exec(args[1], args[2:]...)
+	got := "0"
+	if err != nil {
+		got = err.Error()[len("exit status "):]
+	}
+	if got != want {
+		ts.Fatalf("exit code %s, want %s", got, want)
+	}
+}

@@ -1,0 +1,211 @@
+package page
+
+import (
+	"encoding/json"
+	"fmt"
+
+	"github.com/go-echarts/go-echarts/v2/charts"
+	"github.com/go-echarts/go-echarts/v2/opts"
+)
+
+// chart is one chart of the page. Option is in the words of ECharts; the rest is what assets/boot.js needs to draw and to place it.
+type chart struct {
+	ID     string         `json:"id"`
+	Kind   string         `json:"kind"` // "bars", "torque" or "shaft"
+	Option map[string]any `json:"option"`
+	Series []series       `json:"series"` // one for each series of Option, in the same order
+	Panels []panel        `json:"panels,omitempty"`
+	Views  []view         `json:"views,omitempty"`
+	XUnit  string         `json:"xUnit,omitempty"`
+	Boxes  []string       `json:"boxes"`
+}
+
+// series says what a series of the option shows: the box gives its colour and dash, the role its weight.
+type series struct {
+	Box   int     `json:"box"`
+	Role  string  `json:"role"`
+	Bars  []bar   `json:"bars,omitempty"`
+	Cross []cross `json:"cross,omitempty"`
+}
+
+// bar is one bar with the words beside it and in its tooltip.
+type bar struct {
+	Value rounded  `json:"value"`
+	Text  string   `json:"text"`
+	First bool     `json:"first,omitempty"`
+	None  bool     `json:"none,omitempty"` // no bar: the box has no such limit, or no torque reaches it
+	Tip   []string `json:"tip,omitempty"`
+}
+
+// cross is where the line of a speed crosses zero: its allowable torque.
+type cross struct {
+	X     rounded `json:"x"`
+	Name  string  `json:"name"`
+	First bool    `json:"first,omitempty"`
+}
+
+// panel is one of the frames above each other in a shaft chart.
+type panel struct {
+	Title string  `json:"title"`
+	Unit  string  `json:"unit,omitempty"`
+	Box   int     `json:"box"`            // whose outline it holds; -1 for curves
+	Half  rounded `json:"half,omitempty"` // half height of an outline, in the unit of the x axis
+}
+
+// view is a shaft chart in one speed.
+type view struct {
+	Title  string   `json:"title"`
+	Alt    string   `json:"alt"`
+	Note   string   `json:"note"`
+	Tables []table  `json:"tables"` // by box; columns as in curveColumns
+	Parts  [][]part `json:"parts"`  // by box
+}
+
+// part is one thing drawn in the outline of a shaft. Kind is "section", "gear" or "bearing"; lengths in the unit of the x axis.
+type part struct {
+	Kind string  `json:"k"`
+	From rounded `json:"a"`
+	To   rounded `json:"b,omitempty"`
+	Half rounded `json:"r,omitempty"` // outer radius
+	Bore rounded `json:"i,omitempty"` // radius of the bore
+	Name string  `json:"n,omitempty"`
+	On   bool    `json:"on,omitempty"` // carries load in this speed
+}
+
+// frame is the option of a chart as a map, without the parts that the page has its own way for (title, legend, toolbox).
+func frame(c *charts.Line) map[string]any {
+	c.Tooltip = opts.Tooltip{Trigger: "axis"}
+	c.Animation = opts.Bool(false)
+	c.Validate()
+	text, err := json.Marshal(c.JSON())
+	if err != nil {
+		panic(fmt.Sprintf("page: the frame of a chart holds no data and must marshal: %v", err))
+	}
+	var m map[string]any
+	if err := json.Unmarshal(text, &m); err != nil {
+		panic(fmt.Sprintf("page: the frame of a chart was marshalled just now and must unmarshal: %v", err))
+	}
+	for _, k := range []string{"title", "legend", "toolbox"} {
+		delete(m, k)
+	}
+	return m
+}
+
+// fixedAxis gives an axis of a frame its step, which the option structs cannot say.
+func fixedAxis(option map[string]any, axis string, index int, s scale) {
+	a := option[axis].([]any)[index].(map[string]any)
+	a["interval"] = rounded(s.Step)
+}
+
+func xValues(s scale, name string, grid int) opts.XAxis {
+	return opts.XAxis{Type: "value", Name: name, NameLocation: "middle", NameGap: 28, Min: rounded(s.Low), Max: rounded(s.High), GridIndex: grid}
+}
+
+func yValues(s scale, name string, grid int) opts.YAxis {
+	return opts.YAxis{Type: "value", Name: name, NameLocation: "middle", NameGap: 44, Min: rounded(s.Low), Max: rounded(s.High), GridIndex: grid}
+}
+
+// barOption has a category for each kind of limit, the first on top, and a bar in each for every box.
+func barOption(kinds []string, boxes []string, s scale, marks []float64) map[string]any {
+	c := charts.NewLine()
+	c.XAxisList = []opts.XAxis{xValues(s, "torque margin, %", 0)}
+	c.YAxisList = []opts.YAxis{{Type: "category", Data: kinds, Inverse: opts.Bool(true)}}
+	for i, name := range boxes {
+		bars := charts.SingleSeries{Name: name, Type: "bar", BarMaxWidth: "13", BarGap: "20%", BarCategoryGap: "34%"}
+		if i == 0 {
+			bars.MarkLines = &opts.MarkLines{MarkLineStyle: opts.MarkLineStyle{Symbol: []string{"none", "none"}}}
+			for _, x := range marks {
+				bars.MarkLines.Data = append(bars.MarkLines.Data, opts.MarkLineNameXAxisItem{Name: "mark", XAxis: rounded(x)})
+			}
+		}
+		c.MultiSeries = append(c.MultiSeries, bars)
+	}
+	m := frame(c)
+	fixedAxis(m, "xAxis", 0, s)
+	return m
+}
+
+// torqueOption has a line for each entry of lines, in the columns of one dataset after the torque, and one series of its own kind per
+// box that marks where its lines cross zero.
+func torqueOption(lines []string, boxes []string, data table, x, y scale, unit string, asked []float64) map[string]any {
+	c := charts.NewLine()
+	c.XAxisList = []opts.XAxis{xValues(x, "input torque, "+unit, 0)}
+	c.YAxisList = []opts.YAxis{yValues(y, "torque margin, %", 0)}
+	for i, name := range lines {
+		c.MultiSeries = append(c.MultiSeries, charts.SingleSeries{Name: name, Type: "line", ShowSymbol: opts.Bool(false),
+			Encode: &opts.Encode{X: 0, Y: i + 1}})
+	}
+	for i, name := range boxes {
+		s := charts.SingleSeries{Name: name, Type: "custom", Data: [][]int{{0, 0}}}
+		if i == 0 {
+			s.MarkLines = &opts.MarkLines{MarkLineStyle: opts.MarkLineStyle{Symbol: []string{"none", "none"}}}
+			s.MarkLines.Data = append(s.MarkLines.Data, opts.MarkLineNameYAxisItem{Name: "zero", YAxis: 0})
+			for _, t := range asked {
+				s.MarkLines.Data = append(s.MarkLines.Data, opts.MarkLineNameXAxisItem{Name: "asked", XAxis: rounded(t)})
+			}
+		}
+		c.MultiSeries = append(c.MultiSeries, s)
+	}
+	m := frame(c)
+	fixedAxis(m, "xAxis", 0, x)
+	fixedAxis(m, "yAxis", 0, y)
+	m["dataset"] = map[string]any{"source": data}
+	return m
+}
+
+// curve is one line of a shaft chart: the column of the box's table, and the panel of curves (from 0) it stands in.
+type curve struct {
+	role   string
+	column int
+	panel  int
+}
+
+// curves in the order drawn. Columns of a table: x, deflection in y, in z, resultant, slope, moment, torque.
+var curves = []curve{{"planeY", 1, 0}, {"planeZ", 2, 0}, {"whole", 3, 0}, {"whole", 4, 1}, {"whole", 5, 2}, {"whole", 6, 3}}
+
+// curveColumns is the number of columns of a shaft's table.
+const curveColumns = 7
+
+// shaftOption has a grid for the outline of each box that has the shaft, then one for each kind of curve. All share the range of x.
+func shaftOption(outlines []int, boxes []string, x scale, ys []scale, xName string) (map[string]any, []series) {
+	c := charts.NewLine()
+	c.XAxisList, c.YAxisList = nil, nil
+	var meta []series
+	grids := len(outlines) + len(ys)
+	all := make([]int, grids)
+	for g := range grids {
+		all[g] = g
+		name := ""
+		if g == grids-1 {
+			name = xName
+		}
+		c.GridList = append(c.GridList, opts.Grid{Left: "60", Right: "16"})
+		c.XAxisList = append(c.XAxisList, xValues(x, name, g))
+		s := scale{-1, 1, 1}
+		if k := g - len(outlines); k >= 0 {
+			s = ys[k]
+		}
+		c.YAxisList = append(c.YAxisList, yValues(s, "", g))
+	}
+	for g, b := range outlines {
+		c.MultiSeries = append(c.MultiSeries, charts.SingleSeries{Name: boxes[b], Type: "custom", XAxisIndex: g, YAxisIndex: g, Data: [][]int{{0, 0}}})
+		meta = append(meta, series{Box: b, Role: "outline"})
+	}
+	for _, b := range outlines {
+		for _, k := range curves {
+			g := len(outlines) + k.panel
+			c.MultiSeries = append(c.MultiSeries, charts.SingleSeries{Name: boxes[b], Type: "line", XAxisIndex: g, YAxisIndex: g,
+				ShowSymbol: opts.Bool(false), DatasetIndex: b, Encode: &opts.Encode{X: 0, Y: k.column}})
+			meta = append(meta, series{Box: b, Role: k.role})
+		}
+	}
+	c.AxisPointer = &opts.AxisPointer{Link: []opts.AxisPointerLink{{XAxisIndex: all}}}
+	m := frame(c)
+	for g := range grids {
+		fixedAxis(m, "xAxis", g, x)
+		if k := g - len(outlines); k >= 0 {
+			fixedAxis(m, "yAxis", g, ys[k])
+		}
+	}
+	return m, meta
+}

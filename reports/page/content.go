@@ -1,0 +1,281 @@
+package page
+
+import (
+	"fmt"
+	"html/template"
+	"math"
+	"slices"
+	"strings"
+
+	"layshaft/gearbox"
+	"layshaft/gearbox/quantity"
+	"layshaft/gearbox/study"
+	"layshaft/material"
+)
+
+// set is the results of a page, lined up by speed.
+type set struct {
+	units
+	results []*gearbox.Result
+	names   []string // of the boxes, safe to show, told apart by a number where two are alike
+	rows    []row
+	sources sources
+}
+
+// row is one speed of every box; nil where a box has no such speed.
+type row struct {
+	name  string
+	boxes []*gearbox.SpeedResult
+}
+
+func newSet(results []*gearbox.Result, system quantity.System) *set {
+	s := &set{units: units{system}, results: results}
+	seen := map[string]int{}
+	for _, r := range results {
+		name := clean(r.Box.Name)
+		if seen[name]++; seen[name] > 1 {
+			name = fmt.Sprintf("%s (%d)", name, seen[name])
+		}
+		s.names = append(s.names, name)
+	}
+	at := map[string]int{}
+	for b, r := range results {
+		for i := range r.Speeds {
+			sp := &r.Speeds[i]
+			k, ok := at[sp.Name]
+			if !ok {
+				k = len(s.rows)
+				at[sp.Name] = k
+				s.rows = append(s.rows, row{clean(sp.Name), make([]*gearbox.SpeedResult, len(results))})
+			}
+			s.rows[k].boxes[b] = sp
+		}
+	}
+	return s
+}
+
+// look is the number of the colour and dash of a box; the fifth box looks like the first again.
+func look(b int) int { return b % 4 }
+
+// governing is the limit that a speed reaches first, nil when the result holds none.
+func governing(sp *gearbox.SpeedResult) *gearbox.Margin {
+	if sp == nil || len(sp.Margins) == 0 {
+		return nil
+	}
+	return sp.Governing()
+}
+
+// worst is the speed of box b that runs out first, and its limit.
+func (s *set) worst(b int) (k int, m *gearbox.Margin) {
+	k = -1
+	for i, r := range s.rows {
+		if g := governing(r.boxes[b]); g != nil && (m == nil || g.Margin < m.Margin) {
+			k, m = i, g
+		}
+	}
+	return k, m
+}
+
+// tightest is the speed that runs out first over all boxes: the one the shaft drawings show when the page opens.
+func (s *set) tightest() int {
+	best, least := 0, math.Inf(1)
+	for b := range s.results {
+		if k, m := s.worst(b); m != nil && m.Margin < least {
+			best, least = k, m.Margin
+		}
+	}
+	return best
+}
+
+// content is what the page template shows.
+type content struct {
+	Policy              string
+	Style               template.CSS
+	Boot, ECharts, Data template.HTML
+	Title, Kicker       string
+	Headline            string
+	Asked               []string
+	Keys                []key
+	Cards               []card
+	Verdicts            []verdictRow
+	TorqueUnit          string
+	Many                bool
+	Bars                []figureBox
+	BarNote             string
+	MarginFigure        figureBox
+	Choices             []choice
+	Shafts              []figureBox
+	AlignNote           string
+	Details             []detail
+	Notes               []note
+	Sources             []string
+	About               []about
+	Caution             []string
+	Version             string
+	Licences            []licence
+	Charts              []chart
+}
+
+type (
+	// key is one entry of the legend: the box and the number of its colour and dash.
+	key struct {
+		Box  int
+		Name string
+	}
+	// card is one box's answer.
+	card struct {
+		Box                                int
+		Name, State, Word, Margin          string
+		First, Allowable, Range, Judgement string
+	}
+	verdictRow struct {
+		Speed                string
+		Box                  int
+		Name                 string
+		Span                 int // rows the speed name covers; 0 when an earlier row covers this one
+		First, Part          string
+		State, Word          string
+		Margin, Allowable    string
+		Range, Ratio, Absent string
+	}
+	figureBox struct{ ID, Title, Alt, Note string }
+	choice    struct {
+		Index   int
+		Name    string
+		Checked bool
+	}
+	about   struct{ Name, Text string }
+	licence struct{ Title, Text string }
+)
+
+func (s *set) content(c *study.Comparison, o Options) *content {
+	p := &content{
+		Title:      list(s.names),
+		Kicker:     "Gearbox check",
+		Headline:   clean(o.Headline),
+		Many:       len(s.results) > 1,
+		TorqueUnit: s.unit(quantity.Torque),
+		Version:    clean(o.Version),
+	}
+	if c != nil {
+		p.Kicker = "Gearboxes side by side"
+	}
+	for _, part := range strings.Split(o.Caution, "\n\n") {
+		if part = strings.Join(strings.Fields(part), " "); part != "" {
+			p.Caution = append(p.Caution, clean(part))
+		}
+	}
+	for b, r := range s.results {
+		p.Keys = append(p.Keys, key{look(b), s.names[b]})
+		p.Cards = append(p.Cards, s.card(b))
+		p.Asked = append(p.Asked, s.asked(b))
+		if r.Box.About != "" {
+			p.About = append(p.About, about{s.names[b], clean(strings.Join(strings.Fields(r.Box.About), " "))})
+		}
+	}
+	if first := p.Asked[0]; !slices.ContainsFunc(p.Asked, func(a string) bool { return a != first }) {
+		p.Asked = p.Asked[:1]
+	} else {
+		for b := range p.Asked {
+			p.Asked[b] = s.names[b] + ": " + p.Asked[b]
+		}
+	}
+	p.Verdicts = s.verdicts()
+
+	bars, barFigures, barNote := s.barCharts()
+	p.Bars, p.BarNote = barFigures, barNote
+	lines, lineFigure := s.torqueChart()
+	p.MarginFigure = lineFigure
+	shafts, shaftFigures := s.shaftCharts()
+	p.Shafts, p.AlignNote = shaftFigures, s.alignNote()
+	p.Charts = append(append(bars, lines...), shafts...)
+	open := s.tightest()
+	for k, r := range s.rows {
+		p.Choices = append(p.Choices, choice{k, r.name, k == open})
+	}
+
+	p.Details = s.details(c)
+	p.Notes = s.notes()
+	p.Sources = s.sources.list
+	return p
+}
+
+// asked says what torque was asked for and how the limits are judged.
+func (s *set) asked(b int) string {
+	r := s.results[b]
+	way := "driving"
+	if r.Torque < 0 {
+		way = "coasting (the engine brakes)"
+	}
+	t := fmt.Sprintf("Asked: %s at the input shaft, %s. ", short(s.value(math.Abs(r.Torque), quantity.Torque))+" "+s.unit(quantity.Torque), way)
+	t += fmt.Sprintf("Judged by the %s of each range of strengths and limits. Wanted reserve: %s.", levelWords(r.Box.Limits.Strength), short(100*r.Box.Limits.Reserve)+" %")
+	return t
+}
+
+func levelWords(l material.Level) string {
+	switch l {
+	case material.Low:
+		return "low end"
+	case material.High:
+		return "high end"
+	}
+	return "typical value"
+}
+
+// stateWords is the sign and the word of a state, which are always shown together.
+func stateWords(m *gearbox.Margin) (class, words string) {
+	return m.State.String(), m.State.Sign() + " " + m.State.String()
+}
+
+func (s *set) card(b int) card {
+	c := card{Box: look(b), Name: s.names[b]}
+	k, m := s.worst(b)
+	if m == nil {
+		c.Word, c.First = notKnown, "No limit could be judged: the result holds no speed with a limit."
+		return c
+	}
+	c.State, c.Word = stateWords(m)
+	c.Margin = percent(m.Margin)
+	if math.IsInf(m.Margin, 1) {
+		c.First = "No limit is reached at any torque."
+		return c
+	}
+	c.First = fmt.Sprintf("Runs out first in %s: %s, %s", s.rows[k].name, m.Kind, clean(m.Item))
+	c.Allowable = s.text(m.Allowable[m.Level], quantity.Torque, 3)
+	c.Range = s.bandRange(m)
+	c.Judgement = levelWords(m.Level)
+	return c
+}
+
+// bandRange is the allowable torque from the low to the high end of the limit's range.
+func (s *set) bandRange(m *gearbox.Margin) string {
+	return s.span(m.Allowable[material.Low], m.Allowable[material.High], quantity.Torque, 3)
+}
+
+func (s *set) verdicts() []verdictRow {
+	var rows []verdictRow
+	for _, r := range s.rows {
+		for b, sp := range r.boxes {
+			v := verdictRow{Speed: r.name, Box: look(b), Name: s.names[b]}
+			if b == 0 {
+				v.Span = len(r.boxes)
+			}
+			m := governing(sp)
+			switch {
+			case sp == nil:
+				v.Absent = "has no such speed, or it was not asked for"
+			case m == nil:
+				v.Absent = "no limit could be judged"
+			default:
+				v.Ratio = figure(math.Abs(sp.Ratio), 4)
+				v.First, v.Part = m.Kind.String(), clean(m.Item)
+				v.State, v.Word = stateWords(m)
+				v.Margin = percent(m.Margin)
+				v.Allowable = s.number(m.Allowable[m.Level], quantity.Torque, 3)
+				v.Range = s.bandRange(m)
+			}
+			rows = append(rows, v)
+		}
+	}
+	return rows
+}

@@ -1,0 +1,258 @@
+package page
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"layshaft/gearbox"
+	"layshaft/gearbox/quantity"
+	"layshaft/gearbox/study"
+	"layshaft/gearstress/involute"
+)
+
+// detail is one speed with all its numbers.
+type detail struct {
+	Name        string
+	Summary     string
+	Differences *grid
+	Boxes       []boxDetail
+}
+
+type boxDetail struct {
+	Box    int
+	Name   string
+	Line   string
+	Grids  []*grid
+	Absent string
+}
+
+// grid is a table of text. The first cell of a row is its head.
+type grid struct {
+	Caption string
+	Heads   []string
+	Rows    []gridRow
+}
+
+// Number tells whether column i (0 is the head) holds numbers, which stand right.
+func (g *grid) Number(i int) bool { return i > 0 && len(g.Rows) > 0 && !g.Rows[0].Cells[i-1].Word }
+
+type gridRow struct {
+	Head  string
+	State string // class of the row's state cell, "" when it has none
+	Cells []gridCell
+}
+
+type gridCell struct {
+	Text string
+	Word bool   // words stand left, numbers right
+	Head bool   // a state: shown as sign and word
+	Link string // an anchor on the page
+}
+
+func (s *set) details(c *study.Comparison) []detail {
+	var out []detail
+	for _, r := range s.rows {
+		d := detail{Name: r.name}
+		for b, sp := range r.boxes {
+			bd := boxDetail{Box: look(b), Name: s.names[b]}
+			if sp == nil {
+				bd.Absent = "This box has no such speed, or it was not asked for."
+			} else {
+				if m := governing(sp); m != nil {
+					d.Summary += fmt.Sprintf("%s %s %s. ", s.names[b], m.State.Sign(), percent(m.Margin))
+				}
+				bd.Line = fmt.Sprintf("Ratio %s, efficiency %s, output torque %s.",
+					figure(math.Abs(sp.Ratio), 4), figure(sp.Efficiency, 3), s.text(sp.OutputTorque, quantity.Torque, 3))
+				bd.Grids = []*grid{s.marginGrid(sp), s.meshGrid(sp), s.bearingGrid(sp), s.sectionGrid(sp)}
+			}
+			d.Boxes = append(d.Boxes, bd)
+		}
+		if c != nil {
+			for i := range c.Speeds {
+				if clean(c.Speeds[i].Name) == r.name && len(c.Speeds[i].Items) > 0 {
+					d.Differences = s.differenceGrid(c.Speeds[i].Items)
+				}
+			}
+		}
+		out = append(out, d)
+	}
+	return out
+}
+
+// head is a column or row head with the unit of its numbers.
+func (s *set) head(words string, d quantity.Dimension) string { return words + ", " + s.unit(d) }
+
+func word(t string) gridCell  { return gridCell{Text: t, Word: true} }
+func digit(t string) gridCell { return gridCell{Text: t} }
+
+func (s *set) differenceGrid(items []study.Difference) *grid {
+	g := &grid{Caption: "What differs", Heads: []string{"Quantity", "Part"}}
+	g.Heads = append(g.Heads, s.names...)
+	for _, n := range s.names[1:] {
+		g.Heads = append(g.Heads, n+" against "+s.names[0])
+	}
+	for _, it := range items {
+		row := gridRow{Head: clean(it.Name)}
+		if it.Dimension != quantity.Number {
+			row.Head = s.head(row.Head, it.Dimension)
+		}
+		row.Cells = append(row.Cells, word(clean(it.Part)))
+		for _, v := range it.Values {
+			if it.Dimension == quantity.Number {
+				row.Cells = append(row.Cells, digit(figure(v, 4)))
+			} else {
+				row.Cells = append(row.Cells, digit(s.number(v, it.Dimension, 3)))
+			}
+		}
+		for _, v := range it.Change[min(1, len(it.Change)):] {
+			t := percent(v)
+			if math.IsInf(v, 0) {
+				t = notKnown
+			}
+			row.Cells = append(row.Cells, digit(t))
+		}
+		g.Rows = append(g.Rows, row)
+	}
+	return g
+}
+
+func (s *set) marginGrid(sp *gearbox.SpeedResult) *grid {
+	g := &grid{
+		Caption: "Every limit, the one reached first on top",
+		Heads: []string{"Limit", "Part", "State", "Torque margin", s.head("Allowable torque", quantity.Torque), "Low to high",
+			"Demand", "Limit", "Source"},
+	}
+	for i := range sp.Margins {
+		m := &sp.Margins[i]
+		dim := m.Kind.Dimension()
+		class, words := stateWords(m)
+		source := gridCell{Text: "none given", Word: true}
+		if n := s.sources.index(m.Limit.Source); n > 0 {
+			source = gridCell{Text: fmt.Sprintf("[%d]", n), Word: true, Link: fmt.Sprintf("source-%d", n)}
+		}
+		limit := s.text(m.Limit.At(m.Level), dim, 3)
+		if m.Limit.Low != m.Limit.High {
+			limit += " (" + s.span(m.Limit.Low, m.Limit.High, dim, 3) + ")"
+		}
+		g.Rows = append(g.Rows, gridRow{
+			Head: m.Kind.String(), State: class,
+			Cells: []gridCell{word(clean(m.Item)), {Text: words, Word: true, Head: true}, digit(percent(m.Margin)),
+				digit(s.number(m.Allowable[m.Level], quantity.Torque, 3)), digit(s.bandRange(m)),
+				digit(s.text(m.Demand, dim, 3)), digit(limit), source},
+		})
+	}
+	return g
+}
+
+// meshGrid has a column for each mesh, because a speed loads few meshes and says much about each. Its numbers stand left like
+// its words, because below each other they have different units.
+func (s *set) meshGrid(sp *gearbox.SpeedResult) *grid {
+	if len(sp.Meshes) == 0 {
+		return &grid{Caption: "Meshes: none carries load in this speed"}
+	}
+	g := &grid{Caption: "Meshes", Heads: []string{"At the mesh"}}
+	for i := range sp.Meshes {
+		g.Heads = append(g.Heads, clean(sp.Meshes[i].Name))
+	}
+	words := func(name string, f func(m *gearbox.MeshResult) string) {
+		row := gridRow{Head: name}
+		for i := range sp.Meshes {
+			row.Cells = append(row.Cells, word(f(&sp.Meshes[i])))
+		}
+		g.Rows = append(g.Rows, row)
+	}
+	numbers := func(name string, d quantity.Dimension, f func(m *gearbox.MeshResult) float64) {
+		row := gridRow{Head: s.head(name, d)}
+		for i := range sp.Meshes {
+			row.Cells = append(row.Cells, word(s.number(f(&sp.Meshes[i]), d, 3)))
+		}
+		g.Rows = append(g.Rows, row)
+	}
+	words("gears", func(m *gearbox.MeshResult) string { return clean(m.Gears[0]) + " drives " + clean(m.Gears[1]) })
+	words("flank that carries", func(m *gearbox.MeshResult) string { return string(m.Flank) })
+	words("teeth (z)", func(m *gearbox.MeshResult) string {
+		if m.Geometry == nil {
+			return notKnown
+		}
+		return fmt.Sprintf("%d and %d", m.Geometry.Teeth[0], m.Geometry.Teeth[1])
+	})
+	geometry := func(f func(g *involute.Pair) float64) func(m *gearbox.MeshResult) float64 {
+		return func(m *gearbox.MeshResult) float64 {
+			if m.Geometry == nil {
+				return math.NaN()
+			}
+			return f(m.Geometry)
+		}
+	}
+	numbers("normal module (m_n)", quantity.Length, geometry(func(g *involute.Pair) float64 { return g.Module }))
+	numbers("helix angle (β)", quantity.Angle, geometry(func(g *involute.Pair) float64 { return g.Helix }))
+	numbers("centre distance (a)", quantity.Length, geometry(func(g *involute.Pair) float64 { return g.Centre }))
+	words("transverse contact ratio (ε_α)", func(m *gearbox.MeshResult) string {
+		return figure(geometry(func(g *involute.Pair) float64 { return g.TransverseContactRatio })(m), 3)
+	})
+	numbers("common face width (b)", quantity.Length, func(m *gearbox.MeshResult) float64 { return m.Face })
+	numbers("torque on the first gear", quantity.Torque, func(m *gearbox.MeshResult) float64 { return m.Torque[0] })
+	numbers("torque on the second gear", quantity.Torque, func(m *gearbox.MeshResult) float64 { return m.Torque[1] })
+	numbers("tangential force (F_t)", quantity.Force, func(m *gearbox.MeshResult) float64 { return m.Tangential })
+	numbers("radial force (F_r)", quantity.Force, func(m *gearbox.MeshResult) float64 { return m.Radial })
+	numbers("axial force on the first gear (F_a)", quantity.Force, func(m *gearbox.MeshResult) float64 { return m.Axial })
+	numbers("gears move apart by", quantity.Deflection, func(m *gearbox.MeshResult) float64 { return m.Separation })
+	numbers("mesh tilt", quantity.Slope, func(m *gearbox.MeshResult) float64 { return m.Tilt })
+	numbers("of it in the plane of action", quantity.Slope, func(m *gearbox.MeshResult) float64 { return m.TiltInAction })
+	numbers("gap over the face", quantity.Deflection, func(m *gearbox.MeshResult) float64 { return m.FaceGap })
+	words("crowded end of the face", func(m *gearbox.MeshResult) string { return m.CrowdedEnd() })
+	for i, which := range []string{"first", "second"} {
+		numbers("root stress, "+which+" gear, by table", quantity.Stress, func(m *gearbox.MeshResult) float64 { return m.Root[i] })
+		numbers("root stress, "+which+" gear, real tooth", quantity.Stress, func(m *gearbox.MeshResult) float64 { return m.RootReal[i] })
+	}
+	numbers("contact stress (σ_H)", quantity.Stress, func(m *gearbox.MeshResult) float64 { return m.Contact })
+	words("not given, follows from the rest", func(m *gearbox.MeshResult) string {
+		if len(m.Derived) == 0 {
+			return "nothing"
+		}
+		return clean(strings.Join(m.Derived, "; "))
+	})
+	return g
+}
+
+func (s *set) bearingGrid(sp *gearbox.SpeedResult) *grid {
+	g := &grid{
+		Caption: "Bearings (force of the bearing on the shaft; slope and deflection of the shaft in it)",
+		Heads: []string{"Bearing", "Shaft", "Type", s.head("At", quantity.Length), s.head("Radial force", quantity.Force),
+			s.head("Axial force", quantity.Force), s.head("Slope", quantity.Slope), s.head("Deflection", quantity.Deflection)},
+	}
+	for i := range sp.Shafts {
+		for _, b := range sp.Shafts[i].Bearings {
+			g.Rows = append(g.Rows, gridRow{Head: clean(b.Name), Cells: []gridCell{
+				word(clean(sp.Shafts[i].Name)), word(clean(string(b.Type))), digit(s.number(b.At, quantity.Length, 4)),
+				digit(s.number(b.Radial, quantity.Force, 3)), digit(s.number(b.Force[0], quantity.Force, 3)),
+				digit(s.number(b.Slope, quantity.Slope, 3)), digit(s.number(b.Deflection, quantity.Deflection, 3)),
+			}})
+		}
+	}
+	return g
+}
+
+func (s *set) sectionGrid(sp *gearbox.SpeedResult) *grid {
+	g := &grid{
+		Caption: "Shaft sections (largest nominal stress in each, no notch factor)",
+		Heads: []string{"Section", s.head("From", quantity.Length), s.head("To", quantity.Length), s.head("Outer diameter", quantity.Length),
+			s.head("Bore", quantity.Length), s.head("Bending", quantity.Stress), s.head("Torsion", quantity.Stress),
+			s.head("Axial", quantity.Stress), s.head("Combined (von Mises)", quantity.Stress), s.head("Found at", quantity.Length)},
+	}
+	for i := range sp.Shafts {
+		for _, c := range sp.Shafts[i].Sections {
+			row := gridRow{Head: fmt.Sprintf("%s, %d", clean(sp.Shafts[i].Name), c.Number)}
+			for _, v := range []float64{c.From, c.To, c.Outer, c.Bore} {
+				row.Cells = append(row.Cells, digit(s.number(v, quantity.Length, 4)))
+			}
+			for _, v := range []float64{c.Stress.Bending, c.Stress.Torsion, c.Stress.Axial, c.Stress.VonMises} {
+				row.Cells = append(row.Cells, digit(s.number(v, quantity.Stress, 3)))
+			}
+			row.Cells = append(row.Cells, digit(s.number(c.Stress.X, quantity.Length, 4)))
+			g.Rows = append(g.Rows, row)
+		}
+	}
+	return g
+}

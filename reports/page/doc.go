@@ -1,0 +1,31 @@
+// Package page writes results as one HTML file that opens without a network.
+//
+// The page answers first (a sentence, then a table of what runs out first), then shows why: torque margins as bars, margins
+// against the input torque, and every shaft drawn to scale above its deflection, slope, bending moment and torque. The numbers
+// behind the charts follow as tables, then assumptions, the sources of the limits, and the licences of what the page carries.
+//
+// Nothing is computed here but the place of things on the page. Margins at other torques come from gearbox.Margin.MarginAt, the
+// curves from beam.Solution.Curve, units from quantity. Two calls with the same results write the same bytes: no time, no random
+// names.
+//
+// # Safety
+//
+// A box file is not trusted. Names reach the page only through html/template, or as JSON whose <, > and & are escaped, inside a
+// script element that browsers do not run; the page's own script puts them into the page as text, never as HTML. A content
+// security policy lets nothing run but the two scripts that are part of the page, by their SHA-256, and lets nothing be loaded.
+// Control characters and marks that turn the direction of writing are shown by their code point.
+//
+// # Charts
+//
+// The charts are drawn by Apache ECharts 5.6.0, embedded as published in assets/ with its licence, its notice and the licence of
+// the parts it took over. Package go-echarts builds the frame of the options (axes, grids, series) in chart.go and is used for
+// nothing else; what cannot be said in JSON (drawing shafts, placing labels, dark mode, paper) is in assets/boot.js. The chart data say
+// which box and which curve a series is; boot.js takes its colour and dash from the page's style, so that screen, dark screen and
+// paper each have their own.
+//
+// Along a shaft the charts count x in the box: the shaft's Start plus the place on the shaft, in the sense of +x. Boxes laid over
+// each other are therefore aligned where their box files put x = 0. Chart data are rounded to five significant digits.
+//
+// A number that is not finite is never a silent hole: curves have a gap and a note under the chart, tables say "n/a" for NaN and
+// "not reached" for a limit no torque reaches.
+package page

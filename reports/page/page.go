@@ -1,0 +1,112 @@
+package page
+
+import (
+	"crypto/sha256"
+	_ "embed"
+	"encoding/base64"
+	"encoding/json"
+	"fmt"
+	"html/template"
+	"io"
+	"strings"
+	"sync"
+
+	"layshaft/gearbox"
+	"layshaft/gearbox/quantity"
+	"layshaft/gearbox/study"
+)
+
+// Options says how a page is written.
+type Options struct {
+	Units    quantity.System // units of everything shown
+	Headline string          // the sentence that answers the question, shown under the title
+	Caution  string          // the safety caution, shown near the foot; paragraphs are parted by an empty line
+	Version  string          // version of the program, shown at the foot
+}
+
+// Check writes a page about one or more boxes, each judged on its own.
+func Check(w io.Writer, results []*gearbox.Result, o Options) error {
+	return write(w, results, nil, o)
+}
+
+// Compare writes a page that sets boxes side by side.
+func Compare(w io.Writer, c *study.Comparison, o Options) error {
+	if c == nil {
+		return fmt.Errorf("page: no comparison given; make one with study.Compare")
+	}
+	return write(w, c.Results, c, o)
+}
+
+//go:embed assets/page.html
+var pageText string
+
+//go:embed assets/page.css
+var styleText string
+
+//go:embed assets/boot.js
+var bootText string
+
+//go:embed assets/echarts.min.js
+var echartsText string
+
+//go:embed assets/echarts-LICENSE.txt
+var echartsLicense string
+
+//go:embed assets/echarts-NOTICE.txt
+var echartsNotice string
+
+//go:embed assets/echarts-LICENSE-d3.txt
+var d3License string
+
+// fixed is what is the same in every page; the hash of ECharts takes longer than the rest of a page, so it is made once.
+var fixed = sync.OnceValue(func() (f struct {
+	page   *template.Template
+	policy string
+}) {
+	f.page = template.Must(template.New("page").Funcs(template.FuncMap{"inc": func(i int) int { return i + 1 }}).Parse(pageText))
+	f.policy = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'; script-src " +
+		sourceHash(bootText) + " " + sourceHash(echartsText)
+	return f
+})
+
+// sourceHash is the source expression of a script in a content security policy (W3C Content Security Policy Level 3, section 2.3.1).
+func sourceHash(script string) string {
+	sum := sha256.Sum256([]byte(script))
+	return "'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"
+}
+
+// write puts the whole page together in memory first, so that nothing half-written leaves on an error.
+func write(w io.Writer, results []*gearbox.Result, c *study.Comparison, o Options) error {
+	if len(results) == 0 {
+		return fmt.Errorf("page: no results given; solve at least one box first")
+	}
+	for i, r := range results {
+		if r == nil || r.Box == nil {
+			return fmt.Errorf("page: result %d of %d is empty or has no box", i+1, len(results))
+		}
+	}
+	f := fixed()
+	set := newSet(results, o.Units)
+	content := set.content(c, o)
+	data, err := json.Marshal(content.Charts)
+	if err != nil {
+		return fmt.Errorf("page: chart data: %w", err)
+	}
+	content.Policy = f.policy
+	content.Style = template.CSS(styleText)
+	content.Boot = template.HTML("<script>" + bootText + "</script>")
+	content.ECharts = template.HTML("<script>" + echartsText + "</script>")
+	content.Data = template.HTML(`<script type="application/json" id="charts">` + string(data) + "</script>")
+	content.Licences = []licence{
+		{"Apache ECharts 5.6.0: licence (Apache License 2.0)", echartsLicense},
+		{"Apache ECharts 5.6.0: notice", echartsNotice},
+		{"d3.js parts inside Apache ECharts: licence (BSD 3-Clause)", d3License},
+	}
+	var b strings.Builder
+	b.Grow(len(echartsText) + len(data) + 1<<18)
+	if err := f.page.Execute(&b, content); err != nil {
+		return fmt.Errorf("page: %w", err)
+	}
+	_, err = io.WriteString(w, b.String())
+	return err
+}

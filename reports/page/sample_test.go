@@ -1,0 +1,123 @@
+package page
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"layshaft/beam"
+	"layshaft/gearbox"
+	"layshaft/gearbox/study"
+	"layshaft/gearstress/involute"
+	"layshaft/material"
+)
+
+// names of everything a box file can name, so that a test can make any of them hostile.
+type names struct{ box, about, first, input, output, pinion, wheel, mesh, left, right, note, source string }
+
+var plainNames = names{"Alder", "Invented numbers.", "1st", "input shaft", "output shaft", "first pinion", "first wheel", "first", "left", "right",
+	"No shock factor.", "an invented source"}
+
+// sample is a box of two shafts with the given number of speeds. All its numbers are invented; only the curves are solved.
+func sample(t testing.TB, n names, speeds int, torque float64) *gearbox.Result {
+	t.Helper()
+	r := &gearbox.Result{
+		Box: &gearbox.Box{
+			Name: n.box, About: n.about, Torque: math.Abs(torque),
+			Shafts: []gearbox.Shaft{{Name: n.input}, {Name: n.output}},
+			Limits: gearbox.Limits{Strength: material.Low, Reserve: 0.15},
+		},
+		Torque: torque,
+		Notes:  []string{n.note},
+	}
+	for k := range speeds {
+		name := n.first
+		if k > 0 {
+			name = fmt.Sprintf("speed %d", k+1)
+		}
+		ratio := 3.2 - 0.5*float64(k)
+		at := 40 + 25*float64(k)
+		sp := gearbox.SpeedResult{
+			Name: name, Ratio: -ratio, Efficiency: 0.985, OutputTorque: torque * ratio,
+			Meshes: []gearbox.MeshResult{{
+				Name: n.mesh, Gears: [2]string{n.pinion, n.wheel}, Shafts: [2]string{n.input, n.output}, At: [2]float64{at, at},
+				Geometry: &involute.Pair{}, Face: 22, Flank: gearbox.DriveFlank, Torque: [2]float64{-torque, torque * ratio},
+				Tangential: 7200, Radial: 2600, Axial: 1900, Separation: 0.031, Tilt: 0.0008, TiltInAction: -0.0004, FaceGap: 0.009,
+				Root: [2]float64{410, math.NaN()}, RootReal: [2]float64{430, 395}, Contact: 1180, Notes: []string{n.note + " At the mesh."},
+			}},
+			Notes: []string{n.note},
+		}
+		for i, shaft := range []string{n.input, n.output} {
+			sp.Shafts = append(sp.Shafts, loadedShaft(t, n, shaft, []string{n.pinion, n.wheel}[i], at, torque*[]float64{1, ratio}[i]))
+		}
+		a := math.Abs(torque) * (0.85 + 0.12*float64(k))
+		for i, kind := range gearbox.Kinds() {
+			reach := a * (1 + 0.35*float64(i))
+			m := gearbox.Margin{
+				Kind: kind, Item: n.pinion, Demand: 0.4, Limit: material.Band{Low: 0.5, Typical: 0.6, High: 0.7, Source: n.source}, Level: material.Low,
+				Allowable: [material.High + 1]float64{reach, 1.2 * reach, 1.4 * reach}, Margin: reach/math.Abs(torque) - 1, State: gearbox.Thin,
+			}
+			switch {
+			case m.Margin < 0:
+				m.State = gearbox.Over
+			case m.Margin >= 0.15:
+				m.State = gearbox.Clear
+			}
+			sp.Margins = append(sp.Margins, m)
+		}
+		r.Speeds = append(r.Speeds, sp)
+	}
+	return r
+}
+
+func loadedShaft(t testing.TB, n names, name, gear string, at, torque float64) gearbox.ShaftResult {
+	t.Helper()
+	shaft := beam.Shaft{
+		Sections: []beam.Section{{Length: 30, Outer: 30, Bore: 8}, {Length: 120, Outer: 38, Bore: 8}, {Length: 50, Outer: 32, Bore: 8}},
+		Young:    206000, Poisson: 0.3,
+		Supports: []beam.Support{{X: 12, Radial: 3e5}, {X: 188, Radial: 2e5, Axial: math.Inf(1)}},
+	}
+	model, err := beam.New(shaft)
+	if err != nil {
+		t.Fatal(err)
+	}
+	solution, err := model.Solve(beam.Case{Loads: []beam.Load{
+		{X: at, Length: 22, Fx: 1900, Fy: -2600, Fz: 7200, Mx: -torque, Mz: 40000},
+		{X: 4, Mx: torque},
+	}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	top := solution.MaxDeflection()
+	sh := gearbox.ShaftResult{
+		Name: name, Start: -10, Length: 200, MaxDeflection: top.Deflection(), MaxAt: top.X, Span: 176, Solution: solution,
+		Gears: []gearbox.GearSeat{{Name: gear, Mesh: n.mesh, From: at - 11, To: at + 11, Diameter: 62}},
+		Notes: []string{n.note},
+	}
+	x := 0.0
+	for i, s := range shaft.Sections {
+		sh.Sections = append(sh.Sections, gearbox.SectionResult{Number: i + 1, From: x, To: x + s.Length, Outer: s.Outer, Bore: s.Bore, Stress: solution.SectionStress(i)})
+		x += s.Length
+	}
+	for i, re := range solution.Reactions() {
+		at := shaft.Supports[i].X
+		st := solution.At(at, beam.Left)
+		sh.Bearings = append(sh.Bearings, gearbox.BearingResult{
+			Name: []string{n.left, n.right}[i], Type: gearbox.DeepGrooveBall, At: at, Force: [3]float64{re.Fx, re.Fy, re.Fz},
+			Radial: math.Hypot(re.Fy, re.Fz), Slope: st.Slope(), Deflection: st.Deflection(),
+		})
+	}
+	return sh
+}
+
+// pair is two boxes side by side, the second without the last speed of the first.
+func pair(t testing.TB, a, b names) *study.Comparison {
+	t.Helper()
+	return study.Compare([]*gearbox.Result{sample(t, a, 5, 170e3), sample(t, b, 4, 170e3)})
+}
+
+func birch() names {
+	n := plainNames
+	n.box, n.note = "Birch", "The short case is stiff."
+	return n
+}
