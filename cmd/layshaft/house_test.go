@@ -26,7 +26,7 @@ var allowed = map[string][]string{
 	"gearbox/boxfile":     {"gopkg.in/yaml.v3", "layshaft/gearbox", "layshaft/gearbox/diag", "layshaft/gearbox/quantity", "layshaft/gearstress/involute", "layshaft/material"},
 	"gearbox/study":       {"layshaft/gearbox", "layshaft/gearbox/quantity"},
 	"reports":             {"layshaft/beam", "layshaft/gearbox", "layshaft/gearbox/quantity", "layshaft/gearbox/study", "layshaft/gearstress/involute", "layshaft/material"},
-	"reports/page":        {"github.com/go-echarts/go-echarts/v2/charts", "github.com/go-echarts/go-echarts/v2/opts", "github.com/go-echarts/go-echarts/v2/types", "layshaft/beam", "layshaft/gearbox", "layshaft/gearbox/quantity", "layshaft/gearbox/study", "layshaft/material"},
+	"reports/page":        {"github.com/go-echarts/go-echarts/v2/charts", "github.com/go-echarts/go-echarts/v2/opts", "github.com/go-echarts/go-echarts/v2/types", "layshaft/beam", "layshaft/gearbox", "layshaft/gearbox/quantity", "layshaft/gearbox/study", "layshaft/gearstress/involute", "layshaft/material"},
 	"cmd/layshaft":        {"github.com/spf13/pflag", "golang.org/x/term", "layshaft/gearbox", "layshaft/gearbox/boxfile", "layshaft/gearbox/diag", "layshaft/gearbox/quantity", "layshaft/gearbox/study", "layshaft/material", "layshaft/reports", "layshaft/reports/page"},
 }
 
