@@ -1,6 +1,9 @@
 package beam
 
-import "testing"
+import (
+	"fmt"
+	"testing"
+)
 
 // benchShaft has twelve sections, so eleven shoulders, on two springs.
 func benchShaft() (Shaft, Case) {
@@ -82,5 +85,32 @@ func BenchmarkFlexibility(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
 		m.Flexibility(83, 191)
+	}
+}
+
+func BenchmarkInfluence(b *testing.B) {
+	shaft, _ := benchShaft()
+	shaft.Supports = append(shaft.Supports, Support{X: 120, Radial: 3e5})
+	m, err := New(shaft)
+	if err != nil {
+		b.Fatal(err)
+	}
+	for _, n := range []int{11, 21, 42, 84} {
+		b.Run(fmt.Sprintf("places=%d", n), func(b *testing.B) {
+			// Two meshes, their faces cut into slices.
+			x := make([]float64, n)
+			for i := range x {
+				if i < n/2 {
+					x[i] = 60 + 40*float64(i)/float64(n/2)
+				} else {
+					x[i] = 180 + 30*float64(i-n/2)/float64(n-n/2)
+				}
+			}
+			f := m.Influence(x, nil)
+			b.ReportAllocs()
+			for b.Loop() {
+				f = m.Influence(x, f)
+			}
+		})
 	}
 }

@@ -38,6 +38,10 @@
 // has terms in 1/h³ and the digits go. Internal forces are sums of the loads
 // and reactions from the nearer end.
 //
+// Model.Influence gives the motions at many places under unit loads there, for
+// shafts coupled through what touches them, by the same integrals in closed form
+// without solving a case for each.
+//
 // # Axes and signs
 //
 // x runs along the shaft from its left end, y and z are transverse, the three

@@ -145,6 +145,24 @@ func TestPlacesWithinRoundingAreOne(t *testing.T) {
 	near(t, "jump", left-right, 7, 1e-12)
 }
 
+// A short end section used up by its shoulder: the zone's start, worked out by
+// a sum, is the left end of the shaft and nothing left of it.
+func TestEndSectionUsedUpByItsShoulder(t *testing.T) {
+	m, err := New(Shaft{
+		Sections: []Section{{0.1, 15.715, 0}, {0.1, 15.11, 0}, {20, 30, 0}}, Young: 206000, Poisson: 0.3,
+		Supports: []Support{{X: 0, Radial: 10}, {X: 1, Radial: 10}},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, err := m.Solve(Case{Loads: []Load{{X: 0.5, Fy: 4}}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "R0", s.Reactions()[0].Fy, -2, 1e-9)
+	near(t, "deflection at the support", s.At(0, Left).Y.Deflection, 0.2, 1e-9)
+}
+
 // What lies outside loads and supports carries exactly nothing.
 func TestFreeEndsCarryNothing(t *testing.T) {
 	s := solve(t, shaftS1.Shaft, Case{Loads: loadsS1})

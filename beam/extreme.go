@@ -2,7 +2,7 @@ package beam
 
 import (
 	"math"
-	"slices"
+	"sort"
 )
 
 // MaxDeflection is the state at the place of the largest resultant deflection
@@ -55,7 +55,9 @@ func (p *piece) crest() (h, deflection float64) {
 	g := p.rise()
 	g.crests(func(u float64) {
 		x := u * p.length
-		y, z := p.start.Y.ahead(x, p.cell, &p.spread.y), p.start.Z.ahead(x, p.cell, &p.spread.z)
+		y, z := p.start.Y, p.start.Z
+		y.advance(x, p.cell, &p.spread.y)
+		z.advance(x, p.cell, &p.spread.z)
 		if d := resultant(y.Deflection, z.Deflection); d > deflection {
 			h, deflection = x, d
 		}
@@ -114,7 +116,7 @@ func (s *Solution) SectionStress(i int) Stress {
 		return Stress{}
 	}
 	ring := newRing(sections[i])
-	first, _ := slices.BinarySearchFunc(s.pieces, i, func(p piece, i int) int { return p.cell.section - i })
+	first := sort.Search(len(s.pieces), func(k int) bool { return s.pieces[k].cell.section >= i })
 	worst, most := s.pieces[first].start, -1.0
 	consider := func(b *State) {
 		if v := ring.square(b); v > most {

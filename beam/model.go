@@ -29,6 +29,7 @@ type clamped struct {
 	b2 float64 // ∫ (x−s)² ds/EI, mm/N
 	s0 float64 // ∫ ds/κGA, mm/N
 	e0 float64 // ∫ ds/EA, mm/N
+	t0 float64 // ∫ ds/GJ, 1/(N·mm)
 }
 
 // ahead carries the integrals over a length h of the cell c.
@@ -40,6 +41,7 @@ func (k clamped) ahead(h float64, c *cell) clamped {
 		b2: k.b2 + h*(2*k.b1+h*(k.b0+h*c.bend/3)),
 		s0: k.s0 + h*c.shear,
 		e0: k.e0 + h*c.stretch,
+		t0: k.t0 + h*c.twist,
 	}
 }
 
@@ -98,7 +100,8 @@ func (m *Model) cut() {
 		m.breaks = append(m.breaks, min(max(p.X, 0), m.length))
 	}
 	m.breaks = distinct(m.breaks, m.length*coincident)
-	m.breaks[len(m.breaks)-1] = m.length
+	// Of places that are one by rounding the first was kept.
+	m.breaks[0], m.breaks[len(m.breaks)-1] = 0, m.length
 
 	young := m.shaft.Young
 	rigidity := young / (2 * (1 + m.shaft.Poisson))
@@ -152,7 +155,7 @@ func (m *Model) clampedAt(x float64) clamped {
 
 // forceForce is the deflection at p per transverse force at q of the clamped
 // shaft, mm/N; it is the same with p and q exchanged.
-func forceForce(p, q clamped) float64 {
+func forceForce(p, q *clamped) float64 {
 	if p.x > q.x {
 		p, q = q, p
 	}
@@ -161,7 +164,7 @@ func forceForce(p, q clamped) float64 {
 
 // forceCouple is the deflection at p per couple at q, and also the slope at q
 // per force at p, of the clamped shaft, 1/N.
-func forceCouple(p, q clamped) float64 {
+func forceCouple(p, q *clamped) float64 {
 	if p.x <= q.x {
 		return p.b1
 	}
@@ -169,20 +172,25 @@ func forceCouple(p, q clamped) float64 {
 }
 
 // coupleCouple is the slope at p per couple at q, 1/(N·mm).
-func coupleCouple(p, q clamped) float64 { return min(p.b0, q.b0) }
+func coupleCouple(p, q *clamped) float64 {
+	if p.x > q.x {
+		p = q
+	}
+	return p.b0
+}
 
 // influence is the motion of tie t (deflection in mm, slope in rad) of the
 // clamped shaft per unit of tie u.
-func influence(t, u tie) float64 {
+func influence(t, u *tie) float64 {
 	switch {
 	case !t.couple && !u.couple:
-		return forceForce(t.at, u.at)
+		return forceForce(&t.at, &u.at)
 	case !t.couple:
-		return forceCouple(t.at, u.at)
+		return forceCouple(&t.at, &u.at)
 	case !u.couple:
-		return forceCouple(u.at, t.at)
+		return forceCouple(&u.at, &t.at)
 	default:
-		return coupleCouple(t.at, u.at)
+		return coupleCouple(&t.at, &u.at)
 	}
 }
 
@@ -211,7 +219,7 @@ func (m *Model) tie() error {
 	for i, t := range m.ties {
 		row := a[i*n : (i+1)*n]
 		for j, u := range m.ties {
-			row[j] = influence(t, u) / m.tip * m.lever(t) * m.lever(u)
+			row[j] = influence(&t, &u) / m.tip * m.lever(t) * m.lever(u)
 		}
 		row[i] += t.compliance / m.tip * m.lever(t) * m.lever(t)
 		shift, tilt := m.rigid(t)
@@ -277,23 +285,26 @@ func (m *Model) Flexibility(at, load float64) float64 {
 	}
 	b = b[:n]
 	for i := range m.ties {
-		b[i] = -m.motion(&m.ties[i], q)
+		b[i], _ = m.motion(&m.ties[i], &q)
 	}
-	b[n-2], b[n-1] = -m.tip, -m.tip*q.x/m.length
+	b[n-2], b[n-1] = 1, q.x/m.length
 	m.lateral.solve(b)
-	sum := forceForce(p, q) + b[n-2] + b[n-1]*p.x/m.length
+	sum := b[n-2] + b[n-1]*p.x/m.length
 	for i := range m.ties {
-		sum += m.motion(&m.ties[i], p) * b[i] / m.tip
+		perForce, _ := m.motion(&m.ties[i], &p)
+		sum += perForce * b[i]
 	}
-	return sum
+	return forceForce(&p, &q) - sum*m.tip
 }
 
-// motion is the motion of tie t per force at p, slopes times the length, mm/N.
-func (m *Model) motion(t *tie, p clamped) float64 {
+// motion is the motion of tie t of the clamped shaft per force and per couple
+// at p, in the scale of the equations: mm over the tip flexibility, slopes
+// times the length.
+func (m *Model) motion(t *tie, p *clamped) (perForce, perCouple float64) {
 	if t.couple {
-		return forceCouple(p, t.at) * m.length
+		return forceCouple(p, &t.at) * m.length / m.tip, coupleCouple(p, &t.at) * m.length / m.tip
 	}
-	return forceForce(p, t.at)
+	return forceForce(p, &t.at) / m.tip, forceCouple(&t.at, p) / m.tip
 }
 
 // rod is the axial side of a shaft: the ties of the supports that hold it

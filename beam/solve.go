@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"sort"
 )
 
 // Solution is a shaft under one case. It holds its own memory and does not
@@ -26,10 +27,18 @@ type piece struct {
 }
 
 // at is the state a distance h into the piece.
-func (p *piece) at(h float64) State { return p.start.ahead(h, p.cell, &p.spread) }
+func (p *piece) at(h float64) State {
+	state := p.start
+	state.advance(h, p.cell, &p.spread)
+	return state
+}
 
-// forces is at for internal forces alone.
-func (p *piece) forces(h float64) State { return p.start.forces(h, &p.spread) }
+// forces is at for internal forces alone; the motions are those of the start.
+func (p *piece) forces(h float64) State {
+	state := p.start
+	state.advanceForces(h, &p.spread)
+	return state
+}
 
 // Reaction is the force (N) and couple (N·mm) that a support puts on the
 // shaft, along and about the axes.
@@ -73,7 +82,7 @@ func (m *Model) Solve(c Case) (*Solution, error) {
 // divide cuts the cells of the model at the ends of the loads.
 func (s *Solution) divide(loads []Load) {
 	m := s.model
-	places := make([]float64, 0, len(m.breaks)+2*len(loads))
+	places := make([]float64, 0, 64) // room for most cases without the heap
 	tol := m.length * coincident
 	for _, l := range loads {
 		for _, x := range [...]float64{l.X - l.Length/2, l.X + l.Length/2} {
@@ -89,15 +98,21 @@ func (s *Solution) divide(loads []Load) {
 		places = distinct(places, tol)
 	}
 	n := len(m.cells) + len(places)
-	s.pieces = make([]piece, 0, n)
+	s.pieces = make([]piece, n)
 	s.jumps = make([]action, n+1)
-	for i := range m.cells {
-		cell, x, end := &m.cells[i], m.breaks[i], m.breaks[i+1]
-		for len(places) > 0 && places[0] < end {
-			s.pieces = append(s.pieces, piece{start: State{X: x}, length: places[0] - x, cell: cell})
-			x, places = places[0], places[1:]
+	i := 0
+	for k := range m.cells {
+		x, end := m.breaks[k], m.breaks[k+1]
+		for x < end {
+			p := &s.pieces[i]
+			p.start.X, p.cell = x, &m.cells[k]
+			x = end
+			if len(places) > 0 && places[0] < end {
+				x, places = places[0], places[1:]
+			}
+			p.length = x - p.start.X
+			i++
 		}
-		s.pieces = append(s.pieces, piece{start: State{X: x}, length: end - x, cell: cell})
 	}
 }
 
@@ -118,16 +133,7 @@ func (s *Solution) end(x float64) int {
 
 // first is the index of the first piece that starts at x or right of it.
 func (s *Solution) first(x float64) int {
-	i, _ := slices.BinarySearchFunc(s.pieces, x, func(p piece, x float64) int {
-		switch {
-		case p.start.X < x:
-			return -1
-		case p.start.X > x:
-			return 1
-		}
-		return 0
-	})
-	return i
+	return sort.Search(len(s.pieces), func(i int) bool { return s.pieces[i].start.X >= x })
 }
 
 // place is the x of the left end of piece i, or the right end of the shaft.
@@ -215,7 +221,7 @@ func (s *Solution) gather(state State, seat [][2]float64, lateralRight, axialRig
 		}
 		p := &s.pieces[i]
 		state.pass(&s.jumps[i], 1)
-		state = state.ahead(p.length, p.cell, &p.spread)
+		state.advance(p.length, p.cell, &p.spread)
 	}
 }
 
@@ -265,7 +271,7 @@ func (s *Solution) sweep(state State, seat [][2]float64) {
 		p := &s.pieces[i]
 		force.pass(&s.jumps[i], 1)
 		p.start.setForces(&force)
-		force = force.forces(p.length, &p.spread)
+		force.advanceForces(p.length, &p.spread)
 	}
 	force.pass(&s.jumps[n], 1)
 	s.imbalance = s.outOfBalance(&force)
@@ -274,7 +280,7 @@ func (s *Solution) sweep(state State, seat [][2]float64) {
 	for i := n - 1; i >= 0 && s.pieces[i].start.X >= s.model.length/2; i-- {
 		p := &s.pieces[i]
 		force.pass(&s.jumps[i+1], -1)
-		force = force.forces(-p.length, &p.spread)
+		force.advanceForces(-p.length, &p.spread)
 		p.start.setForces(&force)
 	}
 	for i := range s.pieces {
@@ -282,7 +288,7 @@ func (s *Solution) sweep(state State, seat [][2]float64) {
 		state.X = p.start.X
 		state.setForces(&p.start)
 		p.start = state
-		state = state.ahead(p.length, p.cell, &p.spread)
+		state.advance(p.length, p.cell, &p.spread)
 	}
 	s.imbalance = max(s.imbalance, s.misfit(seat))
 }
