@@ -44,6 +44,9 @@ type Band struct {
 	Source  string  // where the three numbers come from
 }
 
+// Known says whether the band holds values.
+func (b Band) Known() bool { return b.High > 0 }
+
 // At is the value at a level, in the unit of the band (MPa for steels).
 func (b Band) At(l Level) float64 {
 	switch l {

@@ -1,5 +1,10 @@
 package material
 
+import (
+	"slices"
+	"sync"
+)
+
 // Steel is one family of steels in one condition.
 type Steel struct {
 	Name          string  // short key for box files, such as "case-carburised"
@@ -12,6 +17,16 @@ type Steel struct {
 	Yield         Band    // yield strength or 0.2 % proof stress of the core, MPa
 	Tensile       Band    // tensile strength of the core, MPa
 	Contact       Band    // allowable contact (Hertz) stress of the flank at 10⁷ cycles, MPa
+
+	// What full ratings need. A steel of a box file that gives strengths alone leaves
+	// these empty: see Band.Known.
+	Group           Group // of ISO 6336-5, which settles life curves
+	SurfaceHardness Band  // of flank and seat, HV
+	CoreHardness    Band  // HV
+	FlankLimit      Band  // σ_Hlim of ISO 6336-5, qualities ML, MQ, ME, MPa
+	RootLimit       Band  // σ_Flim (nominal, pulsating) of ISO 6336-5, qualities ML, MQ, ME, MPa
+	AGMAFlank       Band  // allowable contact stress number s_ac (σ_HP) of ANSI/AGMA 2001-D04 at 10⁷ cycles, MPa
+	AGMARoot        Band  // allowable bending stress number s_at (σ_FP) of ANSI/AGMA 2001-D04 at 10⁷ cycles, MPa
 }
 
 const elasticSource = "modulus and ratio as ISO 6336-2 takes them for steel (from memory); density: common practice, no source"
@@ -19,11 +34,15 @@ const elasticSource = "modulus and ratio as ISO 6336-2 takes them for steel (fro
 // Guide values of core strength hold for bars blank-hardened at these diameters.
 const core17210 = "DIN 17210:1986, guide values for blank-hardened bars (from memory): "
 
+const hardnessPractice = "common practice, no source: "
+
 const carburisedFlank = "ANSI/AGMA 2101-D04, Table 3, carburised and hardened, grades 1, 2 and 3 (180, 225 and 275 ksi in 2001-D04), 99 % reliability"
 
 // Steels lists every steel known here, the one to take when nothing is known
 // first. The slice is the caller's to change.
-func Steels() []Steel {
+func Steels() []Steel { return slices.Clone(list()) }
+
+var list = sync.OnceValue(func() []Steel {
 	all := []Steel{
 		{
 			Name: "case-carburised", Title: "Case-carburised steel, grade unknown",
@@ -52,7 +71,7 @@ func Steels() []Steel {
 			Yield:   Band{650, 750, 900, "EN 10083-3:2006, 42CrMo4 quenched and tempered, 40 to 100 mm, 16 to 40 mm and up to 16 mm, least values (from memory)"},
 			Tensile: Band{900, 1000, 1100, "EN 10083-3:2006, 42CrMo4 quenched and tempered, 40 to 100 mm, 16 to 40 mm and up to 16 mm, least values (from memory)"},
 			Contact: Band{
-				throughHardened(260, grade1), throughHardened(300, grade1), throughHardened(300, grade2),
+				agma(AGMAFlankLine, 1, 260), agma(AGMAFlankLine, 1, 300), agma(AGMAFlankLine, 2, 300),
 				"ANSI/AGMA 2101-D04, fig. 8, through-hardened: low grade 1 at 260 HB, typical grade 1 at 300 HB (2.22 HB + 200), high grade 2 at 300 HB (2.41 HB + 237; from memory), 99 % reliability",
 			},
 		},
@@ -76,20 +95,22 @@ func Steels() []Steel {
 			Yield:   Band{275, 305, 340, "EN 10083-2:2006, C45 normalised, 100 to 250 mm, 16 to 100 mm and up to 16 mm, least values (from memory)"},
 			Tensile: Band{560, 580, 620, "EN 10083-2:2006, C45 normalised, 100 to 250 mm, 16 to 100 mm and up to 16 mm, least values (from memory)"},
 			Contact: Band{
-				0.963*180 + 283, throughHardened(180, grade1), throughHardened(200, grade1),
+				0.963*180 + 283, agma(AGMAFlankLine, 1, 180), agma(AGMAFlankLine, 1, 200),
 				"low: ISO 6336-5:2003, Table 1, carbon steel, quality ML at 180 HV (0.963 HV + 283; from memory, and for 5·10⁷ cycles); typical and high: ANSI/AGMA 2101-D04, fig. 8, grade 1 at 180 and 200 HB (2.22 HB + 200)",
 			},
 		},
 	}
 	for i := range all {
-		all[i].Young, all[i].Poisson, all[i].Density, all[i].ElasticSource = 206000, 0.3, 7.85e-6, elasticSource
+		s := &all[i]
+		s.Young, s.Poisson, s.Density, s.ElasticSource = 206000, 0.3, 7.85e-6, elasticSource
+		complete(s)
 	}
 	return all
-}
+})
 
 // Find is the steel with a Name.
 func Find(name string) (Steel, bool) {
-	for _, s := range Steels() {
+	for _, s := range list() {
 		if s.Name == name {
 			return s, true
 		}
@@ -100,7 +121,7 @@ func Find(name string) (Steel, bool) {
 // Names lists the names of all steels, in the order of Steels.
 func Names() []string {
 	var names []string
-	for _, s := range Steels() {
+	for _, s := range list() {
 		names = append(names, s.Name)
 	}
 	return names

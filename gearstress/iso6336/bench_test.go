@@ -1,0 +1,39 @@
+package iso6336
+
+import "testing"
+
+func BenchmarkNewForm(b *testing.B) {
+	p := pairOf(b, helicalSpec())
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := NewForm(p, Edition2019, [2]float64{}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkRate(b *testing.B) {
+	f := formOf(b, helicalSpec(), Edition2019)
+	in := inputOf(b)
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := f.Rate(in); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkDamageOfTenSteps(b *testing.B) {
+	f := formOf(b, helicalSpec(), Edition2019)
+	in := inputOf(b)
+	steps := make([]Step, 10)
+	for k := range steps {
+		steps[k] = Step{Torque: float64(k+1) * 15000, Speed: 200, Turns: 1e5}
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := f.Damage(in, steps); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -1,0 +1,93 @@
+package iso6336
+
+import (
+	"math"
+	"strings"
+	"testing"
+)
+
+func TestImpossibleToothIsRefusedWithItsReason(t *testing.T) {
+	good := cutTooth{angle: radians(20), dedendum: 1.25, tipRadius: 0.38, teeth: 20, tipDiameter: 22, contact: 1.6}
+	if _, err := good.form(1); err != nil {
+		t.Fatal(err)
+	}
+	for _, row := range []struct {
+		want   string
+		change func(*cutTooth)
+	}{
+		{"no point of the fillet has a tangent of 30°", func(c *cutTooth) { c.teeth, c.shift = 5, 4 }},
+		{"beyond the tool's corner radius", func(c *cutTooth) { c.angle, c.teeth, c.shift, c.tipDiameter = radians(35), 300, -1, 299 }},
+		{"undercut goes through the tooth", func(c *cutTooth) { c.teeth, c.shift = 6, -1.2 }},
+		{"radius of the fillet is zero", func(c *cutTooth) { c.tipRadius, c.shift = 0, 1.25 }},
+		{"no involute is left", func(c *cutTooth) { c.tipDiameter = 18 }},
+		{"below the base circle", func(c *cutTooth) { c.contact = 4 }},
+		{"too short for this calculation", func(c *cutTooth) {
+			c.contact, c.shift, c.dedendum, c.tipRadius, c.tipDiameter = 2.3, 0.6, 0.7, 0.2, 22.5
+		}},
+	} {
+		c := good
+		row.change(&c)
+		if _, err := c.form(1); err == nil || !strings.Contains(err.Error(), row.want) {
+			t.Errorf("%+v: error %v, want it to say %q", c, err, row.want)
+		}
+	}
+}
+
+// A Pair may be made by hand; what does not fit together must come back as an error too, for both gears at once.
+func TestBrokenPairIsRefused(t *testing.T) {
+	p := *pairOf(t, spurSpec())
+	p.Tip = [2]float64{p.Base[0] + 0.01, p.Base[1] + 0.01}
+	_, err := NewForm(&p, Edition2019, [2]float64{})
+	if err == nil || !strings.Contains(err.Error(), "driver: ") || !strings.Contains(err.Error(), "driven gear: ") || !strings.Contains(err.Error(), "single contact would begin") {
+		t.Errorf("tips at the base circle: %v", err)
+	}
+	p = *pairOf(t, spurSpec())
+	p.TransverseContactRatio = 6
+	if _, err := NewForm(&p, Edition2019, [2]float64{}); err == nil || !strings.Contains(err.Error(), "contact ratio ε_α is 6.000") {
+		t.Errorf("a contact ratio of 6: %v", err)
+	}
+}
+
+// A sharp notch is far outside the range of Y_S, and said to be.
+func TestSharpToolIsRatedWithANote(t *testing.T) {
+	spec := spurSpec()
+	spec.Rack.TipRadius = 0
+	f := formOf(t, spec, Edition2019)
+	if f.Tooth[0].RootRadius <= 0 || math.IsInf(f.Tooth[0].YS, 0) {
+		t.Errorf("tooth %+v", f.Tooth[0])
+	}
+}
+
+func TestKindsHaveWords(t *testing.T) {
+	for k := NormalisedSteel; k.valid(); k++ {
+		if k.Symbol() == "?" || strings.Contains(k.String(), "material kind") {
+			t.Errorf("kind %d has no words", int(k))
+		}
+	}
+	if Kind(0).Symbol() != "?" || Kind(99).String() != "material kind 99" {
+		t.Errorf("unknown kinds: %s, %s", Kind(0).Symbol(), Kind(99))
+	}
+	if Quality(9).String() != "quality 9" || Edition(9).String() != "edition 9 of ISO 6336" {
+		t.Errorf("unknown: %v, %v", Quality(9), Edition(9))
+	}
+}
+
+func TestProtuberanceWeakensTheTooth(t *testing.T) {
+	spec := spurSpec()
+	spec.Rack.Dedendum, spec.Rack.TipRadius = 1.4, 0.39
+	p := pairOf(t, spec)
+	plain, err := NewForm(p, Edition2019, [2]float64{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	cut, err := NewForm(p, Edition2019, [2]float64{0.06, 0})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !(cut.Tooth[0].Chord < plain.Tooth[0].Chord && cut.Tooth[0].YF > plain.Tooth[0].YF) {
+		t.Errorf("chord %.4f mm with residual undercut, %.4f mm without", cut.Tooth[0].Chord, plain.Tooth[0].Chord)
+	}
+	if cut.Tooth[1] != plain.Tooth[1] {
+		t.Error("the other gear changed")
+	}
+}
