@@ -1,6 +1,7 @@
 package gearbox
 
 import (
+	"layshaft/beam/bearing"
 	"layshaft/gearbox/diag"
 	"layshaft/gearstress/involute"
 	"layshaft/material"
@@ -17,7 +18,11 @@ type Box struct {
 	Input  Port    // where the torque enters
 	Output Port    // where it leaves
 	Torque float64 // input torque of the file, N·mm, > 0 drives
-	Turns  int     // sense of the input shaft in drive: +1 right-handed about +x (clockwise looking from its left end along +x), −1 the other way
+	Shock  float64 // peak of the input torque over the torque itself, ≥ 1, which static strength must bear; 0 = 1
+	Revs   float64 // speed of the input shaft, rad/s, for the dynamic factor; 0 = not known
+	Oil    Oil
+	Duty   *Duty // what the box has to do; nil = not told, so fatigue is judged for endless life
+	Turns  int   // sense of the input shaft in drive: +1 right-handed about +x (clockwise looking from its left end along +x), −1 the other way
 
 	Shafts  []Shaft
 	Centres []Centre
@@ -26,6 +31,7 @@ type Box struct {
 	Meshes  []Mesh
 	Speeds  []Speed
 	Steels  []material.Steel // steels the file defines itself
+	Housing Housing          // how the case gives way under the bearings
 	Limits  Limits
 
 	// Places maps the path of a value ("gears.first pinion.at") to where it stands; Tolerances maps it to its ± in inner units.
@@ -39,6 +45,38 @@ type Port struct {
 	At    float64 // mm from the shaft's left end
 }
 
+// Oil is what the gears run in.
+type Oil struct {
+	Viscosity float64 // kinematic, ν_40 at 40 °C, mm²/s; 0 = not known
+}
+
+// Duty is what the box has to live through: Passes times all of Steps.
+type Duty struct {
+	Passes float64
+	Steps  []DutyStep
+}
+
+// DutyStep is one stretch of a pass in one speed.
+type DutyStep struct {
+	Speed string
+	Turns float64 // turns of the input shaft
+	Share float64 // torque over the asked one; negative = coast
+}
+
+// Housing is how stiff the case is under each bearing, in series with the bearing, and the same everywhere: given, or found by a bench test.
+type Housing struct {
+	Radial float64 // N/mm; 0 = rigid
+	Test   *HousingTest
+}
+
+// HousingTest is a case that was loaded on the bench: output locked, a torque on the input, the movement of the case at one bearing read off a dial.
+type HousingTest struct {
+	Speed          string
+	Torque         float64 // N·mm
+	Shaft, Bearing string
+	Movement       float64 // mm
+}
+
 // Shaft is one shaft: sections laid end to end from its left end, and the bearings that carry it.
 type Shaft struct {
 	Name     string
@@ -47,6 +85,13 @@ type Shaft struct {
 	Steel    string      // name of its steel; "" = the default
 	Sections []Section
 	Bearings []Bearing
+	Pair     *BearingPair // of its two tapered bearings; nil = no preload or end play is told
+}
+
+// BearingPair is how two tapered bearings with given rollers are set against each other: the first and the last of the shaft's bearings.
+type BearingPair struct {
+	Arrangement bearing.Arrangement
+	EndPlay     float64 // axial, mm; negative = preload by so much
 }
 
 // Section is a piece of shaft of one outer diameter and one bore.
@@ -63,8 +108,12 @@ type Bearing struct {
 	Tilt   float64 // N·mm/rad; 0 = free to tilt
 	Axial  float64 // N/mm; 0 = lets the shaft slide, +Inf = locates it
 	// In names the shaft that carries this bearing when it sits in another shaft (a pilot) and not in the case; InAt is where, mm from that shaft's left end.
-	In   string
-	InAt float64
+	In      string
+	InAt    float64
+	Housing float64 // stiffness of the case under this bearing, N/mm; 0 = by Box.Housing
+	// Elements are its balls or rollers, from which its stiffness follows, growing with load; nil = Radial, Tilt and Axial hold.
+	Elements *bearing.Elements
+	Rating   *bearing.Rating // load ratings of the catalogue; nil = not known
 	// SlopeLimit is the file's own limit of the slope here, rad; 0 = by the bearing's type.
 	SlopeLimit float64
 }
@@ -103,6 +152,28 @@ type Gear struct {
 	Shift       *float64 // profile shift coefficient x; nil = not known
 	TipDiameter float64  // mm; 0 = not measured
 	Steel       string   // "" = the default
+
+	Crowning  float64    // lead crowning at both ends of the face, mm
+	LeadError float64    // by how much its flank stands back at the right end against the left, mm
+	Relief    [2]Relief  // end relief at the left and right end
+	Seat      *Seat      // nil = fast on its shaft
+	Grade     int        // accuracy grade of ISO 1328-1; 0 = not known
+	Roughness [2]float64 // Rz of flank and fillet, mm; 0 = not known
+	Peened    bool       // shot-peened roots
+	Rim       float64    // thickness of the rim under the teeth, mm; 0 = solid
+}
+
+// Relief is material taken off towards one end of the face.
+type Relief struct {
+	Length, Amount float64 // mm
+}
+
+// Seat is the bearing on which a gear turns freely on its shaft until it is engaged. Under load the gear leans in its clearance.
+type Seat struct {
+	Length    float64 // mm
+	Clearance float64 // across the diameter, mm
+	Offset    float64 // middle of the seat from the middle of the gear, mm towards +x
+	Stiffness float64 // of each end of the seat, N/mm; 0 = rigid
 }
 
 // Mesh is two gears in contact. Driver and driven are as power flows in drive.
@@ -114,6 +185,7 @@ type Mesh struct {
 	Hand           Hand    // hand of the driver's helix
 	Rack           involute.Rack
 	Efficiency     float64 // power out / power in, 0 < η ≤ 1
+	Stiffness      float64 // mesh stiffness c_γ, N/mm per mm of face in the transverse plane; 0 = by ISO 6336-1
 	TiltLimit      float64 // the file's own limit of the tilt, rad; 0 = by Limits
 }
 
@@ -142,6 +214,7 @@ type Limits struct {
 	MeshTilt   float64        // rad
 	Separation float64        // mm
 	Slope      float64        // rad, all bearings
+	Pitting    bool           // a little pitting may be borne
 }
 
 // TiltRule names a published or customary limit of the mesh tilt.

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"layshaft/beam"
+	"layshaft/beam/bearing"
 )
 
 // A pilot bearing sits in another shaft. Seen from the piloted shaft, the carrier is one more spring in series with the bearing: its
@@ -18,13 +19,32 @@ func (p *prepared) prepareModels() {
 		for i := range p.lines {
 			if !slices.Contains(p.order, i) && (p.lines[i].pilot < 0 || slices.Contains(p.order, p.lines[i].in)) {
 				p.order = append(p.order, i)
-				p.prepareModel(i)
 			}
 		}
 	}
+	p.remodel()
 }
 
-func (p *prepared) prepareModel(i int) {
+// remodel makes the shafts anew, with the case as stiff as it is known to be.
+func (p *prepared) remodel() {
+	models := make([]*beam.Model, len(p.lines))
+	for _, i := range p.order {
+		if in := p.lines[i].in; p.lines[i].pilot >= 0 && models[in] == nil {
+			continue // the fault of the carrier is told
+		}
+		m, err := p.modelOn(i, nil, models)
+		if err != nil {
+			for _, e := range parts(err) {
+				p.fault(path("shafts", p.box.Shafts[i].Name), "shaft can't be solved", "%s", e.Error())
+			}
+			continue
+		}
+		models[i], p.lines[i].model = m, m
+	}
+}
+
+// modelOn makes one shaft. A bearing with an entry in springs stands on that spring, another one of known elements on a guess, any other on its own stiffness.
+func (p *prepared) modelOn(i int, springs map[[2]int]bearing.Springs, models []*beam.Model) (*beam.Model, error) {
 	s := p.box.Shafts[i]
 	line := &p.lines[i]
 	shaft := beam.Shaft{Young: line.steel.Young, Poisson: line.steel.Poisson, NoShear: p.method.NoShear, NoShoulder: p.method.NoShoulder}
@@ -32,28 +52,24 @@ func (p *prepared) prepareModel(i int) {
 		shaft.Sections = append(shaft.Sections, beam.Section(sec))
 	}
 	for j, br := range s.Bearings {
-		support := beam.Support{X: br.At, Radial: br.Radial, Tilt: br.Tilt, Axial: br.Axial}
-		if j == line.pilot {
-			carrier := p.lines[line.in].model
-			if carrier == nil {
-				return // its own fault is reported
+		radial, tilt := br.Radial, br.Tilt
+		if br.Elements != nil {
+			radial, tilt = firstGuess, 0
+			if k, ok := springs[[2]int{i, j}]; ok {
+				radial, tilt = k.Radial, k.Tilt
 			}
-			support.Radial = 1 / (1/br.Radial + carrier.Flexibility(br.InAt, br.InAt))
+		}
+		support := p.support(br, radial, tilt)
+		if j == line.pilot {
+			support.Radial = 1 / (1/radial + models[line.in].Flexibility(br.InAt, br.InAt))
 		}
 		shaft.Supports = append(shaft.Supports, support)
 	}
-	model, err := beam.New(shaft)
-	if err != nil {
-		for _, e := range parts(err) {
-			p.fault(path("shafts", s.Name), "shaft can't be solved", "%s", e.Error())
-		}
-		return
-	}
-	line.model = model
+	return beam.New(shaft)
 }
 
 // bend solves the shafts under their loads, indexed like Box.Shafts. A shaft that neither has loads nor carries one that has stays nil.
-func (p *prepared) bend(loads [][]beam.Load) ([]*beam.Solution, error) {
+func (p *prepared) bend(models []*beam.Model, loads [][]beam.Load) ([]*beam.Solution, error) {
 	solved := make([]*beam.Solution, len(loads))
 	seats := make([][][2]float64, len(loads))
 	for _, i := range p.order {
@@ -67,7 +83,7 @@ func (p *prepared) bend(loads [][]beam.Load) ([]*beam.Solution, error) {
 			seats[i] = make([][2]float64, len(bearings))
 			seats[i][line.pilot] = [2]float64{at.Y.Deflection, at.Z.Deflection}
 		}
-		if err := p.bendOne(i, loads[i], seats[i], solved); err != nil {
+		if err := p.bendOne(i, models[i], loads[i], seats[i], solved); err != nil {
 			return nil, err
 		}
 	}
@@ -79,15 +95,15 @@ func (p *prepared) bend(loads [][]beam.Load) ([]*beam.Solution, error) {
 		force := solved[i].Reactions()[line.pilot]
 		at := p.box.Shafts[i].Bearings[line.pilot].InAt
 		all := append(slices.Clone(loads[line.in]), beam.Load{X: at, Fy: -force.Fy, Fz: -force.Fz})
-		if err := p.bendOne(line.in, all, seats[line.in], solved); err != nil {
+		if err := p.bendOne(line.in, models[line.in], all, seats[line.in], solved); err != nil {
 			return nil, err
 		}
 	}
 	return solved, nil
 }
 
-func (p *prepared) bendOne(i int, loads []beam.Load, seat [][2]float64, solved []*beam.Solution) error {
-	s, err := p.lines[i].model.Solve(beam.Case{Loads: loads, Seat: seat})
+func (p *prepared) bendOne(i int, model *beam.Model, loads []beam.Load, seat [][2]float64, solved []*beam.Solution) error {
+	s, err := model.Solve(beam.Case{Loads: loads, Seat: seat})
 	if err != nil {
 		return fmt.Errorf("%s: %w", ShaftTitle(p.box.Shafts[i].Name), err)
 	}

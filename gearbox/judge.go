@@ -1,55 +1,185 @@
 package gearbox
 
 import (
-	"fmt"
 	"math"
+
+	"layshaft/gearstress/iso6336"
+	"layshaft/material"
 )
 
-// judge holds a solved speed against every limit.
-//
-// Shafts, bearings and meshes are linear here, so what was solved at one torque holds for every other: forces, stresses of shafts and teeth and
-// all displacements grow with the torque, contact stress with its square root.
-func (p *prepared) judge(sr *SpeedResult, torque float64) {
-	b := p.box
-	linear := func(v float64) demand { return func(t float64) float64 { return v * t / torque } }
-	root := func(v float64) demand { return func(t float64) float64 { return v * math.Sqrt(t/torque) } }
-	count := 5 * len(sr.Meshes)
-	for _, s := range sr.Shafts {
-		count += len(s.Sections) + len(s.Bearings)
-	}
-	sr.Margins = make([]Margin, 0, count)
-	add := func(m Margin) { sr.Margins = append(sr.Margins, m) }
-
-	for n := range sr.Meshes {
-		m := &sr.Meshes[n]
-		q := &p.pairs[p.mesh[m.Name]]
-		for k, name := range m.Gears {
-			stress, notes := m.Root[k], []string(nil)
-			if math.IsNaN(stress) {
-				stress = m.RootReal[k]
-				notes = []string{fmt.Sprintf("%s: no published Lewis table covers this tooth; the parabola in the real tooth stands in.", name)}
+// judge holds a solved speed against every limit. Each torque at which a limit is reached is found by solving the speed at other torques, since load
+// along the face, bearings and contact don't grow in step with the torque.
+func (v *solver) judge(sr *SpeedResult, solvers map[string]*solver) (err error) {
+	p := v.p
+	// look turns a number of a measure into a demand; an error on the way ends the judgement.
+	look := func(of func(*measure) float64) demand {
+		return func(torque float64) float64 {
+			m, e := v.measure(torque)
+			if e != nil {
+				err = e
+				return math.NaN()
 			}
-			if !math.IsNaN(stress) {
-				add(b.margin(RootStatic, name, linear(stress), &q.steels[k].Yield, torque, notes))
-			} else {
-				sr.Notes = append(sr.Notes, fmt.Sprintf("%s: no Lewis stress can be given, so its root isn't judged.", name))
+			return of(m)
+		}
+	}
+	add := func(m Margin) {
+		if m.Kind.Reference() {
+			sr.References = append(sr.References, m)
+		} else {
+			sr.Margins = append(sr.Margins, m)
+		}
+	}
+	for n := range sr.Meshes {
+		i := p.mesh[sr.Meshes[n].Name]
+		q := &p.pairs[i]
+		if q.form != nil {
+			for _, m := range v.rateMesh(n, i, solvers, &err) {
+				add(m)
 			}
 		}
-		add(b.margin(FlankContact, q.name, root(m.Contact), &q.flank, torque, nil))
-		add(b.margin(MeshTilt, q.name, linear(m.Tilt), &q.tilt, torque, nil))
-		add(b.margin(MeshSeparation, q.name, linear(math.Abs(m.Separation)), &q.separation, torque, nil))
+		add(v.margin(MeshTilt, q.name, look(func(m *measure) float64 { return m.tilt[n] }), &q.tilt, nil))
+		add(v.margin(MeshSeparation, q.name, look(func(m *measure) float64 { return m.separation[n] }), &q.separation, nil))
+		if e := v.opinions(sr, n, q, add); e != nil {
+			return e
+		}
 	}
 	for n := range sr.Shafts {
-		s := &sr.Shafts[n]
-		line := &p.lines[p.shaft[s.Name]]
-		for j, sec := range s.Sections {
+		i := p.shaft[sr.Shafts[n].Name]
+		line := &p.lines[i]
+		for j, sec := range sr.Shafts[n].Sections {
 			if sec.Stress.VonMises > 0 {
-				add(b.margin(ShaftYield, line.sections[j], linear(sec.Stress.VonMises), &line.steel.Yield, torque, nil))
+				add(v.margin(ShaftYield, line.sections[j], look(func(m *measure) float64 { return m.stress[i][j] }), &line.steel.Yield, nil))
 			}
 		}
-		for j, br := range s.Bearings {
-			add(b.margin(BearingSlope, line.bearings[j], linear(br.Slope), &line.slopes[j], torque, nil))
+		for j := range sr.Shafts[n].Bearings {
+			add(v.margin(BearingSlope, line.bearings[j], look(func(m *measure) float64 { return m.slope[i][j] }), &line.slopes[j], nil))
 		}
 	}
 	sortMargins(sr.Margins)
+	sortMargins(sr.References)
+	return err
+}
+
+// ask is one thing a rating by ISO 6336 is asked about one gear.
+type ask struct {
+	kind   Kind
+	gear   int
+	stress func(*iso6336.Rating) float64
+	limit  func(*iso6336.Rating) float64
+	peak   bool
+}
+
+func asks() (all []ask) {
+	for k := range 2 {
+		root := func(r *iso6336.Rating) *iso6336.Root { return &r.Root[k] }
+		flank := func(r *iso6336.Rating) *iso6336.Flank { return &r.Flank[k] }
+		all = append(all,
+			ask{RootFatigue, k, func(r *iso6336.Rating) float64 { return root(r).Stress }, func(r *iso6336.Rating) float64 { return root(r).Limit }, false},
+			ask{RootPeak, k, func(r *iso6336.Rating) float64 { return root(r).Stress }, func(r *iso6336.Rating) float64 { return root(r).Static }, true},
+			ask{FlankFatigue, k, func(r *iso6336.Rating) float64 { return flank(r).Stress }, func(r *iso6336.Rating) float64 { return flank(r).Limit }, false},
+			ask{FlankPeak, k, func(r *iso6336.Rating) float64 { return flank(r).Stress }, func(r *iso6336.Rating) float64 { return flank(r).Static }, true})
+	}
+	return all
+}
+
+// rateMesh judges root and flank of both gears of the mesh at a step of the path, for fatigue and for the peak.
+func (v *solver) rateMesh(step, mesh int, solvers map[string]*solver, failed *error) (margins []Margin) {
+	p := v.p
+	shares := v.shares(mesh, solvers)
+	shock := max(1, p.box.Shock)
+	for _, a := range asks() {
+		m := Margin{Kind: a.kind, Item: p.box.Gears[p.pairs[mesh].gears[a.gear]].Name, Level: p.box.Limits.Strength}
+		times := 1.0
+		if a.peak {
+			times = shock
+		}
+		var limits [material.High + 1]float64
+		for level := range m.Allowable {
+			in := p.input(mesh, material.Level(level), true, !a.peak)
+			turns := v.turns(mesh, shares)
+			if a.peak {
+				turns = 0
+			}
+			rate := func(torque float64) *iso6336.Rating {
+				r, err := v.rate(step, torque*times, turns, in)
+				if err != nil {
+					*failed = err
+					return nil
+				}
+				return r
+			}
+			power := a.kind.power()
+			// What is used up, 1 at the limit.
+			used := func(torque float64) float64 {
+				r := rate(torque)
+				if r == nil {
+					return math.NaN()
+				}
+				return a.stress(r) / a.limit(r)
+			}
+			if !a.peak && len(shares) > 0 {
+				power = 1
+				used = func(torque float64) float64 {
+					root, flank, err := wear(shares, v.asked, torque/v.asked, in)
+					if err != nil {
+						*failed = err
+						return math.NaN()
+					}
+					sum := root[a.gear]
+					if a.kind == FlankFatigue {
+						sum = flank[a.gear]
+					}
+					return math.Pow(sum, 1./8) // about the slope of the life curves, to make it grow like a load
+				}
+			}
+			find := func() float64 {
+				found := allowable(used, 1, v.asked, power)
+				if material.Level(level) == p.box.Limits.Strength {
+					found = v.polished(found, used, 1, power)
+				}
+				return found
+			}
+			if worn := !a.peak && len(shares) > 0; worn {
+				m.Allowable[level] = p.remember(wornKey{mesh, a.gear, a.kind, level}, find)
+			} else {
+				m.Allowable[level] = find()
+			}
+			switch at := m.Allowable[level]; {
+			case *failed != nil:
+				return nil
+			case math.IsInf(at, 1):
+				limits[level] = math.Inf(1)
+			default:
+				limits[level] = a.stress(rate(at))
+			}
+			if level == 0 {
+				m.Demand = a.stress(rate(v.asked))
+			}
+		}
+		if *failed != nil {
+			return nil
+		}
+		m.Limit = material.Band{Low: limits[0], Typical: limits[1], High: limits[2], Source: p.isoSource(mesh, a)}
+		p.box.judge(&m, v.asked)
+		margins = append(margins, m)
+	}
+	return margins
+}
+
+// isoSource tells where a limit of ISO 6336 comes from.
+func (p *prepared) isoSource(mesh int, a ask) string {
+	steel := p.pairs[mesh].steels[a.gear]
+	band, part := steel.RootLimit.Source, "ISO 6336-3:2019 method B"
+	if a.kind == FlankFatigue || a.kind == FlankPeak {
+		band, part = steel.FlankLimit.Source, "ISO 6336-2:2019 method B"
+	}
+	switch {
+	case a.peak:
+		return part + ", static strength, from the limits of fatigue"
+	case p.box.Duty != nil:
+		part += ", for the duty (Miner's rule, ISO 6336-6)"
+	default:
+		part += ", for endless life"
+	}
+	return part + "; " + band
 }

@@ -11,11 +11,25 @@ import (
 type demand func(torque float64) float64
 
 // margin finds the torque at which a limit is reached, for each end of its band, and judges it.
-func (b *Box) margin(kind Kind, item string, at demand, limit *material.Band, torque float64, notes []string) Margin {
-	m := Margin{Kind: kind, Item: item, Demand: at(torque), Limit: *limit, Level: b.Limits.Strength, Notes: notes}
+func (v *solver) margin(kind Kind, item string, at demand, limit *material.Band, notes []string) Margin {
+	m := Margin{Kind: kind, Item: item, Demand: at(v.asked), Limit: *limit, Level: v.p.box.Limits.Strength, Notes: notes}
 	for level := range m.Allowable {
-		m.Allowable[level] = allowable(at, limit.At(material.Level(level)), torque)
+		end := limit.At(material.Level(level))
+		if level > 0 && end == limit.At(material.Level(level-1)) {
+			m.Allowable[level] = m.Allowable[level-1]
+			continue
+		}
+		m.Allowable[level] = allowable(at, end, v.asked, kind.power())
+		if end == limit.At(m.Level) {
+			m.Allowable[level] = v.polished(m.Allowable[level], at, end, kind.power())
+		}
 	}
+	v.p.box.judge(&m, v.asked)
+	return m
+}
+
+// judge gives a margin its size and its word at an asked torque.
+func (b *Box) judge(m *Margin, torque float64) {
 	m.Margin = m.MarginAt(torque)
 	switch {
 	case m.Margin < 0:
@@ -25,66 +39,71 @@ func (b *Box) margin(kind Kind, item string, at demand, limit *material.Band, to
 	default:
 		m.State = Clear
 	}
-	return m
+}
+
+// power says how the torque grows with the demand of a kind, to begin the search with.
+func (k Kind) power() float64 {
+	switch k {
+	case FlankFatigue, FlankPeak, FlankAGMA, FlankHertz:
+		return 2
+	}
+	return 1
 }
 
 // searchRange is how far from the asked torque the search for an allowable torque goes, as a factor; beyond it the limit counts as not reached.
 const searchRange = 1e6
 
-// allowable solves at(T) = limit for the torque, starting at a torque where the demand is known to be finite. It brackets the root by doubling
-// steps that grow, then narrows it with the Illinois form of the regula falsi, guarded by bisection. +Inf when the demand never gets there.
-func allowable(at demand, limit, start float64) float64 {
-	over := func(t float64) float64 { return at(t) - limit }
-	lo, hi := start, start
-	flo, fhi := over(start), over(start)
-	for f := 2.0; fhi < 0; f *= f {
-		if hi > start*searchRange {
-			return math.Inf(1)
+// allowable solves at(T) = limit for the torque, starting at a torque where the demand is known to be finite. power guides the first guess: the torque
+// grows with this power of the demand, 1 for a stress that grows like the load, 2 for one that grows like its root. Torque and demand are taken on
+// logarithmic scales, where demands are all but straight, so that the secant finds the crossing in a few steps; once the crossing
+// is bracketed, a step that leaves the bracket or makes too little of it is replaced by halving. +Inf when the demand never gets there.
+func allowable(at demand, limit, start, power float64) float64 {
+	miss := func(x float64) float64 {
+		if v := at(start * math.Exp(x)); !math.IsNaN(v) {
+			return math.Log(v / limit) // −Inf for no demand at all
 		}
-		lo, flo = hi, fhi
-		hi *= f
-		fhi = over(hi)
+		return 0 // the demand can't be told; whoever asked has the error
 	}
-	for f := 2.0; flo > 0; f *= f {
-		if lo < start/searchRange {
-			return 0
-		}
-		hi, fhi = lo, flo
-		lo /= f
-		flo = over(lo)
-	}
-	side := 0
+	widest := math.Log(searchRange)
+	lo, hi := math.Inf(-1), math.Inf(1) // logarithms of torques known to lie below and above the crossing
+	var x, y, last, lastY float64
+	y = miss(x)
+	slope := 1 / power
 	for i := range 200 {
-		if flo == 0 {
-			return lo
-		}
-		if fhi == 0 {
-			return hi
-		}
-		if hi-lo <= 1e-14*hi {
+		if math.Abs(y) < 1e-11 {
 			break
 		}
-		mid := lo + (hi-lo)*flo/(flo-fhi)
-		if i%3 == 2 || !(mid > lo && mid < hi) {
-			mid = lo + (hi-lo)/2
+		if y < 0 {
+			lo = x
+		} else {
+			hi = x
 		}
-		f := over(mid)
-		switch {
-		case f > 0:
-			hi, fhi = mid, f
-			if side > 0 {
-				flo /= 2
-			}
-			side = 1
-		default:
-			lo, flo = mid, f
-			if side < 0 {
-				fhi /= 2
-			}
-			side = -1
+		if hi-lo <= 1e-14*max(1, math.Abs(x)) {
+			break
 		}
+		if rise := (y - lastY) / (x - last); i > 0 && rise > 0 && !math.IsInf(rise, 0) {
+			slope = rise
+		}
+		next := x - y/slope
+		switch bracketed := !math.IsInf(lo, 0) && !math.IsInf(hi, 0); {
+		case bracketed && (!(next > lo && next < hi) || i%8 == 7):
+			next = lo + (hi-lo)/2
+		case !bracketed && (math.IsInf(next, 0) || math.Abs(next-x) > 2):
+			next = x - math.Copysign(2, y)
+		}
+		if next == x {
+			break
+		}
+		if next > widest {
+			return math.Inf(1)
+		}
+		if next < -widest {
+			return 0
+		}
+		last, lastY = x, y
+		x, y = next, miss(next)
 	}
-	return lo + (hi-lo)/2
+	return start * math.Exp(x)
 }
 
 // sortMargins puts the limit that is reached first in front; equal ones keep the order in which kinds are shown.

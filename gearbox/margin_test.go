@@ -21,17 +21,17 @@ func TestAllowableTorqueIsFoundBySolving(t *testing.T) {
 			func(x float64) float64 { return max(0, x-0.5*want) },
 			math.Log1p,
 		}).Draw(t, "law")
-		if got := allowable(law, law(want), 1); math.Abs(got-want) > 1e-9*want {
+		if got := allowable(law, law(want), 1, 1); math.Abs(got-want) > 1e-9*want {
 			t.Errorf("found %g, want %g", got, want)
 		}
 	})
 }
 
 func TestAllowableTorqueAtItsEnds(t *testing.T) {
-	if got := allowable(func(float64) float64 { return 0 }, 1, 1); !math.IsInf(got, 1) {
+	if got := allowable(func(float64) float64 { return 0 }, 1, 1, 1); !math.IsInf(got, 1) {
 		t.Errorf("a limit that is never reached allows %g, want +Inf", got)
 	}
-	if got := allowable(func(x float64) float64 { return 2 + x }, 1, 1); got != 0 {
+	if got := allowable(func(x float64) float64 { return 2 + x }, 1, 1, 1); got != 0 {
 		t.Errorf("a limit that is passed without load allows %g, want 0", got)
 	}
 }
@@ -55,19 +55,19 @@ func TestMarginIsZeroAtTheAllowableTorque(t *testing.T) {
 		}
 	}
 	for _, k := range Kinds() {
-		if !seen[k] {
+		if !seen[k] && !k.Reference() {
 			t.Errorf("no limit of kind %q was judged", k)
 		}
 	}
 }
 
 func TestStatesOfAMargin(t *testing.T) {
-	b := &Box{Limits: Limits{Strength: material.Typical, Reserve: 0.1}}
+	v := &solver{p: &prepared{box: &Box{Limits: Limits{Strength: material.Typical, Reserve: 0.1}}}, speed: Speed{Direct: true}, asked: 100}
 	for _, c := range []struct {
 		limit float64
 		want  State
 	}{{99, Over}, {100, Thin}, {109.9, Thin}, {110.1, Clear}} {
-		m := b.margin(ShaftYield, "x", func(t float64) float64 { return t }, &material.Band{Low: 1, Typical: c.limit, High: 1e3}, 100, nil)
+		m := v.margin(ShaftYield, "x", func(t float64) float64 { return t }, &material.Band{Low: 1, Typical: c.limit, High: 1e3}, nil)
 		if m.State != c.want {
 			t.Errorf("limit %g at torque 100 with a reserve of 10 %%: %s, want %s", c.limit, m.State, c.want)
 		}
@@ -109,5 +109,35 @@ func TestTheBoxFileOverridesLimits(t *testing.T) {
 	}
 	if b.separationLimit(Mesh{Module: 2}).Low != 0.02 {
 		t.Error("the separation limit of the file isn't heeded")
+	}
+}
+
+// Second opinions come when they are asked for, have their own margins and never decide.
+func TestSecondOpinions(t *testing.T) {
+	plain := mustSolve(t, threeShafts(), Load{}).Speeds[0]
+	if len(plain.References) > 0 {
+		t.Error("second opinions came unasked")
+	}
+	both := mustSolve(t, threeShafts(), Load{Second: []Opinion{AGMA, Lewis}}).Speeds[0]
+	seen := map[Kind]int{}
+	for _, m := range both.References {
+		seen[m.Kind]++
+		if !(m.Demand > 0) || !(m.Allowable[0] > 0) || m.Allowable[0] > m.Allowable[2] || m.Limit.Source == "" {
+			t.Errorf("%s, %s: demand %g, allowable %v, source %q", m.Kind, m.Item, m.Demand, m.Allowable, m.Limit.Source)
+		}
+		again := mustSolve(t, threeShafts(), Load{Torque: m.Allowable[m.Level], Second: []Opinion{AGMA, Lewis}}).Speeds[0]
+		for _, n := range again.References {
+			if n.Kind == m.Kind && n.Item == m.Item && math.Abs(n.Margin) > 1e-9 {
+				t.Errorf("%s, %s: margin %g at its allowable torque", m.Kind, m.Item, n.Margin)
+			}
+		}
+	}
+	for _, k := range Kinds() {
+		if k.Reference() && seen[k] == 0 {
+			t.Errorf("no %q among the second opinions", k)
+		}
+	}
+	if len(both.Margins) != len(plain.Margins) || both.Governing().Allowable != plain.Governing().Allowable {
+		t.Error("second opinions changed the verdict")
 	}
 }

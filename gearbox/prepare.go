@@ -9,7 +9,9 @@ import (
 	"layshaft/beam"
 	"layshaft/gearbox/diag"
 	"layshaft/gearstress/contact"
+	"layshaft/gearstress/faceload"
 	"layshaft/gearstress/involute"
+	"layshaft/gearstress/iso6336"
 	"layshaft/gearstress/lewis"
 	"layshaft/material"
 )
@@ -19,6 +21,8 @@ const DefaultSteel = "case-carburised"
 
 // prepared is a box with everything worked out once that depends neither on the speed nor on the torque.
 type prepared struct {
+	second      []Opinion
+	housing     float64 // stiffness of the case under each bearing, N/mm; 0 = rigid
 	method      Method
 	box         *Box
 	shaft       map[string]int // by name, indices into box.Shafts …
@@ -30,19 +34,22 @@ type prepared struct {
 	carries     map[string]string         // carrier → the shaft that sits in it
 	steels      map[string]material.Steel // those in use, by name
 	places      places
-	unlike      []string   // gears that the published Lewis table doesn't describe
-	layouts     [][]layout // by speed
+	exact       bool                // solve at every torque, don't interpolate between solved ones
+	worn        map[wornKey]float64 // torques that the duty allows, found already
+	unlike      []string            // gears that the published Lewis table doesn't describe
+	layouts     [][]layout          // by speed
 	layoutNotes [][]string
 	found       diag.List
 }
 
 // shaftLine is a shaft ready to be bent.
 type shaftLine struct {
-	steel  material.Steel
-	model  *beam.Model
-	length float64
-	pilot  int // index of the bearing that sits in another shaft; −1 = none
-	in     int // index of that shaft
+	steel     material.Steel
+	model     *beam.Model
+	length    float64
+	influence *beam.Influence // memory that couplings use in turn
+	pilot     int             // index of the bearing that sits in another shaft; −1 = none
+	in        int             // index of that shaft
 	// What its parts are called in margins, and the slope each bearing bears.
 	sections []string
 	bearings []string
@@ -57,10 +64,15 @@ type pair struct {
 	from, to   float64    // common face, x in the box
 	at         [2]float64 // its middle on each shaft
 	steels     [2]material.Steel
-	formTable  [2]float64 // Lewis form factor by the table; NaN = none fits
-	formReal   [2]float64 // of the real tooth
-	elasticity float64    // Z_E
-	name       string     // in margins
+	formTable  [2]float64    // Lewis form factor by the table; NaN = none fits
+	stations   []float64     // of the strips of the face, mm from its middle
+	follow     [2]float64    // how much of its shaft\'s wind-up across the face each gear follows, 0 to 1
+	gap        []float64     // of the unloaded flanks there, mm
+	stiffness  float64       // c_γ, N/mm²
+	form       *iso6336.Form // nil when it can't be rated
+	formReal   [2]float64    // of the real tooth
+	elasticity float64       // Z_E
+	name       string        // in margins
 	flank      material.Band
 	tilt       material.Band
 	separation material.Band
@@ -77,7 +89,7 @@ func Validate(b *Box) diag.List {
 }
 
 func prepare(b *Box, method Method) *prepared {
-	p := &prepared{box: b, method: method, shaft: map[string]int{}, gear: map[string]int{}, mesh: map[string]int{}, carries: map[string]string{}, steels: map[string]material.Steel{}}
+	p := &prepared{box: b, method: method, shaft: map[string]int{}, gear: map[string]int{}, mesh: map[string]int{}, carries: map[string]string{}, steels: map[string]material.Steel{}, worn: map[wornKey]float64{}}
 	for i, s := range b.Shafts {
 		p.shaft[s.Name] = i
 	}
@@ -106,6 +118,7 @@ func prepare(b *Box, method Method) *prepared {
 	if p.found.HasErrors() {
 		return p
 	}
+	p.housing = b.Housing.Radial
 	p.prepareModels()
 	for _, s := range b.Speeds {
 		l, notes, err := p.places.layouts(p, p.involved(s))
@@ -375,6 +388,8 @@ func (p *prepared) preparePairs() {
 		q.notes = append(q.notes, geometry.Notes...)
 		p.places.fromMesh(p, i)
 		p.prepareStress(i)
+		p.prepareFace(i)
+		p.prepareRating(i)
 	}
 }
 
@@ -428,4 +443,65 @@ func (p *prepared) involved(s Speed) []int {
 	}
 	slices.Sort(shafts)
 	return slices.Compact(shafts)
+}
+
+// prepareFace cuts the face of a mesh into strips, with the gap that the flanks have there unloaded and the stiffness of the teeth.
+func (p *prepared) prepareFace(i int) {
+	q := &p.pairs[i]
+	face := q.to - q.from
+	q.stations = faceload.Stations(strips, face)
+	var profiles []faceload.Profile
+	for k, gi := range q.gears {
+		g := p.box.Gears[gi]
+		// A gear's own modifications count from the middle of its own face; the common face lies beside it where the gears are not in line.
+		aside := q.at[k] - g.At
+		own := func(f faceload.Profile) faceload.Profile { return func(xi float64) float64 { return f(xi + aside) } }
+		if g.Crowning != 0 {
+			profiles = append(profiles, own(faceload.Crowning(g.Face, g.Crowning)))
+		}
+		if g.LeadError != 0 {
+			profiles = append(profiles, own(faceload.LeadError(g.Face, g.LeadError)))
+		}
+		if g.Relief != [2]Relief{} {
+			end := func(r Relief) faceload.Relief { return faceload.Relief{Length: r.Length, Amount: r.Amount, Power: 1} }
+			profiles = append(profiles, own(faceload.EndRelief(g.Face, end(g.Relief[0]), end(g.Relief[1]))))
+		}
+	}
+	q.gap = faceload.Gap(strips, face, profiles...)
+	for k := range q.gears {
+		q.follow[k] = p.follows(i, k)
+	}
+	q.stiffness = p.box.Meshes[i].Stiffness
+	if q.stiffness == 0 {
+		var bodies [2]iso6336.Body
+		for k, gi := range q.gears {
+			bodies[k].Rim = p.box.Gears[gi].Rim
+		}
+		// c' falls below 100 N/mm; it is taken at that, since the torque that matters is above.
+		q.stiffness = iso6336.MeshStiffness(q.geometry, [2]float64{q.steels[0].Young, q.steels[1].Young}, bodies, 100).Mean
+	}
+}
+
+// speedNamed is the index of a speed.
+func (p *prepared) speedNamed(name string) int {
+	return slices.IndexFunc(p.box.Speeds, func(s Speed) bool { return s.Name == name })
+}
+
+// follows is how much of the wind-up of its shaft across the face a gear follows: all of it when its teeth are cut into the shaft, next to nothing when it is a wheel
+// on a thin shaft, whose body up to the root circle is that much stiffer in torsion; nothing when it sits on a bearing of its own and takes its torque by its dogs.
+func (p *prepared) follows(mesh, k int) float64 {
+	q := &p.pairs[mesh]
+	if p.box.Gears[q.gears[k]].Seat != nil {
+		return 0
+	}
+	x := 0.0
+	for _, sec := range p.box.Shafts[q.shafts[k]].Sections {
+		x += sec.Length
+		if q.at[k] <= x {
+			fourth := func(d float64) float64 { return d * d * d * d }
+			bore := fourth(sec.Bore)
+			return min(1, (fourth(sec.Outer)-bore)/(fourth(q.geometry.Root[k])-bore))
+		}
+	}
+	return 1
 }

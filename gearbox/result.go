@@ -3,7 +3,9 @@ package gearbox
 import (
 	"layshaft/beam"
 	"layshaft/gearbox/quantity"
+	"layshaft/gearstress/agma2001"
 	"layshaft/gearstress/involute"
+	"layshaft/gearstress/iso6336"
 	"layshaft/material"
 )
 
@@ -12,12 +14,23 @@ type Load struct {
 	Torque float64  // at the input shaft, N·mm; 0 = the box's own, negative = coast (the engine brakes)
 	Speeds []string // names of the speeds wanted; nil = all
 	Method Method
+	Second []Opinion // second opinions wanted beside ISO 6336
 }
+
+// Opinion is a way to rate teeth that stands beside ISO 6336.
+type Opinion string
+
+// The opinions.
+const (
+	AGMA  Opinion = "agma"  // ANSI/AGMA 2001-D04 with geometry factors by AGMA 908-B89
+	Lewis Opinion = "lewis" // Lewis at the root, Hertz at the pitch point
+)
 
 // Method switches parts of the shaft model off, to meet printed tables and other computations that lack them. The zero value is the full model.
 type Method struct {
 	NoShear    bool // leave shear deformation out
 	NoShoulder bool // leave the softness of sharp shoulders out
+	NoTwist    bool // leave the wind-up of shafts across a face out of the load along it
 }
 
 // Result is one box at one input torque.
@@ -36,7 +49,8 @@ type SpeedResult struct {
 	OutputTorque float64 // torque about +x that the box gives to whatever hangs on the output shaft, N·mm
 	Meshes       []MeshResult
 	Shafts       []ShaftResult
-	Margins      []Margin // every limit, the one that is reached first in front
+	Margins      []Margin // every limit that decides, the one that is reached first in front
+	References   []Margin // second opinions, in the same order
 	Notes        []string // assumptions and warnings about this speed
 }
 
@@ -67,26 +81,57 @@ type MeshResult struct {
 	Axial      float64    // F_a on the driver along +x, N; the driven gear takes the opposite
 
 	Separation   float64 // how far the two axes move apart at the mesh along their centre line, mm; > 0 opens
-	Tilt         float64 // angle between the two axes at the mesh, rad, ≥ 0
-	TiltInAction float64 // that part of it which lies in the plane of action and crowds the load, rad; > 0 crowds the right end (+x)
-	FaceGap      float64 // gap that this part opens over the common face, mm, ≥ 0
+	Tilt         float64 // angle between the two shafts at the mesh, rad, ≥ 0; the lean of gears in their own seats is not in it
+	TiltInAction float64 // by how much the two gears lean in the plane of action, which crowds the load, rad; > 0 crowds the right end (+x); with the lean in their seats
+	FaceGap      float64 // gap that this part would open over the common face, mm, ≥ 0
+	Causes       []Cause // what TiltInAction comes from; they add up to it
 
-	Root     [2]float64 // Lewis stress by the published table, MPa; NaN when no table covers the tooth
-	RootReal [2]float64 // Lewis stress from the parabola in the real tooth, MPa; NaN when it can't be drawn
-	Contact  float64    // Hertz stress at the pitch point, MPa
-	Derived  []string   // what wasn't given and follows from the rest
-	Notes    []string   // guesses and warnings
+	// How the load lies along the face.
+	Stations   []float64 // mm from the middle of the common face, towards +x, from end to end
+	LineLoad   []float64 // N per mm of face along the line of action, at the stations
+	FaceFactor float64   // face load factor K_Hβ: largest over mean line load
+	InContact  float64   // share of the face that carries, 0 to 1
+	Stiffness  float64   // mesh stiffness c_γ, N/mm per mm of face
+	FactorC    float64   // K_Hβ by the closed form of ISO 6336-1 method C from TiltInAction, for comparison
+	Growth     []Spot    // how the pattern moves as the torque grows
+
+	Root     [2]float64       // Lewis stress by the published table, MPa; NaN when no table covers the tooth
+	RootReal [2]float64       // Lewis stress from the parabola in the real tooth, MPa; NaN when it can't be drawn
+	Contact  float64          // Hertz stress at the pitch point, load even along the face, MPa
+	Rating   *iso6336.Rating  // by ISO 6336 at the asked torque, with K_Hβ from above; nil when the steel has no ISO limits
+	Peak     *iso6336.Rating  // static, at the peak torque
+	AGMA     *agma2001.Rating // nil unless asked for
+	Derived  []string         // what wasn't given and follows from the rest
+	Notes    []string         // guesses and warnings
 }
 
-// CrowdedEnd is the end of the face that the tilt loads more: "left", "right" or "neither".
+// CrowdedEnd is the end of the face that carries more: "left", "right" or "neither".
 func (m *MeshResult) CrowdedEnd() string {
+	if len(m.LineLoad) == 0 {
+		return "neither"
+	}
+	left, right := m.LineLoad[0], m.LineLoad[len(m.LineLoad)-1]
 	switch {
-	case m.TiltInAction > 0:
+	case right > left*(1+1e-9):
 		return "right"
-	case m.TiltInAction < 0:
+	case left > right*(1+1e-9):
 		return "left"
 	}
 	return "neither"
+}
+
+// Spot is how the load lies along a face at one torque.
+type Spot struct {
+	Torque     float64 // at the input shaft, N·mm, > 0
+	FaceFactor float64 // K_Hβ
+	InContact  float64 // share of the face that carries, 0 to 1
+	Middle     float64 // where the load acts, mm from the middle of the common face, towards +x
+}
+
+// Cause is one thing that tilts a mesh.
+type Cause struct {
+	Name string  // "input shaft bends", "bearings of the output shaft", "case", "first wheel in its seat"
+	Tilt float64 // in the plane of action, rad, sign as MeshResult.TiltInAction
 }
 
 // ShaftResult is one shaft that carries load in this speed.
@@ -136,28 +181,44 @@ type Kind int
 
 // The kinds of limit, in the order shown to people.
 const (
-	RootStatic Kind = iota
-	FlankContact
+	RootFatigue Kind = iota
+	RootPeak
+	FlankFatigue
+	FlankPeak
 	ShaftYield
 	BearingSlope
 	MeshTilt
 	MeshSeparation
+	// For reference only: a second opinion, never the verdict.
+	RootAGMA
+	FlankAGMA
+	RootLewis
+	FlankHertz
 )
 
 // Kinds lists every kind of limit in the order shown to people.
 func Kinds() []Kind {
-	return []Kind{RootStatic, FlankContact, ShaftYield, BearingSlope, MeshTilt, MeshSeparation}
+	return []Kind{RootFatigue, RootPeak, FlankFatigue, FlankPeak, ShaftYield, BearingSlope, MeshTilt, MeshSeparation, RootAGMA, FlankAGMA, RootLewis, FlankHertz}
 }
 
 // String is the name of the limit for people.
 func (k Kind) String() string {
-	return [...]string{"tooth root, static", "flank, contact", "shaft, yield", "slope at bearing", "mesh tilt", "mesh separation"}[k]
+	return [...]string{
+		"tooth root, fatigue", "tooth root, peak", "flank, fatigue", "flank, peak", "shaft, yield", "slope at bearing", "mesh tilt", "mesh separation",
+		"tooth root, AGMA", "flank, AGMA", "tooth root, Lewis", "flank, Hertz",
+	}[k]
 }
 
 // Key is the name of the limit for machines.
 func (k Kind) Key() string {
-	return [...]string{"root_static", "flank_contact", "shaft_yield", "bearing_slope", "mesh_tilt", "mesh_separation"}[k]
+	return [...]string{
+		"root_fatigue", "root_peak", "flank_fatigue", "flank_peak", "shaft_yield", "bearing_slope", "mesh_tilt", "mesh_separation",
+		"root_agma", "flank_agma", "root_lewis", "flank_hertz",
+	}[k]
 }
+
+// Reference reports whether a limit of this kind is a second opinion that decides nothing.
+func (k Kind) Reference() bool { return k >= RootAGMA }
 
 // Dimension is that of the demand and of the limit.
 func (k Kind) Dimension() quantity.Dimension {

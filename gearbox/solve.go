@@ -10,6 +10,7 @@ import (
 	"layshaft/beam"
 	"layshaft/gearbox/diag"
 	"layshaft/gearstress/contact"
+	"layshaft/gearstress/faceload"
 	"layshaft/gearstress/lewis"
 )
 
@@ -27,15 +28,23 @@ func Solve(b *Box, load Load) (*Result, error) {
 		p.found.Sort()
 		return nil, p.found
 	}
+	p.second = load.Second
+	if p.box.Housing.Test != nil {
+		if err := p.findHousing(); err != nil {
+			return nil, fmt.Errorf("box %s, bench test of the case: %w", quoted(b.Name), err)
+		}
+	}
 	r := &Result{Box: b, Torque: torque, Notes: p.notes()}
-	for i, s := range b.Speeds {
-		if load.Speeds != nil && !slices.Contains(load.Speeds, s.Name) {
-			continue
-		}
-		sr, err := p.solve(i, torque)
+	solvers, chosen, err := p.choose(torque, load.Speeds)
+	if err != nil {
+		return nil, err
+	}
+	for _, c := range chosen {
+		sr, err := c.solver.result(solvers)
 		if err != nil {
-			return nil, fmt.Errorf("box %s, speed %s: %w", quoted(b.Name), quoted(s.Name), err)
+			return nil, fmt.Errorf("box %s, speed %s: %w", quoted(b.Name), quoted(c.solver.speed.Name), err)
 		}
+		sr.Notes = append(sr.Notes, c.notes...)
 		r.Speeds = append(r.Speeds, *sr)
 	}
 	if len(r.Speeds) == 0 {
@@ -47,17 +56,21 @@ func Solve(b *Box, load Load) (*Result, error) {
 // notes are the assumptions that hold for every speed, and the warnings of Validate.
 func (p *prepared) notes() []string {
 	notes := []string{
-		"Each mesh carries its load evenly along the common face; how the tilt crowds it to one end is shown but not yet in the tooth stress.",
-		"Tooth root: the whole torque on one tooth, at its tip (Lewis), against the yield strength of the core. Flank: the whole torque on one line of contact at the pitch point (Hertz). No dynamic or shock factor: put shocks into the input torque.",
+		"Shafts, bearings and meshes are solved as one system: the load along each face (K_Hβ) is that of the bent shafts, and the tooth stresses have it in them.",
+		"Root and flank are rated by ISO 6336:2019, method B. The application factor K_A is 1: put shocks into the input torque, and single peaks into the shock factor.",
 		"Shaft stress is nominal (bending, torsion and axial force, no notch factor). Shaft stiffness is that of the stepped shaft (bending, shear, softness of sharp shoulders); gear bodies don't stiffen it.",
 	}
+	notes = append(notes, p.assumed()...)
 	if p.method.NoShoulder {
 		notes = append(notes, "The softness of shaft shoulders is left out, as asked: real shafts bend a few per cent more.")
+	}
+	if p.method.NoTwist {
+		notes = append(notes, "The wind-up of shafts across a face is left out, as asked.")
 	}
 	if p.method.NoShear {
 		notes = append(notes, "Shear deformation of the shafts is left out, as asked: real shafts bend more.")
 	}
-	if len(p.unlike) > 0 {
+	if len(p.unlike) > 0 && slices.Contains(p.second, Lewis) {
 		notes = append(notes, "Lewis stress stands for teeth of full depth without profile shift. These differ, and the stress of the real tooth is listed beside it: "+strings.Join(p.unlike, ", ")+".")
 	}
 	for _, q := range p.pairs {
@@ -75,100 +88,180 @@ func (p *prepared) notes() []string {
 	return notes
 }
 
-// solve works out one speed in every layout of the shafts that what is known allows, and keeps the worst.
-func (p *prepared) solve(speed int, torque float64) (*SpeedResult, error) {
-	var worst *SpeedResult
-	best := 0.0
+// choice is a wanted speed in the layout it is reported in.
+type choice struct {
+	solver *solver
+	notes  []string
+}
+
+// choose readies every speed that is wanted or that the duty needs, each in the worst layout of its shafts that what is known allows.
+func (p *prepared) choose(torque float64, wanted []string) (map[string]*solver, []choice, error) {
+	solvers := map[string]*solver{}
+	var chosen []choice
+	for i, s := range p.box.Speeds {
+		asked := wanted == nil || slices.Contains(wanted, s.Name)
+		if !asked && !p.inDuty(s.Name) {
+			continue
+		}
+		c, err := p.worst(i, torque)
+		if err != nil {
+			return nil, nil, fmt.Errorf("box %s, speed %s: %w", quoted(p.box.Name), quoted(s.Name), err)
+		}
+		solvers[s.Name] = c.solver
+		if asked {
+			chosen = append(chosen, c)
+		}
+	}
+	return solvers, chosen, nil
+}
+
+func (p *prepared) inDuty(speed string) bool {
+	return p.box.Duty != nil && slices.ContainsFunc(p.box.Duty.Steps, func(d DutyStep) bool { return d.Speed == speed })
+}
+
+// worst solves a speed in every layout and keeps the one in which its first limit is reached first. Where the duty decides over fatigue,
+// layouts are compared by all other limits and by endless life.
+func (p *prepared) worst(speed int, torque float64) (choice, error) {
+	c := choice{notes: slices.Clone(p.layoutNotes[speed])}
 	layouts := p.layouts[speed]
+	if len(layouts) == 1 {
+		c.solver = p.solverFor(p.box.Speeds[speed], layouts[0], torque)
+		return c, nil
+	}
+	least, most := math.Inf(1), 0.0
 	for _, l := range layouts {
-		sr, err := p.solveLayout(p.box.Speeds[speed], torque, l)
+		v := p.solverFor(p.box.Speeds[speed], l, torque)
+		v.endless = true
+		sr, err := v.result(nil)
+		v.endless = false
+		if err != nil {
+			return c, err
+		}
+		first := sr.Governing().Allowable[p.box.Limits.Strength]
+		most = max(most, first)
+		if c.solver == nil || first < least {
+			least, c.solver = first, v
+		}
+	}
+	c.notes = append(c.notes, fmt.Sprintf("Of the %d layouts tried the best would allow %.4g times the torque of the worst.", len(layouts), most/least))
+	return c, nil
+}
+
+// result works out a speed and judges it.
+func (v *solver) result(solvers map[string]*solver) (*SpeedResult, error) {
+	p := v.p
+	if _, err := v.measure(v.asked); err != nil {
+		return nil, err
+	}
+	st := v.first
+	sr := &SpeedResult{Name: v.speed.Name, Ratio: st.flow.ratio, Efficiency: st.flow.efficiency, OutputTorque: st.flow.output}
+	for i := range st.flow.steps {
+		m, err := v.meshResult(st, i, solvers)
 		if err != nil {
 			return nil, err
 		}
-		first := sr.Governing().Allowable[p.box.Limits.Strength]
-		best = max(best, first)
-		if worst == nil || first < worst.Governing().Allowable[p.box.Limits.Strength] {
-			worst = sr
+		sr.Meshes = append(sr.Meshes, m)
+	}
+	for i := range p.box.Shafts {
+		if st.solved[i] != nil {
+			sr.Shafts = append(sr.Shafts, p.shaftResult(i, st))
 		}
 	}
-	worst.Notes = append(worst.Notes, p.layoutNotes[speed]...)
-	if len(layouts) > 1 {
-		worst.Notes = append(worst.Notes, fmt.Sprintf("Of the %d layouts tried the best would allow %.4g times the torque of the worst.", len(layouts), best/worst.Governing().Allowable[p.box.Limits.Strength]))
-	}
-	return worst, nil
+	return sr, v.judge(sr, solvers)
 }
 
-func (p *prepared) solveLayout(s Speed, torque float64, l layout) (*SpeedResult, error) {
-	b := p.box
-	engine := torque * float64(b.Turns) // about +x
-	f := p.follow(s, engine)
-	sr := &SpeedResult{Name: s.Name, Ratio: f.ratio, Efficiency: f.efficiency, OutputTorque: f.output}
-
-	loads := make([][]beam.Load, len(b.Shafts))
-	in, out := p.shaft[b.Input.Shaft], p.shaft[b.Output.Shaft]
-	loads[in] = append(loads[in], beam.Load{X: b.Input.At, Mx: engine})
-	if s.Direct {
-		pilot := b.Shafts[out].Bearings[p.lines[out].pilot]
-		loads[in] = append(loads[in], beam.Load{X: pilot.InAt, Mx: -engine})
-		loads[out] = append(loads[out], beam.Load{X: pilot.At, Mx: engine})
-	}
-	forces := make([]meshForce, len(f.steps))
-	for i, st := range f.steps {
-		forces[i] = p.force(st.mesh, st.torque[0], l)
-		p.loads(st, forces[i], loads)
-	}
-	loads[out] = append(loads[out], beam.Load{X: b.Output.At, Mx: -f.output})
-
-	solved, err := p.bend(loads)
-	if err != nil {
-		return nil, err
-	}
-	for i, st := range f.steps {
-		sr.Meshes = append(sr.Meshes, p.meshResult(st, forces[i], p.flank(engine), solved))
-	}
-	for i := range b.Shafts {
-		if solved[i] != nil {
-			sr.Shafts = append(sr.Shafts, p.shaftResult(i, f.steps, solved))
-		}
-	}
-	p.judge(sr, math.Abs(torque))
-	return sr, nil
-}
-
-func (p *prepared) meshResult(st step, f meshForce, flank Flank, solved []*beam.Solution) MeshResult {
-	q := &p.pairs[st.mesh]
-	m := p.box.Meshes[st.mesh]
+// meshResult is one mesh of the path at the asked torque.
+func (v *solver) meshResult(st *state, n int, solvers map[string]*solver) (MeshResult, error) {
+	p := v.p
+	step, f := st.flow.steps[n], st.coupling.forces[n]
+	q, m := &p.pairs[step.mesh], p.box.Meshes[step.mesh]
+	pose := p.pose(st, n)
+	faces := st.carried.faces
 	r := MeshResult{
 		Name: m.Name, Gears: [2]string{m.Driver, m.Driven}, At: q.at, Geometry: q.geometry, Face: q.to - q.from,
-		Flank: flank, Torque: st.torque,
-		Tangential: math.Abs(f.tangential), Radial: f.radial, Axial: f.axial, Derived: q.derived, Notes: q.notes,
+		Flank: p.flank(st.engine), Torque: step.torque, Derived: q.derived, Notes: slices.Clone(q.notes),
+		Tangential: math.Abs(f.tangential), Radial: f.radial, Axial: f.axial,
+		Separation: pose.separation, Tilt: pose.axes.norm(), TiltInAction: pose.lean.dot(f.action),
+		Stations: q.stations, LineLoad: faces.LineLoad[n], FaceFactor: faces.FaceLoadFactor(n), InContact: faces.ContactFraction(n), Stiffness: q.stiffness,
 	}
-	var moved, leaned [2]point
 	for k, s := range q.shafts {
 		r.Shafts[k] = p.box.Shafts[s].Name
-		at := solved[s].At(q.at[k], beam.Left)
-		moved[k] = point{at.Y.Deflection, at.Z.Deflection}
-		leaned[k] = point{at.Y.Slope, at.Z.Slope}
 	}
-	r.Separation = moved[1].minus(moved[0]).dot(f.along)
-	// How the driver's axis leans against the driven one's. Where the driver comes nearer along the line of action, the load is larger.
-	lean := leaned[0].minus(leaned[1])
-	r.Tilt = lean.norm()
-	r.TiltInAction = lean.dot(f.action)
 	r.FaceGap = math.Abs(r.TiltInAction) * r.Face
+	r.FactorC, _ = faceload.FromMisalignment(r.FaceGap, q.stiffness, f.onDriven.norm()/r.Face)
+	r.Causes = p.causes(st, n)
+	for _, share := range growth {
+		spot, err := v.spot(n, v.asked*share)
+		if err != nil {
+			return r, err
+		}
+		r.Growth = append(r.Growth, spot)
+	}
 
-	torque := math.Abs(st.torque[0])
+	torque := math.Abs(step.torque[0])
 	ft := 2 * torque / q.geometry.Reference[0]
 	for k := range r.Root {
 		r.Root[k] = lewis.Stress(ft, r.Face, m.Module, q.formTable[k])
 		r.RootReal[k] = lewis.Stress(ft, r.Face, m.Module, q.formReal[k])
 	}
 	r.Contact = contact.PitchPoint(q.geometry, torque, r.Face, q.elasticity)
-	return r
+	if q.form == nil {
+		return r, nil
+	}
+	var err error
+	level := p.box.Limits.Strength
+	turns := v.turns(step.mesh, v.shares(step.mesh, solvers))
+	if r.Rating, err = v.rate(n, v.asked, turns, p.input(step.mesh, level, true, true)); err != nil {
+		return r, err
+	}
+	if r.Peak, err = v.rate(n, v.asked*max(1, p.box.Shock), 0, p.input(step.mesh, level, true, false)); err != nil {
+		return r, err
+	}
+	for _, note := range r.Rating.Notes {
+		r.Notes = append(r.Notes, "Mesh "+m.Name+", "+note+".")
+	}
+	if r.FaceFactor > crowded {
+		r.Notes = append(r.Notes, fmt.Sprintf("Mesh %s crowds its load: the peak is %.2f times the mean, at the %s end.", m.Name, r.FaceFactor, r.CrowdedEnd()))
+	}
+	if r.InContact < 1-1e-6 {
+		r.Notes = append(r.Notes, fmt.Sprintf("Mesh %s carries on %.0f %% of its face only.", m.Name, 100*r.InContact))
+	}
+	return r, nil
 }
 
-func (p *prepared) shaftResult(i int, steps []step, solved []*beam.Solution) ShaftResult {
-	s, line, solution := p.box.Shafts[i], p.lines[i], solved[i]
+// growth is at which shares of the asked torque the pattern on the flank is shown.
+var growth = []float64{0.1, 0.25, 0.5, 0.75, 1, 1.25, 1.5}
+
+// spot is how the load of a mesh lies along its face at a torque.
+func (v *solver) spot(n int, torque float64) (Spot, error) {
+	st := v.first
+	if !v.proportional() {
+		var err error
+		if st, err = v.spotState(torque); err != nil {
+			return Spot{}, err
+		}
+	}
+	faces := st.carried.faces
+	return Spot{torque, faces.FaceLoadFactor(n), faces.ContactFraction(n), faces.Centroid(n)}, nil
+}
+
+// spotState is the state at a torque, kept for the other meshes of the speed.
+func (v *solver) spotState(torque float64) (*state, error) {
+	if st, ok := v.spots[torque]; ok {
+		return st, nil
+	}
+	st, err := v.at(torque)
+	if err == nil {
+		v.spots[torque] = st
+	}
+	return st, err
+}
+
+// crowded is the face load factor above which a note points at the crowding; common practice, no source.
+const crowded = 1.6
+
+func (p *prepared) shaftResult(i int, st *state) ShaftResult {
+	s, line, solution := p.box.Shafts[i], p.lines[i], st.solved[i]
 	most := solution.MaxDeflection()
 	r := ShaftResult{
 		Name: s.Name, Start: s.Start, Length: line.length, Solution: solution,
@@ -186,24 +279,19 @@ func (p *prepared) shaftResult(i int, steps []step, solved []*beam.Solution) Sha
 		br := s.Bearings[j]
 		first, last = min(first, br.At), max(last, br.At)
 		at := solution.At(br.At, beam.Left)
-		slope := point{at.Y.Slope, at.Z.Slope}
-		if j == line.pilot {
-			carrier := solved[line.in].At(br.InAt, beam.Left)
-			slope = slope.minus(point{carrier.Y.Slope, carrier.Z.Slope})
-		}
 		r.Bearings[j] = BearingResult{
 			Name: br.Name, Type: br.Type, At: br.At, Force: [3]float64{reaction.Fx, reaction.Fy, reaction.Fz},
-			Radial: math.Hypot(reaction.Fy, reaction.Fz), Slope: slope.norm(), Deflection: at.Deflection(),
+			Radial: math.Hypot(reaction.Fy, reaction.Fz), Slope: p.bearingSlope(st, i, j), Deflection: at.Deflection(),
 		}
 	}
 	r.Span = last - first
-	for _, st := range steps {
-		q := p.pairs[st.mesh]
+	for _, step := range st.flow.steps {
+		q := p.pairs[step.mesh]
 		for k, on := range q.shafts {
 			if on == i {
 				g := p.box.Gears[q.gears[k]]
 				r.Gears = append(r.Gears, GearSeat{
-					Name: g.Name, Mesh: p.box.Meshes[st.mesh].Name, From: g.At - g.Face/2, To: g.At + g.Face/2, Diameter: q.geometry.Working[k],
+					Name: g.Name, Mesh: p.box.Meshes[step.mesh].Name, From: g.At - g.Face/2, To: g.At + g.Face/2, Diameter: q.geometry.Working[k],
 				})
 			}
 		}

@@ -12,6 +12,11 @@ type boxJSON struct {
 	Torque   number      `json:"torque_nm"`
 	JudgedBy string      `json:"judged_by_end_of_band"`
 	Reserve  number      `json:"wanted_reserve_fraction"`
+	Pitting  bool        `json:"pitting_allowed"`
+	Shock    number      `json:"peak_over_torque_ratio"`
+	Revs     number      `json:"input_shaft_speed_rpm"`
+	Oil      number      `json:"oil_viscosity_at_40_deg_c_mm2_per_s"`
+	Duty     *dutyJSON   `json:"duty"`
 	Notes    []string    `json:"notes"`
 	Speeds   []speedJSON `json:"speeds"`
 }
@@ -23,14 +28,21 @@ type speedJSON struct {
 	OutputTorque number       `json:"output_torque_nm"`
 	Notes        []string     `json:"notes"`
 	Margins      []marginJSON `json:"margins"`
+	References   []limitJSON  `json:"references"`
 	Meshes       []meshJSON   `json:"meshes"`
 	Shafts       []shaftJSON  `json:"shafts"`
 }
 
+// marginJSON is a limit that decides.
 type marginJSON struct {
+	State string `json:"state"`
+	limitJSON
+}
+
+// limitJSON is a limit of either sort; a second opinion has no state, since it decides nothing.
+type limitJSON struct {
 	Kind             string   `json:"kind"`
 	Item             string   `json:"item"`
-	State            string   `json:"state"`
 	Margin           number   `json:"margin_fraction"`
 	JudgedBy         string   `json:"judged_by_end_of_band"`
 	AllowableLow     number   `json:"allowable_torque_low_nm"`
@@ -55,10 +67,20 @@ type meshJSON struct {
 	Separation   number        `json:"separation_um"`
 	Tilt         number        `json:"tilt_mrad"`
 	TiltInAction number        `json:"tilt_in_action_mrad"`
-	CrowdedEnd   string        `json:"crowded_end"`
+	Causes       []causeJSON   `json:"causes"`
 	FaceGap      number        `json:"face_gap_um"`
+	CrowdedEnd   string        `json:"crowded_end"`
+	FaceFactor   number        `json:"face_load_factor"`
+	FactorC      number        `json:"face_load_factor_by_method_c"`
+	InContact    number        `json:"in_contact_fraction"`
+	Stiffness    number        `json:"mesh_stiffness_n_per_mm2"`
+	Stations     []number      `json:"stations_mm"`
+	LineLoad     []number      `json:"line_load_n_per_mm"`
 	Contact      number        `json:"contact_stress_mpa"`
 	Gears        []gearJSON    `json:"gears"`
+	Rating       *ratingJSON   `json:"rating"`
+	Peak         *ratingJSON   `json:"peak_rating"`
+	AGMA         *agmaJSON     `json:"agma_rating"`
 	Geometry     *geometryJSON `json:"geometry"`
 	Derived      []string      `json:"derived"`
 	Notes        []string      `json:"notes"`
@@ -161,21 +183,26 @@ type seatJSON struct {
 func newBox(r *gearbox.Result) boxJSON {
 	return boxJSON{
 		Name: r.Box.Name, About: r.Box.About, Torque: number(r.Torque * toNm), JudgedBy: r.Box.Limits.Strength.String(),
-		Reserve: number(r.Box.Limits.Reserve), Notes: each(r.Notes, unchanged), Speeds: each(r.Speeds, newSpeed),
+		Reserve: number(r.Box.Limits.Reserve), Pitting: r.Box.Limits.Pitting,
+		Shock: told(r.Box.Shock), Revs: told(r.Box.Revs * toRpm), Oil: told(r.Box.Oil.Viscosity), Duty: newDuty(r.Box.Duty),
+		Notes: each(r.Notes, unchanged), Speeds: each(r.Speeds, newSpeed),
 	}
 }
 
 func newSpeed(s gearbox.SpeedResult) speedJSON {
 	return speedJSON{
 		Name: s.Name, Ratio: number(s.Ratio), Efficiency: number(s.Efficiency), OutputTorque: number(s.OutputTorque * toNm),
-		Notes: each(s.Notes, unchanged), Margins: each(s.Margins, newMargin), Meshes: each(s.Meshes, newMesh), Shafts: each(s.Shafts, newShaft),
+		Notes: each(s.Notes, unchanged), Margins: each(s.Margins, newMargin), References: each(s.References, newLimit),
+		Meshes: each(s.Meshes, newMesh), Shafts: each(s.Shafts, newShaft),
 	}
 }
 
-func newMargin(m gearbox.Margin) marginJSON {
+func newMargin(m gearbox.Margin) marginJSON { return marginJSON{m.State.String(), newLimit(m)} }
+
+func newLimit(m gearbox.Margin) limitJSON {
 	factor, unit := inUnit(m.Kind.Dimension())
-	return marginJSON{
-		Kind: m.Kind.Key(), Item: m.Item, State: m.State.String(), Margin: number(m.Margin), JudgedBy: m.Level.String(),
+	return limitJSON{
+		Kind: m.Kind.Key(), Item: m.Item, Margin: number(m.Margin), JudgedBy: m.Level.String(),
 		AllowableLow:     number(m.Allowable[material.Low] * toNm),
 		AllowableTypical: number(m.Allowable[material.Typical] * toNm),
 		AllowableHigh:    number(m.Allowable[material.High] * toNm),
@@ -191,7 +218,10 @@ func newMesh(m gearbox.MeshResult) meshJSON {
 		Name: m.Name, Flank: string(m.Flank), Face: number(m.Face),
 		Tangential: number(m.Tangential), Radial: number(m.Radial), Axial: number(m.Axial),
 		Separation: number(m.Separation * toMicro), Tilt: number(m.Tilt * toMilli), TiltInAction: number(m.TiltInAction * toMilli),
-		CrowdedEnd: m.CrowdedEnd(), FaceGap: number(m.FaceGap * toMicro), Contact: number(m.Contact),
+		Causes:  each(m.Causes, func(c gearbox.Cause) causeJSON { return causeJSON{c.Name, number(c.Tilt * toMilli)} }),
+		FaceGap: number(m.FaceGap * toMicro), CrowdedEnd: m.CrowdedEnd(), FaceFactor: number(m.FaceFactor), FactorC: number(m.FactorC),
+		InContact: number(m.InContact), Stiffness: number(m.Stiffness), Stations: each(m.Stations, scaled(1)), LineLoad: each(m.LineLoad, scaled(1)),
+		Contact: number(m.Contact), Rating: newRating(m.Rating), Peak: newRating(m.Peak), AGMA: newAGMA(m.AGMA),
 		Derived: each(m.Derived, unchanged), Notes: each(m.Notes, unchanged),
 	}
 	for i := range m.Gears {

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"strings"
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
@@ -19,11 +20,11 @@ func Check(w io.Writer, results []*gearbox.Result, o Options) error {
 	var b bytes.Buffer
 	paragraph(&b, o.width(), "", headline(results, o))
 	notes := newFootnotes(o)
-	var sources limitSources
+	sources := limitSources{}
 	names := boxNames(results)
 	for i, r := range results {
 		b.WriteByte('\n')
-		checkBox(&b, names[i], r, o, notes, &sources)
+		checkBox(&b, names[i], r, o, notes, sources)
 	}
 	notes.write(&b, o.width())
 	sources.write(&b, o.width())
@@ -31,7 +32,7 @@ func Check(w io.Writer, results []*gearbox.Result, o Options) error {
 	return write(w, &b)
 }
 
-func checkBox(b *bytes.Buffer, name string, r *gearbox.Result, o Options, notes *footnotes, sources *limitSources) {
+func checkBox(b *bytes.Buffer, name string, r *gearbox.Result, o Options, notes *footnotes, sources limitSources) {
 	title(b, o.width(), name, notes.mark(r.Notes))
 	paragraph(b, o.width(), indent, r.Box.About)
 	sense := "in drive"
@@ -40,6 +41,7 @@ func checkBox(b *bytes.Buffer, name string, r *gearbox.Result, o Options, notes 
 	}
 	paragraph(b, o.width(), indent, fmt.Sprintf("Input torque %s, %s. Wanted reserve %.3g %%. Judged by %s.",
 		with(math.Abs(r.Torque), quantity.Torque, o.Units), sense, 100*r.Box.Limits.Reserve, levelName(r.Box.Limits.Strength)))
+	paragraph(b, o.width(), indent, service(r.Box, o))
 	if len(r.Speeds) == 0 {
 		paragraph(b, o.width(), indent, "No speed was calculated.")
 		return
@@ -49,6 +51,56 @@ func checkBox(b *bytes.Buffer, name string, r *gearbox.Result, o Options, notes 
 	kindTable(b, worst, o, notes, sources)
 	shaftTable(b, r, o, notes)
 	meshTable(b, r, o, notes)
+	for _, sp := range explained(r) {
+		causeTable(b, sp, o)
+	}
+	opinionTable(b, []*gearbox.Result{r}, []string{name}, o, notes, sources)
+	if len(r.Speeds) <= fewSpeeds {
+		for i := range r.Speeds {
+			factorTables(b, r.Box, &r.Speeds[i], o)
+		}
+	}
+}
+
+// service is what a box is told about its work, in words; "" when nothing is.
+func service(b *gearbox.Box, o Options) string {
+	var told []string
+	if b.Revs > 0 {
+		told = append(told, "The input shaft turns at "+with(b.Revs, quantity.RotationalSpeed, o.Units)+".")
+	}
+	if b.Shock > 1 {
+		told = append(told, "The peak is "+plain(b.Shock)+" times the input torque.")
+	}
+	if b.Oil.Viscosity > 0 {
+		told = append(told, "Oil of "+with(b.Oil.Viscosity, quantity.Viscosity, o.Units)+" at 40"+noBreak+"°C.")
+	}
+	if d := b.Duty; d != nil {
+		told = append(told, fmt.Sprintf("Fatigue is judged for the duty: %.6g times a pass of %d steps.", d.Passes, len(d.Steps)))
+	}
+	return strings.Join(told, " ")
+}
+
+// fewSpeeds is up to how many speeds a report tells everything of each; of more it would be too long to read.
+const fewSpeeds = 2
+
+// explained are the speeds whose meshes are looked into: all when they are few, else the one that runs out first.
+func explained(r *gearbox.Result) []*gearbox.SpeedResult {
+	var all []*gearbox.SpeedResult
+	var tightest *gearbox.SpeedResult
+	for i := range r.Speeds {
+		s := &r.Speeds[i]
+		all = append(all, s)
+		if len(s.Margins) > 0 && (tightest == nil || sooner(s.Governing(), tightest.Governing())) {
+			tightest = s
+		}
+	}
+	switch {
+	case len(all) <= fewSpeeds:
+		return all
+	case tightest == nil:
+		return nil
+	}
+	return []*gearbox.SpeedResult{tightest}
 }
 
 // placed is a limit together with the speed it belongs to.
@@ -115,7 +167,7 @@ func hiddenNotes(s *gearbox.SpeedResult, worst []placed) []string {
 }
 
 // verdictTable has one row per speed: what runs out first and at what torque.
-func verdictTable(b *bytes.Buffer, r *gearbox.Result, worst []placed, o Options, notes *footnotes, sources *limitSources) {
+func verdictTable(b *bytes.Buffer, r *gearbox.Result, worst []placed, o Options, notes *footnotes, sources limitSources) {
 	var ratios, torques []float64
 	for i := range r.Speeds {
 		s := &r.Speeds[i]
@@ -182,7 +234,7 @@ func span(m *gearbox.Margin, low, high string) string {
 }
 
 // kindTable has one row per kind of limit: the one of all speeds that is reached first.
-func kindTable(b *bytes.Buffer, worst []placed, o Options, notes *footnotes, sources *limitSources) {
+func kindTable(b *bytes.Buffer, worst []placed, o Options, notes *footnotes, sources limitSources) {
 	if len(worst) == 0 {
 		return
 	}
@@ -265,57 +317,4 @@ func shaftTable(b *bytes.Buffer, r *gearbox.Result, o Options, notes *footnotes)
 		{text: "steepest\nslope\n" + quantity.Unit(quantity.Slope, o.Units), right: true},
 		{text: "in bearing", least: 10},
 	}, rows)
-}
-
-// meshNotes are the notes of a mesh and of its geometry.
-func meshNotes(m *gearbox.MeshResult) []string {
-	if m.Geometry == nil {
-		return m.Notes
-	}
-	return append(m.Notes[:len(m.Notes):len(m.Notes)], m.Geometry.Notes...)
-}
-
-// meshTable has one row per speed and loaded mesh: how far its gears lean and part.
-func meshTable(b *bytes.Buffer, r *gearbox.Result, o Options, notes *footnotes) {
-	var tilts, gaps, separations []float64
-	for _, s := range r.Speeds {
-		for _, m := range s.Meshes {
-			tilts = append(tilts, m.Tilt)
-			gaps = append(gaps, m.FaceGap)
-			separations = append(separations, m.Separation)
-		}
-	}
-	if len(tilts) == 0 {
-		return
-	}
-	tilt := column(tilts, quantity.Slope, o.Units)
-	faceGap := column(gaps, quantity.Deflection, o.Units)
-	separation := column(separations, quantity.Deflection, o.Units)
-	var rows [][]cell
-	for _, s := range r.Speeds {
-		for i := range s.Meshes {
-			m := &s.Meshes[i]
-			n := len(rows)
-			speed := ""
-			if i == 0 {
-				speed = harmless(s.Name)
-			}
-			rows = append(rows, []cell{
-				{text: speed},
-				{text: harmless(m.Name), mark: notes.mark(meshNotes(m))},
-				{text: tilt[n]}, {text: m.CrowdedEnd()}, {text: faceGap[n]}, {text: separation[n]},
-			})
-		}
-	}
-	micro := quantity.Unit(quantity.Deflection, o.Units)
-	b.WriteString("\n  How far the gears of each loaded mesh lean and part\n")
-	table(b, o.width(), []head{
-		{text: "speed", least: 8},
-		{text: "mesh", least: 8 + o.widestMark()},
-		{text: "tilt\n" + quantity.Unit(quantity.Slope, o.Units), right: true},
-		{text: "crowded\nend"},
-		{text: "gap over\nthe face\n" + micro, right: true},
-		{text: "separation\n" + micro, right: true},
-	}, rows)
-	paragraph(b, o.width(), indent, "Left and right are the ends of the face along the shafts. A separation below zero brings the gears closer together.")
 }

@@ -21,7 +21,7 @@ func Compare(w io.Writer, c *study.Comparison, o Options) error {
 	var b bytes.Buffer
 	paragraph(&b, o.width(), "", headline(c.Results, o))
 	notes := newFootnotes(o)
-	var sources limitSources
+	sources := limitSources{}
 	names := boxNames(c.Results)
 	b.WriteByte('\n')
 	title(&b, o.width(), list(names), "")
@@ -31,10 +31,11 @@ func Compare(w io.Writer, c *study.Comparison, o Options) error {
 		}
 	}
 	boxTable(&b, c.Results, names, o, notes)
-	firstLimitTable(&b, c, names, o, notes, &sources)
+	firstLimitTable(&b, c, names, o, notes, sources)
 	for _, g := range groups(c) {
 		sideBySide(&b, g, names, o)
 	}
+	opinionTable(&b, c.Results, names, o, notes, sources)
 	notes.write(&b, o.width())
 	sources.write(&b, o.width())
 	foot(&b, o)
@@ -84,7 +85,7 @@ func boxTable(b *bytes.Buffer, results []*gearbox.Result, names []string, o Opti
 }
 
 // firstLimitTable has one row per speed and box: what runs out first.
-func firstLimitTable(b *bytes.Buffer, c *study.Comparison, names []string, o Options, notes *footnotes, sources *limitSources) {
+func firstLimitTable(b *bytes.Buffer, c *study.Comparison, names []string, o Options, notes *footnotes, sources limitSources) {
 	var rows [][]cell
 	var torques []float64
 	for _, row := range c.Speeds {
@@ -233,7 +234,7 @@ func sideBySide(b *bytes.Buffer, g *group, names []string, o Options) {
 		heading += ", " + unit
 	}
 	if direction := better(g); direction != "" {
-		heading += " (" + direction + " is better)"
+		heading += ": " + direction + " is better"
 	}
 	boxes := len(names)
 	for from := 1; from == 1 || from < boxes; from += mostBeside {
@@ -282,10 +283,10 @@ func change(fraction float64) string {
 
 // better says which direction of a quantity is the good one; "" where there is none.
 func better(g *group) string {
-	switch g.key {
-	case "largest_deflection", "tilt", "face_gap", "root_stress", "contact_stress":
+	switch {
+	case g.key == "largest_deflection", g.key == "tilt", g.key == "face_gap", g.key == "face_factor", strings.HasSuffix(g.key, "_stress"):
 		return "less"
-	case "allowable_torque":
+	case g.key == "allowable_torque":
 		return "more"
 	}
 	return ""

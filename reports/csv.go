@@ -5,34 +5,40 @@ import (
 	"encoding/csv"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
 	"layshaft/gearbox"
+	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
 	"layshaft/material"
 )
 
-// CheckCSV writes one row for every limit of every speed of every box.
+// CheckCSV writes one row for every limit of every speed of every box. Second opinions, which decide nothing, are marked as references and have no state.
 func CheckCSV(w io.Writer, results []*gearbox.Result, _ Options) error {
 	if err := checkResults(results); err != nil {
 		return err
 	}
 	rows := [][]string{{
-		"box", "torque_nm", "speed", "kind", "item", "unit", "demand_in_unit", "limit_low_in_unit", "limit_typical_in_unit", "limit_high_in_unit",
+		"box", "torque_nm", "speed", "kind", "reference", "item", "unit", "demand_in_unit", "limit_low_in_unit", "limit_typical_in_unit", "limit_high_in_unit",
 		"allowable_torque_low_nm", "allowable_torque_typical_nm", "allowable_torque_high_nm", "judged_by_end_of_band", "margin_fraction", "state",
 		"limit_source", "notes",
 	}}
 	names := boxNames(results)
 	for i, r := range results {
 		for _, s := range r.Speeds {
-			for _, m := range s.Margins {
+			for _, m := range slices.Concat(s.Margins, s.References) {
 				factor, unit := inUnit(m.Kind.Dimension())
+				reference, state := "no", m.State.String()
+				if m.Kind.Reference() {
+					reference, state = "yes", ""
+				}
 				rows = append(rows, []string{
-					word(names[i]), digits(r.Torque * toNm), word(s.Name), m.Kind.Key(), word(m.Item), unit, digits(m.Demand * factor),
+					word(names[i]), digits(r.Torque * toNm), word(s.Name), m.Kind.Key(), reference, word(m.Item), unit, digits(m.Demand * factor),
 					digits(m.Limit.Low * factor), digits(m.Limit.Typical * factor), digits(m.Limit.High * factor),
 					digits(m.Allowable[material.Low] * toNm), digits(m.Allowable[material.Typical] * toNm), digits(m.Allowable[material.High] * toNm),
-					m.Level.String(), digits(m.Margin), m.State.String(), word(m.Limit.Source), word(strings.Join(m.Notes, " | ")),
+					m.Level.String(), digits(m.Margin), state, word(m.Limit.Source), word(strings.Join(m.Notes, " | ")),
 				})
 			}
 		}
@@ -75,10 +81,10 @@ func MaterialsCSV(w io.Writer, steels []material.Steel, _ Options) error {
 	if len(steels) == 0 {
 		return errNoSteel
 	}
-	rows := [][]string{{"steel", "strength", "low_mpa", "typical_mpa", "high_mpa", "source"}}
+	rows := [][]string{{"steel", "group", "strength", "unit", "low_in_unit", "typical_in_unit", "high_in_unit", "source"}}
 	for _, s := range steels {
 		for _, b := range bands(&s) {
-			rows = append(rows, []string{word(s.Name), b.key, digits(b.Low), digits(b.Typical), digits(b.High), word(b.Source)})
+			rows = append(rows, []string{word(s.Name), s.Group.Symbol(), b.key, b.unit(quantity.Metric), digits(b.Low), digits(b.Typical), digits(b.High), word(b.Source)})
 		}
 	}
 	return writeCSV(w, rows)

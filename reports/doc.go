@@ -11,13 +11,17 @@
 // unit in its head and one number of decimals, so that the smallest number worth comparing keeps three digits. Long names are
 // shortened in the middle. Control characters in names and notes become visible signs, so a name can't drive a terminal.
 //
+// Of one or two speeds the text shows everything down to the factors of ISO 6336; of more it looks into the one that runs out
+// first. Second opinions on the teeth stand in a table of their own, beside ISO 6336, and in no verdict.
+//
 // # JSON and CSV
 //
 // [CheckJSON] and its kind write every number with full precision in fixed units, whatever [Options.Units] says: N·m, N, MPa,
-// mm for dimensions, µm for small movements, mrad for small angles, degrees for tooth angles. The unit is in the name of the key; where
-// it depends on the kind of limit the key ends in "_in_unit" and the unit stands beside it. What is not a number is null in JSON.
-// In CSV it is an empty cell, and a torque without end is "inf". The keys are described by [JSONKeys]. A text cell of a CSV that begins like
-// a spreadsheet formula gets a ' in front.
+// mm for dimensions, µm for small movements, mrad for small angles, degrees for tooth angles, turns a minute for speeds. The
+// unit is in the name of the key; where it depends on what is shown the key ends in "_in_unit" and the unit stands beside it.
+// What is not a number is null in JSON. In CSV it is an empty cell, and a torque without end is "inf"; second opinions are
+// marked by the column "reference". The keys are described by [JSONKeys]. A text cell of a CSV that begins like a spreadsheet
+// formula gets a ' in front.
 //
 // # Signs
 //

@@ -29,6 +29,7 @@ func TestGolden(t *testing.T) {
 	for name, report := range map[string]func(io.Writer) error{
 		"check_one.txt":      func(w io.Writer) error { return reports.Check(w, one(alder()), metric) },
 		"check_two.txt":      func(w io.Writer) error { return reports.Check(w, one(alder(), birch()), metric) },
+		"check_many.txt":     func(w io.Writer) error { return reports.Check(w, fiveSpeeds()[1:], metric) },
 		"check_us.txt":       func(w io.Writer) error { return reports.Check(w, one(birch()), us) },
 		"check_coast.txt":    func(w io.Writer) error { return reports.Check(w, one(coast()), metric) },
 		"check_hostile.txt":  func(w io.Writer) error { return reports.Check(w, one(hostile()), metric) },

@@ -13,7 +13,7 @@ import (
 
 // only is a box with one limit in one speed; torques in N·m.
 func only(name string, torque, low, high float64) *gearbox.Result {
-	m := margin(gearbox.RootStatic, "pinion", 500, yield, math.Abs(torque), low, (low+high)/2, high)
+	m := margin(gearbox.RootFatigue, "pinion", 500, yield, math.Abs(torque), low, (low+high)/2, high)
 	return &gearbox.Result{
 		Box: &gearbox.Box{Name: name}, Torque: torque * 1000,
 		Speeds: []gearbox.SpeedResult{{Name: "3rd", Margins: []gearbox.Margin{m}}},
@@ -41,42 +41,42 @@ func TestHeadline(t *testing.T) {
 		want    string
 	}{
 		{"clear", []*gearbox.Result{only("Alder", 170, 201, 260)}, quantity.Metric,
-			"At 170 N·m, Alder stays inside every limit; it runs out first at 201 N·m (3rd: tooth root of pinion). " +
+			"At 170 N·m, Alder stays inside every limit; it runs out first at 201 N·m (3rd: tooth root fatigue of pinion). " +
 				"Judged by the low end of each steel band; with the high end: 260 N·m."},
 		{"thin", []*gearbox.Result{only("Alder", 170, 182, 260)}, quantity.Metric,
-			"At 170 N·m, Alder stays inside every limit, but by less than the wanted reserve; it runs out first at 182 N·m (3rd: tooth root of pinion). " +
+			"At 170 N·m, Alder stays inside every limit, but by less than the wanted reserve; it runs out first at 182 N·m (3rd: tooth root fatigue of pinion). " +
 				"Judged by the low end of each steel band; with the high end: 260 N·m."},
 		{"over", []*gearbox.Result{only("Alder", 170, 140, 180)}, quantity.Metric,
-			"At 170 N·m, Alder is over its limits: it runs out at 140 N·m (3rd: tooth root of pinion). " +
+			"At 170 N·m, Alder is over its limits: it runs out at 140 N·m (3rd: tooth root fatigue of pinion). " +
 				"Judged by the low end of each steel band; with the high end: 180 N·m."},
 		// 169.9 N·m rounds to the asked 170 N·m: more digits, or the sentence makes no sense.
 		{"over by a hair", []*gearbox.Result{only("Alder", 170, 169.9, 180)}, quantity.Metric,
-			"At 170 N·m, Alder is over its limits: it runs out at 169.9 N·m (3rd: tooth root of pinion). " +
+			"At 170 N·m, Alder is over its limits: it runs out at 169.9 N·m (3rd: tooth root fatigue of pinion). " +
 				"Judged by the low end of each steel band; with the high end: 180 N·m."},
 		// 1 lbf·ft = 1.3558179483314004 N·m exactly (1 lbf = 4.4482216152605 N, 1 ft = 0.3048 m): 170 N·m = 125.385…, 201 N·m = 148.249….
 		{"US", []*gearbox.Result{only("Alder", 170, 201, 260)}, quantity.US,
-			"At 125 lbf·ft, Alder stays inside every limit; it runs out first at 148 lbf·ft (3rd: tooth root of pinion). " +
+			"At 125 lbf·ft, Alder stays inside every limit; it runs out first at 148 lbf·ft (3rd: tooth root fatigue of pinion). " +
 				"Judged by the low end of each steel band; with the high end: 192 lbf·ft."},
 		{"coast", []*gearbox.Result{only("Alder", -60, 201, 260)}, quantity.Metric,
-			"At 60.0 N·m of coast (engine braking), Alder stays inside every limit; it runs out first at 201 N·m (3rd: tooth root of pinion). " +
+			"At 60.0 N·m of coast (engine braking), Alder stays inside every limit; it runs out first at 201 N·m (3rd: tooth root fatigue of pinion). " +
 				"Judged by the low end of each steel band; with the high end: 260 N·m."},
 		{"no limit in sight", []*gearbox.Result{only("Alder", 170, inf, inf)}, quantity.Metric,
 			"At 170 N·m, Alder stays inside every limit, and no limit is in sight at any torque. " +
 				"Judged by the low end of each steel band; with the high end: no limit in sight."},
 		{"nothing checked", []*gearbox.Result{bare}, quantity.Metric, "At 170 N·m, Bare has no limit that could be checked."},
 		{"judged by the high end", []*gearbox.Result{judgedBy(material.High, only("Alder", 170, 140, 201))}, quantity.Metric,
-			"At 170 N·m, Alder is over its limits: it runs out at 201 N·m (3rd: tooth root of pinion). Judged by the high end of each steel band."},
+			"At 170 N·m, Alder is over its limits: it runs out at 201 N·m (3rd: tooth root fatigue of pinion). Judged by the high end of each steel band."},
 		{"two, the weaker first", []*gearbox.Result{only("Alder", 170, 201, 260), only("Birch", 170, 182, 240)}, quantity.Metric,
-			"At 170 N·m, Birch runs out first, at 182 N·m (3rd: tooth root of pinion); Alder at 201 N·m (3rd: tooth root of pinion). " +
+			"At 170 N·m, Birch runs out first, at 182 N·m (3rd: tooth root fatigue of pinion); Alder at 201 N·m (3rd: tooth root fatigue of pinion). " +
 				"Birch stays inside by less than the wanted reserve; Alder stays inside every limit with the wanted reserve. " +
 				"Judged by the low end of each steel band; with the high end: Birch 240 N·m, Alder 260 N·m."},
 		{"three, one over, one of them bare", []*gearbox.Result{bare, only("Alder", 170, 140, 260), only("Birch", 170, 130, 240)}, quantity.Metric,
-			"At 170 N·m, Birch runs out first, at 130 N·m (3rd: tooth root of pinion); Alder at 140 N·m (3rd: tooth root of pinion); " +
+			"At 170 N·m, Birch runs out first, at 130 N·m (3rd: tooth root fatigue of pinion); Alder at 140 N·m (3rd: tooth root fatigue of pinion); " +
 				"Bare has no limit that could be checked. Birch and Alder are over their limits. " +
 				"Judged by the low end of each steel band; with the high end: Birch 240 N·m, Alder 260 N·m."},
 		{"different torques", []*gearbox.Result{only("Alder", 170, 201, 260), only("Birch", 100, 182, 240)}, quantity.Metric,
-			"Alder (asked for 170 N·m) has the least margin and runs out at 201 N·m (3rd: tooth root of pinion); " +
-				"Birch (asked for 100 N·m) runs out at 182 N·m (3rd: tooth root of pinion). " +
+			"Alder (asked for 170 N·m) has the least margin and runs out at 201 N·m (3rd: tooth root fatigue of pinion); " +
+				"Birch (asked for 100 N·m) runs out at 182 N·m (3rd: tooth root fatigue of pinion). " +
 				"Alder and Birch stay inside every limit with the wanted reserve. " +
 				"Judged by the low end of each steel band; with the high end: Alder 260 N·m, Birch 240 N·m."},
 		{"no results", nil, quantity.Metric, "Nothing was calculated."},

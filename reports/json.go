@@ -36,10 +36,12 @@ func (n number) MarshalJSON() ([]byte, error) {
 // Factors from inner units to those of JSON and CSV.
 const (
 	toNm      = 1e-3          // N·mm → N·m
+	toMetres  = 1e-3          // mm → m
 	toMicro   = 1e3           // mm → µm
 	toMilli   = 1e3           // rad → mrad
 	toDegrees = 180 / math.Pi // rad → °
 	toPerM3   = 1e9           // kg/mm³ → kg/m³
+	toRpm     = 30 / math.Pi  // rad/s → turns a minute
 )
 
 // inUnit is the factor from the inner unit of a dimension to that of JSON and CSV, and the name of the latter.
@@ -107,25 +109,30 @@ type steelsJSON struct {
 }
 
 type steelJSON struct {
-	Name           string `json:"name"`
-	Title          string `json:"title"`
-	About          string `json:"about"`
-	Young          number `json:"young_modulus_mpa"`
-	Poisson        number `json:"poisson_ratio"`
-	Density        number `json:"density_kg_per_m3"`
-	ElasticSource  string `json:"elastic_source"`
-	YieldLow       number `json:"yield_low_mpa"`
-	YieldTypical   number `json:"yield_typical_mpa"`
-	YieldHigh      number `json:"yield_high_mpa"`
-	YieldSource    string `json:"yield_source"`
-	TensileLow     number `json:"tensile_low_mpa"`
-	TensileTypical number `json:"tensile_typical_mpa"`
-	TensileHigh    number `json:"tensile_high_mpa"`
-	TensileSource  string `json:"tensile_source"`
-	ContactLow     number `json:"contact_low_mpa"`
-	ContactTypical number `json:"contact_typical_mpa"`
-	ContactHigh    number `json:"contact_high_mpa"`
-	ContactSource  string `json:"contact_source"`
+	Name          string         `json:"name"`
+	Title         string         `json:"title"`
+	About         string         `json:"about"`
+	Young         number         `json:"young_modulus_mpa"`
+	Poisson       number         `json:"poisson_ratio"`
+	Density       number         `json:"density_kg_per_m3"`
+	ElasticSource string         `json:"elastic_source"`
+	Group         string         `json:"group"`
+	GroupSymbol   string         `json:"group_symbol"`
+	Strengths     []strengthJSON `json:"strengths"`
+}
+
+type strengthJSON struct {
+	Key     string `json:"key"`
+	Name    string `json:"name"`
+	Unit    string `json:"unit"`
+	Low     number `json:"low_in_unit"`
+	Typical number `json:"typical_in_unit"`
+	High    number `json:"high_in_unit"`
+	Source  string `json:"source"`
+}
+
+func newStrength(b band) strengthJSON {
+	return strengthJSON{b.key, b.title, b.unit(quantity.Metric), number(b.Low), number(b.Typical), number(b.High), b.Source}
 }
 
 // CheckJSON writes everything in the results as JSON.
@@ -170,9 +177,7 @@ func newSteel(s material.Steel) steelJSON {
 	return steelJSON{
 		Name: s.Name, Title: s.Title, About: s.About,
 		Young: number(s.Young), Poisson: number(s.Poisson), Density: number(s.Density * toPerM3), ElasticSource: s.ElasticSource,
-		YieldLow: number(s.Yield.Low), YieldTypical: number(s.Yield.Typical), YieldHigh: number(s.Yield.High), YieldSource: s.Yield.Source,
-		TensileLow: number(s.Tensile.Low), TensileTypical: number(s.Tensile.Typical), TensileHigh: number(s.Tensile.High), TensileSource: s.Tensile.Source,
-		ContactLow: number(s.Contact.Low), ContactTypical: number(s.Contact.Typical), ContactHigh: number(s.Contact.High), ContactSource: s.Contact.Source,
+		Group: s.Group.String(), GroupSymbol: s.Group.Symbol(), Strengths: each(bands(&s), newStrength),
 	}
 }
 

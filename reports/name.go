@@ -92,14 +92,18 @@ func boxNames(results []*gearbox.Result) []string {
 	return names
 }
 
-// limitName is a limit of one part in words: "tooth root of first pinion".
+// limitName is a limit of one part in words: "tooth root fatigue of first pinion".
 func limitName(m *gearbox.Margin) string {
 	item := harmless(m.Item)
 	switch m.Kind {
-	case gearbox.RootStatic:
-		return "tooth root of " + item
-	case gearbox.FlankContact:
-		return "flank contact of " + item
+	case gearbox.RootFatigue:
+		return "tooth root fatigue of " + item
+	case gearbox.RootPeak:
+		return "peak at tooth root of " + item
+	case gearbox.FlankFatigue:
+		return "flank fatigue of " + item
+	case gearbox.FlankPeak:
+		return "peak at flank of " + item
 	case gearbox.ShaftYield:
 		return "yield of " + item
 	case gearbox.BearingSlope:
@@ -108,6 +112,14 @@ func limitName(m *gearbox.Margin) string {
 		return "tilt of " + item
 	case gearbox.MeshSeparation:
 		return "separation of " + item
+	case gearbox.RootAGMA:
+		return "tooth root of " + item + ", AGMA"
+	case gearbox.FlankAGMA:
+		return "flank of " + item + ", AGMA"
+	case gearbox.RootLewis:
+		return "tooth root of " + item + ", Lewis"
+	case gearbox.FlankHertz:
+		return "flank of " + item + ", Hertz"
 	}
 	return m.Kind.String() + ", " + item
 }

@@ -95,9 +95,9 @@ func (f *footnotes) write(b *bytes.Buffer, width int) {
 }
 
 // limitSources lists where the limits that a report shows come from, by kind, each source once.
-type limitSources [gearbox.MeshSeparation + 1][]string
+type limitSources map[gearbox.Kind][]string
 
-func (l *limitSources) add(m *gearbox.Margin) {
+func (l limitSources) add(m *gearbox.Margin) {
 	source := sourceOf(m.Limit.Source)
 	if !slices.Contains(l[m.Kind], source) {
 		l[m.Kind] = append(l[m.Kind], source)
@@ -113,7 +113,7 @@ func sourceOf(text string) string {
 }
 
 // write lists the sources; kinds that share one stand together.
-func (l *limitSources) write(b *bytes.Buffer, width int) {
+func (l limitSources) write(b *bytes.Buffer, width int) {
 	var order []string
 	kinds := map[string][]string{}
 	for _, k := range gearbox.Kinds() {

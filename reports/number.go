@@ -86,11 +86,15 @@ func decimals(values []float64) int {
 
 // column sets inner values of one dimension in one unit with one number of decimals.
 func column(inner []float64, d quantity.Dimension, s quantity.System) []string {
+	return fixedColumn(convertAll(inner, d, s))
+}
+
+func convertAll(inner []float64, d quantity.Dimension, s quantity.System) []float64 {
 	values := make([]float64, len(inner))
 	for i, v := range inner {
 		values[i] = quantity.Convert(v, d, s)
 	}
-	return fixedColumn(values)
+	return values
 }
 
 func fixedColumn(values []float64) []string {

@@ -8,7 +8,9 @@ import (
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
+	"layshaft/gearstress/agma2001"
 	"layshaft/gearstress/involute"
+	"layshaft/gearstress/iso6336"
 	"layshaft/material"
 )
 
@@ -44,10 +46,12 @@ func birch() *gearbox.Result {
 	return &gearbox.Result{
 		Box: &gearbox.Box{
 			Name: "Birch", About: "Short case, lighter. All numbers are invented.",
-			Limits: gearbox.Limits{Strength: material.Low, Reserve: 0.1},
+			Limits: gearbox.Limits{Strength: material.Low, Reserve: 0.1, Pitting: true},
+			Shock:  1.5, Revs: 300 * math.Pi, Oil: gearbox.Oil{Viscosity: 90},
+			Duty: &gearbox.Duty{Passes: 1200, Steps: []gearbox.DutyStep{{Speed: "1st", Turns: 400, Share: 0.9}, {Speed: "1st", Turns: 35, Share: -0.25}}},
 		},
 		Torque: 170000,
-		Notes:  []string{"The case is rigid.", "Each mesh carries its load evenly along the face."},
+		Notes:  []string{"The case is rigid.", "Gear bodies are solid."},
 		Speeds: []gearbox.SpeedResult{
 			{
 				Name: "1st", Ratio: -3.077, Efficiency: 0.985, OutputTorque: -515200, Notes: []string{guessed},
@@ -55,26 +59,33 @@ func birch() *gearbox.Result {
 					Name: "first", Gears: [2]string{"first pinion", "first wheel"}, Shafts: [2]string{"input", "output"}, At: [2]float64{48, 52},
 					Geometry: pair(), Face: 20, Flank: gearbox.DriveFlank, Torque: [2]float64{170000, -523090},
 					Tangential: 9012.5, Radial: 3470, Axial: -3641, Separation: 0.0853, Tilt: 0.00132, TiltInAction: -0.00081, FaceGap: 0.0162,
+					Causes:   []gearbox.Cause{{Name: "first wheel in its seat", Tilt: 0.00034}, {Name: "input shaft bends", Tilt: -0.00115}},
+					Stations: []float64{-10, 0, 10}, LineLoad: []float64{602.5, 450.6, 301}, FaceFactor: 1.337, InContact: 0.96, Stiffness: 13400, FactorC: 1.41,
+					Rating: rating(653.2, 1612), Peak: rating(980, 1975), AGMA: agma(),
 					Root: [2]float64{653.2, 590.1}, RootReal: [2]float64{601, math.NaN()}, Contact: 1612,
 					Derived: []string{"profile shift of the driven gear (x = 0.0200) follows from the centre distance"},
-					Notes:   []string{"first pinion: the Lewis table ends at 12 teeth."},
+					Notes:   []string{"first pinion: the Lewis table ends at 12 teeth.", "The oil is a guess."},
 				}},
 				Shafts: []gearbox.ShaftResult{
 					shaft("input", 0.0552, 0.00131, 0.00048),
 					shaft("output", 0.00812, 0.00021, 0.00089, "The shoulder at 70 mm is sharp."),
 				},
 				Margins: []gearbox.Margin{
-					margin(gearbox.RootStatic, "first pinion", 653.2, yield, 170, 156.1, 191.3, 260.3, guessed),
+					margin(gearbox.RootFatigue, "first pinion", 653.2, yield, 170, 156.1, 191.3, 260.3, guessed),
 					margin(gearbox.MeshTilt, "mesh first", 0.00132, flat(0.002, "the box file"), 170, 257.6, 257.6, 257.6),
 					margin(gearbox.BearingSlope, "input shaft, bearing left", 0.00131, band(0.001, 0.002, 0.003, "a table of slopes"), 170, 173, 260, 390),
 					margin(gearbox.ShaftYield, "output shaft, section 2", 212, yield, 170, 481, 589, 802, "The notch at the circlip is left out."),
+				},
+				References: []gearbox.Margin{
+					margin(gearbox.FlankHertz, "mesh first", 1612, flat(1300, "a table of pressures"), 170, 110.5, 110.5, 110.5),
+					margin(gearbox.RootAGMA, "first pinion", 301, flat(379, "another standard"), 170, 214, 214, 214, "Without a table for this tooth."),
 				},
 			},
 			{
 				Name: "2nd", Ratio: 1.25, Efficiency: 0.97, OutputTorque: 206100,
 				Shafts: []gearbox.ShaftResult{shaft("input", 0.0311, 0.00062, 0.00051)},
 				Margins: []gearbox.Margin{
-					margin(gearbox.FlankContact, "mesh second", 1188, flat(1300, "a standard"), 170, 203.6, 203.6, 203.6),
+					margin(gearbox.FlankFatigue, "mesh second", 1188, flat(1300, "a standard"), 170, 203.6, 203.6, 203.6),
 					margin(gearbox.MeshSeparation, "mesh second", 0, flat(0.13, "a table of separations"), 170, math.Inf(1), math.Inf(1), math.Inf(1)),
 				},
 			},
@@ -85,8 +96,9 @@ func birch() *gearbox.Result {
 // alder is birch with more reserve and another second speed.
 func alder() *gearbox.Result {
 	r := birch()
+	r.Box.Duty = nil
 	r.Box.Name, r.Box.About = "Alder", "Long case, wide gears. All numbers are invented."
-	r.Speeds[0].Margins[0] = margin(gearbox.RootStatic, "first pinion", 553.2, yield, 170, 184.4, 225.9, 307.3, guessed)
+	r.Speeds[0].Margins[0] = margin(gearbox.RootFatigue, "first pinion", 553.2, yield, 170, 184.4, 225.9, 307.3, guessed)
 	r.Speeds[0].Margins[2] = margin(gearbox.BearingSlope, "input shaft, bearing left", 0.0009, band(0.001, 0.002, 0.003, "a table of slopes"), 170, 188.9, 377, 566)
 	return r
 }
@@ -118,6 +130,11 @@ func hostile() *gearbox.Result {
 	r.Speeds[0].Margins[0].Notes = []string{"one\ntwo\tthree", "-4", "   ", "one two three"}
 	r.Speeds[0].Meshes[0].Geometry = nil
 	r.Speeds[0].Meshes[0].Tilt, r.Speeds[0].Meshes[0].FaceGap = math.NaN(), math.Inf(1)
+	r.Speeds[0].Meshes[0].Name = "mesh\x1b[2J of somebody who types on and on and on and on and on and on"
+	r.Speeds[0].Meshes[0].Causes[0] = gearbox.Cause{Name: "\x07=the shaft of a very long name that goes on and on and on and on and will not end bends", Tilt: math.NaN()}
+	r.Speeds[0].Meshes[0].Rating.Root[0].Stress, r.Speeds[0].Meshes[0].Rating.ZH = math.NaN(), math.Inf(1)
+	r.Speeds[0].Meshes[0].AGMA = nil
+	r.Speeds[0].References[0].Item = "+\u202e" + strings.Repeat("long ", 30)
 	r.Speeds[0].Shafts[0].MaxDeflection, r.Speeds[0].Shafts[1].MaxDeflection = 1e300, 1e-300
 	r.Speeds[0].Shafts[0].Bearings = nil
 	r.Speeds[1].Margins = nil
@@ -135,6 +152,37 @@ func shaft(name string, deflection, left, right float64, notes ...string) gearbo
 		},
 		Gears: []gearbox.GearSeat{{Name: "first pinion", Mesh: "first", From: 38, To: 58, Diameter: 37.7}},
 	}
+}
+
+// rating is what ISO 6336 might say; root and flank are the stresses of the driver, MPa.
+func rating(root, flank float64) *iso6336.Rating {
+	r := &iso6336.Rating{
+		Tangential: 9700, Velocity: 4250, ZH: 2.31, ZE: 189.8, ZEps: 0.87, ZBeta: 1.04, Pitting: 1180,
+		K:         iso6336.LoadFactors{A: 1, Gamma: 1, V: 1.034, HBeta: 1.337, FBeta: 1.25, HAlpha: 1.1, FAlpha: 1.12, HBetaOrigin: "a bent shaft"},
+		Stiffness: iso6336.Stiffness{Theoretical: 17000, Body: 1, Rack: 0.975, Single: 13260, Mean: 16500, Face: 14025},
+		Dynamic:   iso6336.Dynamic{ReducedMass: 0.0051, Resonance: 5000 * math.Pi, Ratio: 0.06, Lower: 0.85, Regime: iso6336.Subcritical, PitchPart: 0.3, ProfilePart: 0.2, ReliefPart: 0.1, KV: 1.034},
+		Deviation: iso6336.Deviation{Pitch: 0.0071, Profile: 0.0065},
+		Notes:     []string{"The oil is a guess."},
+	}
+	for i, share := range []float64{1, 0.94} {
+		out := iso6336.Outcome{Stress: root * share, Limit: 700, Permissible: 650, Safety: 700 / root / share, Static: 1900, Cycles: 3e6, Life: 2.5e5}
+		r.Root[i] = iso6336.Root{Outcome: out, Nominal: 410 * share, FEps: 0.82, YF: 1.2, YS: 2, YBeta: 0.9, YB: 1, YDT: 1, YNT: 1, YDelta: 0.99, YR: 0.97, YX: 1, YM: 1}
+		out.Stress, out.Limit, out.Life = flank, 1450, math.Inf(1)
+		r.Flank[i] = iso6336.Flank{Outcome: out, ZBD: 1.05, ZNT: 1, ZL: 0.96, ZV: 0.97, ZR: 0.98, ZW: 1, ZX: 1}
+	}
+	return r
+}
+
+func agma() *agma2001.Rating {
+	r := &agma2001.Rating{
+		Form: &agma2001.Form{}, Tangential: 9012.5, Speed: 4300, Ko: 1, Kv: 1.2, Km: 1.337, KT: 1, KR: 1, Cp: 191, Cf: 1, I: 0.2,
+		KvOrigin: "a guessed quality", KmOrigin: "a bent shaft", Notes: []string{"The quality is a guess."},
+	}
+	for i := range r.Root {
+		r.Root[i] = agma2001.Root{Outcome: agma2001.Outcome{Stress: 301, Allowable: 379, LifeFactor: 1, Permissible: 379, Safety: 1.26, Cycles: 1e7, Life: 4e8}, Ks: 1, KB: 1, J: 0.51, Reversing: 1}
+		r.Flank[i] = agma2001.Flank{Outcome: agma2001.Outcome{Stress: 1150, Allowable: 1240, LifeFactor: 1, Permissible: 1240, Safety: 1.08, Cycles: 1e7, Life: math.Inf(1)}, Ks: 1, CH: 1}
+	}
+	return r
 }
 
 func pair() *involute.Pair {
@@ -190,6 +238,7 @@ func steels() []material.Steel {
 		{
 			Name: "club steel", Title: "Steel of the club", About: "Invented for these tests.", Young: 206000, Poisson: 0.3, Density: 7.85e-6,
 			ElasticSource: "invented", Yield: yield, Tensile: flat(1000, "invented"), Contact: band(1300, 1500, 1650, "invented too"),
+			Group: material.GroupCaseHardened, SurfaceHardness: band(650, 700, 745, "a test file"), RootLimit: band(312, 461, 525, "another standard"),
 		},
 		{Name: "=odd\x1b steel", Title: "Nothing known", Yield: flat(math.NaN(), ""), Young: 206000, Poisson: 0.3, Density: 7.85e-6},
 	}

@@ -19,33 +19,39 @@ func Materials(w io.Writer, steels []material.Steel, o Options) error {
 		return errNoSteel
 	}
 	var b bytes.Buffer
-	unit := quantity.Unit(quantity.Stress, o.Units)
-	paragraph(&b, o.width(), "", "A steel that is not known exactly is a band: from the low end, which is safe to count on, over a typical value to the high end.")
-	var values []float64
+	paragraph(&b, o.width(), "", "A steel that is not known exactly is a band: from the low end, which is safe to count on, over a typical value to the high end. "+
+		"Limits of ISO and of AGMA go with the stresses of their own standard and must not be mixed.")
+	var stresses, hardnesses []float64
 	for _, s := range steels {
 		for _, band := range bands(&s) {
-			values = append(values, band.Low, band.Typical, band.High)
+			if band.hardness {
+				hardnesses = append(hardnesses, band.values(o.Units)...)
+			} else {
+				stresses = append(stresses, band.values(o.Units)...)
+			}
 		}
 	}
-	text := column(values, quantity.Stress, o.Units)
+	places := map[bool]int{false: decimals(stresses), true: decimals(hardnesses)}
 	var rows [][]cell
-	for i, s := range steels {
-		for k, band := range bands(&s) {
-			name := ""
-			if k == 0 {
-				name = harmless(s.Name)
+	for _, s := range steels {
+		name := harmless(s.Name)
+		for _, band := range bands(&s) {
+			row := texts(name, band.title)
+			for _, v := range band.values(o.Units) {
+				row = append(row, cell{text: fixed(v, places[band.hardness])})
 			}
-			at := 3 * (len(bands(&s))*i + k)
-			rows = append(rows, texts(name, band.title, text[at], text[at+1], text[at+2]))
+			rows = append(rows, append(row, cell{text: band.unit(o.Units)}))
+			name = ""
 		}
 	}
 	b.WriteByte('\n')
 	table(&b, o.width(), []head{
 		{text: "steel", least: 12},
-		{text: "strength"},
-		{text: "low\n" + unit, right: true},
-		{text: "typical\n" + unit, right: true},
-		{text: "high\n" + unit, right: true},
+		{text: "strength or hardness"},
+		{text: "low", right: true},
+		{text: "typical", right: true},
+		{text: "high", right: true},
+		{text: "unit"},
 	}, rows)
 	elastic := each(steels, func(s material.Steel) string { return elasticity(&s, o) })
 	if same := slices.Compact(slices.Clone(elastic)); len(same) == 1 && len(steels) > 1 {
@@ -58,6 +64,9 @@ func Materials(w io.Writer, steels []material.Steel, o Options) error {
 		title(&b, o.width(), harmless(s.Name), "")
 		paragraph(&b, o.width(), indent, s.Title)
 		paragraph(&b, o.width(), indent, s.About)
+		if s.Group != material.GroupUnknown {
+			paragraph(&b, o.width(), indent, "Group of ISO 6336-5: "+s.Group.String()+" ("+s.Group.Symbol()+").")
+		}
 		for _, line := range bandSources(&s) {
 			paragraph(&b, o.width(), indent, line)
 		}
@@ -83,21 +92,46 @@ func bandSources(s *material.Steel) []string {
 		for ; i < len(all) && all[i].Source == source; i++ {
 			titles = append(titles, all[i].title)
 		}
-		lines = append(lines, list(titles)+" from: "+sourceOf(source))
+		lines = append(lines, list(titles)+": "+sourceOf(source))
 	}
 	return lines
 }
 
-// band is one strength of a steel with its name for people and for programs.
+// band is one strength or hardness of a steel with its name for people and for programs.
 type band struct {
 	title, key string
+	hardness   bool // HV, not a stress
 	material.Band
 }
 
-func bands(s *material.Steel) []band {
-	return []band{
-		{"yield of the core", "yield", s.Yield},
-		{"tensile strength of the core", "tensile", s.Tensile},
-		{"contact of the flank", "contact", s.Contact},
+// unit is the unit that the band is shown in. Hardness has its own scale in every system.
+func (b band) unit(s quantity.System) string {
+	if b.hardness {
+		return "HV"
 	}
+	return quantity.Unit(quantity.Stress, s)
+}
+
+func (b band) values(s quantity.System) []float64 {
+	v := []float64{b.Low, b.Typical, b.High}
+	if b.hardness {
+		return v
+	}
+	return convertAll(v, quantity.Stress, s)
+}
+
+// bands are all that is known of a steel.
+func bands(s *material.Steel) []band {
+	all := []band{
+		{"yield of the core", "yield", false, s.Yield},
+		{"tensile strength of the core", "tensile", false, s.Tensile},
+		{"hardness of the core", "core_hardness", true, s.CoreHardness},
+		{"hardness of the surface", "surface_hardness", true, s.SurfaceHardness},
+		{"tooth root, ISO (σ_Flim)", "root_iso", false, s.RootLimit},
+		{"flank, ISO (σ_Hlim)", "flank_iso", false, s.FlankLimit},
+		{"tooth root, AGMA (s_at)", "root_agma", false, s.AGMARoot},
+		{"flank, AGMA (s_ac)", "flank_agma", false, s.AGMAFlank},
+		{"flank, Hertz", "flank_hertz", false, s.Contact},
+	}
+	return slices.DeleteFunc(all, func(b band) bool { return b.Low == 0 && b.Typical == 0 && b.High == 0 })
 }

@@ -30,6 +30,10 @@ var (
 
 // anyBox is a box with any names and notes.
 func anyBox(t *rapid.T, size, torque, ratio *rapid.Generator[float64]) *gearbox.Result {
+	factor, share := size, size
+	if size == ordinarySize {
+		factor, share = rapid.Float64Range(1, 30), rapid.Float64Range(0, 1)
+	}
 	name := rapid.OneOf(rapid.String(), rapid.StringMatching(`[a-z ]{0,120}`))
 	notes := rapid.SliceOfN(name, 0, 6)
 	unit := rapid.Float64Range(0, 0.01)
@@ -39,19 +43,31 @@ func anyBox(t *rapid.T, size, torque, ratio *rapid.Generator[float64]) *gearbox.
 	}
 	for range rapid.IntRange(0, 3).Draw(t, "speeds") {
 		s := gearbox.SpeedResult{Name: name.Draw(t, "speed"), Ratio: ratio.Draw(t, "ratio"), Notes: notes.Draw(t, "speed notes")}
-		for range rapid.IntRange(0, 3).Draw(t, "margins") {
-			s.Margins = append(s.Margins, gearbox.Margin{
+		for range rapid.IntRange(0, 4).Draw(t, "margins") {
+			m := gearbox.Margin{
 				Kind: rapid.SampledFrom(gearbox.Kinds()).Draw(t, "kind"), Item: name.Draw(t, "item"), Demand: size.Draw(t, "demand"),
 				Limit: flat(size.Draw(t, "limit"), name.Draw(t, "source")), Level: material.Level(rapid.IntRange(0, 2).Draw(t, "level")),
 				Allowable: [3]float64{torque.Draw(t, "low"), torque.Draw(t, "typical"), torque.Draw(t, "high")}, Margin: size.Draw(t, "margin"),
 				State: gearbox.State(rapid.IntRange(0, 2).Draw(t, "state")), Notes: notes.Draw(t, "notes"),
-			})
+			}
+			if m.Kind.Reference() {
+				s.References = append(s.References, m)
+			} else {
+				s.Margins = append(s.Margins, m)
+			}
 		}
 		for range rapid.IntRange(0, 2).Draw(t, "meshes") {
 			s.Meshes = append(s.Meshes, gearbox.MeshResult{
 				Name: name.Draw(t, "mesh"), Tilt: size.Draw(t, "tilt"), TiltInAction: size.Draw(t, "in action"), FaceGap: size.Draw(t, "gap"),
-				Separation: size.Draw(t, "separation"), Notes: notes.Draw(t, "mesh notes"),
+				Separation: size.Draw(t, "separation"), Notes: notes.Draw(t, "mesh notes"), LineLoad: []float64{size.Draw(t, "left load"), size.Draw(t, "right load")},
+				FaceFactor: factor.Draw(t, "face factor"), InContact: share.Draw(t, "in contact"),
+				Causes: []gearbox.Cause{{Name: name.Draw(t, "cause"), Tilt: size.Draw(t, "part of tilt")}, {Name: "case", Tilt: size.Draw(t, "tilt of the case")}},
 			})
+			if rapid.Bool().Draw(t, "rated") {
+				m := &s.Meshes[len(s.Meshes)-1]
+				m.Rating, m.Peak, m.AGMA = rating(size.Draw(t, "root"), size.Draw(t, "flank")), rating(1, 1), agma()
+				m.Rating.ZH, m.Rating.Tangential = size.Draw(t, "factor"), size.Draw(t, "force")
+			}
 		}
 		for range rapid.IntRange(0, 2).Draw(t, "shafts") {
 			sh := shaft(name.Draw(t, "shaft"), size.Draw(t, "deflection"), unit.Draw(t, "left"), size.Draw(t, "right"), notes.Draw(t, "shaft notes")...)
@@ -148,6 +164,7 @@ func TestNotesAreNumberedInOrderOfAppearance(t *testing.T) {
 	r.Notes = []string{"A box note."}
 	r.Speeds[1].Notes = []string{"A note of the second speed.", "A box note."}
 	r.Speeds[1].Margins[0].Notes = []string{"A note of a limit."}
+	r.Speeds[0].Meshes[0].Peak.Notes = []string{"The oil is a guess.", "The tooth is hot."}
 	var b bytes.Buffer
 	if err := reports.Check(&b, []*gearbox.Result{r, alder()}, reports.Options{}); err != nil {
 		t.Fatal(err)
@@ -160,8 +177,8 @@ func TestNotesAreNumberedInOrderOfAppearance(t *testing.T) {
 	want := []string{
 		"A box note.", "The steel is not known: its band is wide.", "A note of the second speed.", "A note of a limit.",
 		"The notch at the circlip is left out.", "The shoulder at 70 mm is sharp.", "first pinion: the Lewis table ends at 12 teeth.",
-		"The shift of the driven gear follows from the centre distance.",
-		"The case is rigid.", "Each mesh carries its load evenly along the face.",
+		"The oil is a guess.", "The shift of the driven gear follows from the centre distance.", "At the peak torque: The tooth is hot.", "AGMA rating: The quality is a guess.",
+		"Without a table for this tooth.", "The case is rigid.", "Gear bodies are solid.",
 	}
 	lines := strings.Split(list, "\n")
 	if len(lines) != len(want) {
@@ -172,7 +189,7 @@ func TestNotesAreNumberedInOrderOfAppearance(t *testing.T) {
 			t.Errorf("note %d is %q, want %q", i+1, line, want[i])
 		}
 	}
-	for _, marked := range []string{"── Birch¹ ─", "1st²", "2nd¹,³", "flank contact of mesh second⁴", "yield of output shaft, section 2⁵", "output⁶", "first⁷,⁸", "── Alder⁹,¹⁰ ─"} {
+	for _, marked := range []string{"── Birch¹ ─", "1st²", "2nd¹,³", "flank fatigue of mesh second⁴", "yield of output shaft, section 2⁵", "output⁶", "first⁷⁻¹¹", "tooth root of first pinion, AGMA¹²", "── Alder¹³,¹⁴ ─"} {
 		if !strings.Contains(body, marked) {
 			t.Errorf("%q is nowhere in\n%s", marked, body)
 		}

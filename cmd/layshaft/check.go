@@ -18,7 +18,7 @@ func checkCommand() command {
 		short: "say what runs out first in a box, speed by speed",
 		long: `Reads each box file, works out every speed at the input torque and says what runs out first, at which torque, and how much is left.
 A file named - is read from standard input.`,
-		example: `  layshaft check testdata/alder.yaml --speed 1st --torque "190 N·m"`,
+		example: `  layshaft check testdata/alder.yaml --speed 1st --torque "250 N·m"`,
 		flags: func(set *pflag.FlagSet) action {
 			var q question
 			var o output

@@ -6,6 +6,7 @@ import (
 	"io"
 	"os"
 	"strings"
+	"sync"
 
 	"github.com/spf13/pflag"
 
@@ -42,12 +43,14 @@ type question struct {
 	torque  torqueFlag
 	speeds  []string
 	without []string
+	second  []string
 }
 
 func (q *question) declare(set *pflag.FlagSet) {
 	set.Var(&q.torque, "torque", "input `TORQUE` in place of the file's, such as \"480 N·m\" or \"350 lb-ft\"; negative is coast")
 	set.StringArrayVar(&q.speeds, "speed", nil, "work out only the speed with this `NAME`; may be repeated")
-	set.StringArrayVar(&q.without, "without", nil, "leave `PART` of the shaft model out, shear or shoulders, to meet a printed table; may be repeated")
+	set.StringArrayVar(&q.without, "without", nil, "leave `PART` of the shaft model out, shear, shoulders or twist, to meet a printed table; may be repeated")
+	set.StringArrayVar(&q.second, "method", nil, "rate the teeth by `METHOD` too, agma or lewis, as a second opinion beside ISO 6336; may be repeated")
 }
 
 // solve reads the files and works out every box. What is wrong with any of them is shown all at once.
@@ -74,9 +77,21 @@ func (q *question) solve(files []string, e env, colour bool) ([]*gearbox.Result,
 	if err != nil {
 		return nil, err
 	}
+	second, err := q.opinions()
+	if err != nil {
+		return nil, err
+	}
+	solved, faults := make([]*gearbox.Result, len(boxes)), make([]error, len(boxes))
+	var all sync.WaitGroup
+	for i, box := range boxes {
+		all.Go(func() {
+			solved[i], faults[i] = gearbox.Solve(box, gearbox.Load{Torque: q.torque.value, Speeds: q.known(box), Method: method, Second: second})
+		})
+	}
+	all.Wait()
 	var results []*gearbox.Result
-	for _, box := range boxes {
-		r, err := gearbox.Solve(box, gearbox.Load{Torque: q.torque.value, Speeds: q.known(box), Method: method})
+	for i, box := range boxes {
+		r, err := solved[i], faults[i]
 		if list, ok := errors.AsType[diag.List](err); ok {
 			found = append(found, list...)
 			continue
@@ -187,9 +202,24 @@ func (q *question) method() (m gearbox.Method, err error) {
 			m.NoShear = true
 		case "shoulders":
 			m.NoShoulder = true
+		case "twist":
+			m.NoTwist = true
 		default:
-			return m, usageError{message: fmt.Sprintf("--without %q: it must be shear or shoulders", w)}
+			return m, usageError{message: fmt.Sprintf("--without %q: it must be shear, shoulders or twist", w)}
 		}
 	}
 	return m, nil
+}
+
+// opinions reads the second opinions.
+func (q *question) opinions() (all []gearbox.Opinion, err error) {
+	for _, w := range q.second {
+		switch o := gearbox.Opinion(strings.ToLower(w)); o {
+		case gearbox.AGMA, gearbox.Lewis:
+			all = append(all, o)
+		default:
+			return nil, usageError{message: fmt.Sprintf("--method %q: it must be agma or lewis; ISO 6336 is always there", w)}
+		}
+	}
+	return all, nil
 }

@@ -32,7 +32,7 @@ func TestReadmeCommandsRun(t *testing.T) {
 			ran++
 			var stdout, stderr bytes.Buffer
 			want := exitHolds
-			if strings.Contains(rest, "190 N·m") { // "What if it gets more torque?": more than it bears
+			if strings.Contains(rest, "250 N·m") { // "What if it gets more torque?": more than it bears
 				want = exitExceeded
 			}
 			code := run(words(rest), env{stdin: strings.NewReader(""), stdout: &stdout, stderr: &stderr, variable: func(string) string { return "" }})

@@ -20,13 +20,13 @@ func TestSchemaAndReaderAgree(t *testing.T) {
 		}
 	}
 	used := map[string]bool{}
-	for _, file := range []string{"five-speed.yaml", "inline.yaml"} {
+	for _, file := range []string{"five-speed.yaml", "inline.yaml", "rated.yaml"} {
 		box := read(t, file)
 		for path := range box.Places {
 			used[pattern(path)] = true
 		}
 	}
-	inNames := regexp.MustCompile(`^(side\..*|speeds\..*|centres\[\](\.between\[\])?|(steels|shafts|gears|meshes)\.NAME|shafts\.NAME\.bearings\.NAME|shafts\.NAME\.sections\[\]|)$`)
+	inNames := regexp.MustCompile(`^(side\..*|speeds\..*|centres\[\](\.between\[\])?|(steels|shafts|gears|meshes)\.NAME|shafts\.NAME\.bearings\.NAME|shafts\.NAME\.sections\[\]|duty\.steps\[\]|)$`)
 	for path := range used {
 		if _, ok := described[path]; !ok && !inNames.MatchString(path) {
 			t.Errorf("%s is read but not described", path)
@@ -50,7 +50,7 @@ func pattern(path string) string {
 		switch {
 		case slices.Contains([]string{"steels", "shafts", "gears", "meshes"}, before) && i == 1, before == "bearings":
 			parts[i] = "NAME"
-		case before == "sections", before == "centres", before == "between":
+		case before == "sections", before == "centres", before == "between", before == "steps":
 			parts[i-1] += "[]"
 			parts[i] = p
 		}

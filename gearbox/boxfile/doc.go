@@ -8,13 +8,16 @@
 // reader itself works by.
 //
 // What is checked here is what one value, or a name and the thing it names, shows to be wrong: ranges, references, and that the meshes of a speed lead
-// from the input shaft to the output shaft. What needs the geometry, such as a gear that sits beyond the end of its shaft, is for gearbox.Validate.
+// from the input shaft to the output shaft. Balls and rollers are shown to the model of rolling bearings (package beam/bearing), so that what it
+// would refuse later is said with its place. What needs the geometry, such as a gear that sits beyond the end of its shaft, is for gearbox.Validate.
 //
 // Of YAML (version 1.2, and what its predecessors read) the file may use maps, lists, plain and quoted text, comments, anchors and aliases. Merge keys
 // (<<) and tags (!!int) are refused: they hide where a value comes from. An alias may not repeat the thing it stands in, and the
 // whole file, aliases counted as often as they are used, may have 10 000 keys and values. Files are UTF-8, at most 1 MB.
 //
-// Inner units and signs are those of gearbox.Box: mm, N, N·mm, MPa, rad, kg. The place and the tolerance of each value are kept
+// Inner units and signs are those of gearbox.Box: mm, N, N·mm, MPa, rad, kg; viscosity in mm²/s, mesh stiffness in N/mm per mm of face. Hardness may be
+// written in HRC, HV or HB and is kept as HV, converted by ISO 18265 (package material). Preload of a pair of bearings is kept as a
+// negative end play. The place and the tolerance of each value are kept
 // in the box under the path of the value: keys and names joined by points, places in a list by number from 0
 // ("shafts.input.sections.2.outer").
 package boxfile

@@ -6,9 +6,11 @@ import (
 	"os"
 	"path/filepath"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
+	rolling "layshaft/beam/bearing"
 	"layshaft/gearbox"
 	"layshaft/gearbox/diag"
 )
@@ -90,6 +92,22 @@ func checkSound(t *testing.T, box *gearbox.Box) {
 		if !(m.Module > 0) || m.Driver == m.Driven {
 			t.Errorf("%+v", m)
 		}
+	}
+	for _, s := range box.Shafts {
+		for _, b := range s.Bearings {
+			if b.Elements != nil && b.Elements.Check() != nil || b.Rating != nil && b.Rating.Check() != nil {
+				t.Errorf("%+v %+v", b.Elements, b.Rating)
+			}
+		}
+		if n := len(s.Bearings); s.Pair != nil {
+			pair := rolling.Pair{Arrangement: s.Pair.Arrangement, A: *s.Bearings[0].Elements, B: *s.Bearings[n-1].Elements, Setting: s.Pair.EndPlay}
+			if n < 2 || pair.Check() != nil {
+				t.Errorf("%+v", pair)
+			}
+		}
+	}
+	if d := box.Duty; d != nil && (!(d.Passes > 0) || len(d.Steps) == 0 || slices.ContainsFunc(d.Steps, func(s gearbox.DutyStep) bool { return s.Share == 0 || !(s.Turns > 0) })) {
+		t.Errorf("%+v", d)
 	}
 	for _, s := range box.Speeds {
 		if s.Direct == (len(s.Path) > 0) {

@@ -17,4 +17,5 @@ var limitFields = []field[gearbox.Limits]{
 	{key: "mesh_tilt", about: "largest mesh tilt; goes before the rule", fallback: "by the rule", value: number(quantity.Slope, positive, func(l *gearbox.Limits) *float64 { return &l.MeshTilt })},
 	{key: "separation", about: "largest separation of two gears", fallback: "by the table in the result", value: number(quantity.Length, positive, func(l *gearbox.Limits) *float64 { return &l.Separation })},
 	{key: "bearing_slope", about: "largest slope of a shaft in any bearing", fallback: "by the type of bearing", value: number(quantity.Slope, positive, func(l *gearbox.Limits) *float64 { return &l.Slope })},
+	{key: "pitting", about: "whether a little pitting of the flanks may be borne", fallback: "no", value: yesNo(func(l *gearbox.Limits, yes bool) { l.Pitting = yes })},
 }

@@ -73,6 +73,7 @@ func Read(name string, data []byte) (*gearbox.Box, diag.List) {
 func newBox() *gearbox.Box {
 	return &gearbox.Box{
 		Turns:      1,
+		Shock:      1,
 		Side:       map[string]int{},
 		Limits:     gearbox.Limits{Reserve: 0.10, Tilt: gearbox.TextbookSpur},
 		Places:     map[string]diag.Place{},

@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"reflect"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -39,6 +40,29 @@ func TestStarterReadsWithoutAFinding(t *testing.T) {
 	Starter()[0] = 'x'
 	if Starter()[0] == 'x' {
 		t.Error("a caller can change the starter for others")
+	}
+}
+
+// What the comments of the starter propose can be written just so.
+func TestHintsOfTheStarterCanBeRead(t *testing.T) {
+	text := string(Starter())
+	hint := func(pattern string) string {
+		found := regexp.MustCompile(pattern).FindString(text)
+		if found == "" {
+			t.Fatalf("no hint like %s", pattern)
+		}
+		return found
+	}
+	seat, elements, flank := hint(`seat: \{.*\}`), hint(`elements: \{.*\}`), hint(`crowning: .*`)
+	text = strings.Replace(text, "# duty: ", "duty: ", 1)
+	text = strings.Replace(text, "teeth: 18,", "teeth: 18, "+seat+", "+flank+",", 1)
+	text = strings.Replace(text, "type: deep groove ball,", "type: deep groove ball, "+elements+",", 1)
+	box, list := Read("starter.yaml", []byte(text))
+	if len(list) > 0 {
+		t.Fatal(list.Error())
+	}
+	if g := box.Gears[0]; box.Duty == nil || g.Seat == nil || g.Crowning == 0 || g.Grade == 0 || box.Shafts[0].Bearings[0].Elements == nil {
+		t.Errorf("%+v", box)
 	}
 }
 
@@ -139,6 +163,9 @@ func TestInlineBoxWithAPilotAndADirectSpeed(t *testing.T) {
 	box := read(t, "inline.yaml")
 	if box.Turns != -1 || math.Abs(box.Torque-271163.6) > 0.05 { // 200 × 1.355818 N·m
 		t.Errorf("%v %v", box.Turns, box.Torque)
+	}
+	if box.Shock != 1 || box.Revs != 0 || box.Duty != nil || box.Oil.Viscosity != 0 || box.Housing != (gearbox.Housing{}) || box.Shafts[0].Pair != nil || box.Gears[0].Seat != nil {
+		t.Errorf("something that nobody gave: %+v", box)
 	}
 	if p := box.Shafts[1].Bearings[0]; p.In != "input" || p.InAt != 78 || p.At != 8 || p.Type != gearbox.NeedleRoller {
 		t.Errorf("%+v", p)

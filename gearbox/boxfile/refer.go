@@ -87,6 +87,7 @@ func (r *reader) finish(d *boxDraft) {
 	r.checkGearsGiven()
 	if r.checkReferences() {
 		r.checkPaths()
+		r.checkHousingTest()
 	}
 	if !r.list.HasErrors() {
 		r.checkUnused()

@@ -31,7 +31,19 @@ func within(low, high, scale float64, unit string) limit {
 	}
 }
 
-const degree = math.Pi / 180
+// upTo is above 0 and at most so much; scale and unit as within has them.
+func upTo(most, scale float64, unit string) limit {
+	return limit{
+		func(v float64) bool { const hair = 1e-12; return v > 0 && v <= most*scale*(1+hair) },
+		"greater than 0 and at most " + strconv.FormatFloat(most, 'f', -1, 64) + unit,
+	}
+}
+
+const (
+	degree = math.Pi / 180
+	micron = 1e-3         // mm, µm being the unit in which such lengths are measured
+	rpm    = math.Pi / 30 // rad/s
+)
 
 // number is a number with the units of a dimension.
 func number[T any](d quantity.Dimension, keep limit, part func(*T) *float64) value[T] {
@@ -184,6 +196,11 @@ func word[T any, W ~string](what string, words []W, set func(*T, W)) value[T] {
 			r.fault(at.place, at.path, fmt.Sprintf("unknown %s %q", what, short(text)), "Expected: "+strings.Join(plain, ", ")+"."+didYouMean(text, plain))
 		},
 	}
+}
+
+// yesNo is the answer to a question.
+func yesNo[T any](set func(to *T, yes bool)) value[T] {
+	return word("answer", []string{"yes", "no"}, func(to *T, w string) { set(to, w == "yes") })
 }
 
 // name is the name of the whole box.

@@ -20,6 +20,7 @@ var boxFields = []field[boxDraft]{
 	{key: "about", about: "remarks, shown in reports", fallback: "none", value: prose(func(b *boxDraft) *string { return &b.About })},
 	{key: "input", need: true, about: "where the torque enters", value: group(inputFields, func(b *boxDraft) *gearbox.Box { return b.Box }, nil)},
 	{key: "output", need: true, about: "where the torque leaves", value: group(outputFields, func(b *boxDraft) *gearbox.Port { return &b.Output }, nil)},
+	{key: "oil", about: "what the gears run in", fallback: "not known", value: group(oilFields, func(b *boxDraft) *gearbox.Oil { return &b.Oil }, nil)},
 	{key: "steel", about: "steel of every shaft and gear that names none", fallback: gearbox.DefaultSteel, value: nameOf(steel, func(b *boxDraft) *string { return &b.steel })},
 	{key: "steels", about: "steels of your own", fallback: "none", value: named(steel, steelFields, newSteel, addSteel, checkSteel)},
 	{key: "shafts", need: true, about: "the shafts, from input to output", value: named(shaft, shaftFields,
@@ -30,10 +31,15 @@ var boxFields = []field[boxDraft]{
 	{key: "side", about: "on which side of the line through its two neighbours a shaft lies, seen along +x with z up", fallback: "not known", value: sides()},
 	{key: "gears", about: "the gears; needed unless every speed is direct", fallback: "none", value: named(gear, gearFields,
 		func(name string) gearbox.Gear { return gearbox.Gear{Name: name} },
-		func(b *boxDraft, g gearbox.Gear) { b.Gears = append(b.Gears, g) }, nil)},
+		func(b *boxDraft, g gearbox.Gear) { b.Gears = append(b.Gears, g) }, checkGear)},
 	{key: "meshes", about: "the pairs of gears in contact; needed unless every speed is direct", fallback: "none", value: named(mesh, meshFields,
 		newMesh, func(b *boxDraft, m meshDraft) { b.Meshes = append(b.Meshes, m.Mesh) }, checkMesh)},
 	{key: "speeds", need: true, about: "the ratios that can be selected", value: speeds()},
+	{key: "duty", about: "what the box has to live through", fallback: "endless life at the torque asked for", value: group(dutyFields, func(b *boxDraft) *gearbox.Duty {
+		b.Duty = new(gearbox.Duty)
+		return b.Duty
+	}, nil)},
+	{key: "housing", about: "how the case gives way under the bearings", fallback: "rigid", value: group(housingFields, func(b *boxDraft) *gearbox.Housing { return &b.Housing }, checkHousing)},
 	{key: "limits", about: "what counts as too much", fallback: "as below", value: group(limitFields, func(b *boxDraft) *gearbox.Limits { return &b.Limits }, nil)},
 }
 
@@ -41,6 +47,8 @@ var inputFields = []field[gearbox.Box]{
 	{key: "shaft", need: true, about: "the shaft it enters", value: nameOf(shaft, func(b *gearbox.Box) *string { return &b.Input.Shaft })},
 	{key: "at", need: true, about: "where, from the left end of the shaft", value: number(quantity.Length, notNegative, func(b *gearbox.Box) *float64 { return &b.Input.At })},
 	{key: "torque", need: true, about: "input torque in drive", value: number(quantity.Torque, positive, func(b *gearbox.Box) *float64 { return &b.Torque })},
+	{key: "shock", about: "peak of the input torque over the torque, for static strength", fallback: "1", value: number(quantity.Number, within(1, 10, 1, ""), func(b *gearbox.Box) *float64 { return &b.Shock })},
+	{key: "revs", about: "speed of the input shaft, for the dynamic factor", fallback: "not known", value: number(quantity.RotationalSpeed, upTo(100000, rpm, " rpm"), func(b *gearbox.Box) *float64 { return &b.Revs })},
 	{key: "turns", about: "sense of the input shaft in drive, looking along it from its left end", fallback: "clockwise", value: word("sense", []string{"clockwise", "anticlockwise"},
 		func(b *gearbox.Box, w string) {
 			b.Turns = 1

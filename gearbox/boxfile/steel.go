@@ -3,6 +3,7 @@ package boxfile
 import (
 	"cmp"
 	"fmt"
+	"strings"
 
 	"layshaft/gearbox/quantity"
 	"layshaft/material"
@@ -19,19 +20,109 @@ const (
 )
 
 var steelFields = []field[material.Steel]{
-	{key: "yield", need: true, about: "yield strength of the core", value: band(func(s *material.Steel) *material.Band { return &s.Yield })},
-	{key: "tensile", need: true, about: "tensile strength of the core", value: band(func(s *material.Steel) *material.Band { return &s.Tensile })},
-	{key: "contact", need: true, about: "allowable contact stress of the flanks at 10⁷ cycles", value: band(func(s *material.Steel) *material.Band { return &s.Contact })},
+	{key: "yield", need: true, about: "yield strength of the core", value: band(stress, func(s *material.Steel) *material.Band { return &s.Yield })},
+	{key: "tensile", need: true, about: "tensile strength of the core", value: band(stress, func(s *material.Steel) *material.Band { return &s.Tensile })},
+	{key: "contact", need: true, about: "allowable contact stress of the flanks at 10⁷ cycles", value: band(stress, func(s *material.Steel) *material.Band { return &s.Contact })},
+	{key: "group", about: "group of steels of ISO 6336-5, for the life curves; needed with root_limit and flank_limit", fallback: "not known", value: word("group of steels", groupWords(), func(s *material.Steel, w string) { s.Group = groupOf(w) })},
+	{key: "surface_hardness", about: "hardness of the flanks", fallback: "not known", value: band(hardness, func(s *material.Steel) *material.Band { return &s.SurfaceHardness })},
+	{key: "root_limit", about: "nominal stress number for bending of ISO 6336-5 (σ_Flim)", fallback: "no rating by ISO 6336", value: band(stress, func(s *material.Steel) *material.Band { return &s.RootLimit })},
+	{key: "flank_limit", about: "allowable stress number for contact of ISO 6336-5 (σ_Hlim)", fallback: "no rating by ISO 6336", value: band(stress, func(s *material.Steel) *material.Band { return &s.FlankLimit })},
+	{key: "agma_root", about: "allowable bending stress number of ANSI/AGMA 2001-D04 (s_at)", fallback: "no rating by AGMA 2001", value: band(stress, func(s *material.Steel) *material.Band { return &s.AGMARoot })},
+	{key: "agma_flank", about: "allowable contact stress number of ANSI/AGMA 2001-D04 (s_ac)", fallback: "no rating by AGMA 2001", value: band(stress, func(s *material.Steel) *material.Band { return &s.AGMAFlank })},
 	{key: "young", about: "Young's modulus", fallback: "206 GPa", value: number(quantity.Stress, positive, func(s *material.Steel) *float64 { return &s.Young })},
 	{key: "poisson", about: "Poisson's ratio", fallback: "0.3", value: number(quantity.Number, within(0, 0.49, 1, ""), func(s *material.Steel) *float64 { return &s.Poisson })},
 	{key: "density", about: "density", fallback: "7.85 g/cm³", value: number(quantity.Density, positive, func(s *material.Steel) *float64 { return &s.Density })},
 	{key: "source", about: "where the strengths come from", fallback: "the box file", value: prose(func(s *material.Steel) *string { return &s.About })},
 }
 
-var bandFields = []field[material.Band]{
-	{key: "low", need: true, about: "low end of the band", value: number(quantity.Stress, positive, func(b *material.Band) *float64 { return &b.Low })},
-	{key: "typical", need: true, about: "typical value", value: number(quantity.Stress, positive, func(b *material.Band) *float64 { return &b.Typical })},
-	{key: "high", need: true, about: "high end of the band", value: number(quantity.Stress, positive, func(b *material.Band) *float64 { return &b.High })},
+// A scale is how one value of a band is written and read.
+type scale struct {
+	written string
+	read    func(r *reader, at spot) (v float64, ok bool)
+}
+
+var stress = scale{written(quantity.Stress, positive), func(r *reader, at spot) (float64, bool) {
+	q, ok := r.quantity(at, quantity.Stress, positive)
+	return q.Value, ok
+}}
+
+// hardness is read on any of three scales and kept as HV.
+var hardness = scale{"hardness in HRC, HV or HB, such as 60 HRC", func(r *reader, at spot) (float64, bool) {
+	q, ok := r.quantity(at, quantity.Hardness, positive)
+	if !ok {
+		return 0, false
+	}
+	hv, err := vickers(q.Value, q.Scale)
+	if err == nil && q.Tolerance > 0 {
+		var most float64
+		most, err = vickers(q.Value+q.Tolerance, q.Scale)
+		r.box.Tolerances[at.path] = most - hv
+	}
+	if err != nil {
+		r.fault(at.place, at.path, "value out of range", sentence(err.Error()))
+	}
+	return hv, err == nil
+}}
+
+// vickers is a hardness of a scale on the scale HV.
+func vickers(v float64, scale string) (float64, error) {
+	const least, most = 50, 1500 // softer and harder than any steel
+	switch {
+	case scale == "HRC":
+		return material.VickersOfRockwell(v)
+	case scale == "HB":
+		return material.VickersOfBrinell(v)
+	case v < least || v > most:
+		return 0, fmt.Errorf("%g HV is no hardness of a steel: from %d to %d HV is expected", v, least, most)
+	}
+	return v, nil
+}
+
+func bandFields(of scale) []field[material.Band] {
+	value := func(part func(*material.Band) *float64) value[material.Band] {
+		return value[material.Band]{written: of.written, read: func(r *reader, at spot, b *material.Band) {
+			if v, ok := of.read(r, at); ok {
+				*part(b) = v
+			}
+		}}
+	}
+	return []field[material.Band]{
+		{key: "low", need: true, about: "low end of the band", value: value(func(b *material.Band) *float64 { return &b.Low })},
+		{key: "typical", need: true, about: "typical value", value: value(func(b *material.Band) *float64 { return &b.Typical })},
+		{key: "high", need: true, about: "high end of the band", value: value(func(b *material.Band) *float64 { return &b.High })},
+	}
+}
+
+// The groups of ISO 6336-5 as box files call them.
+var groups = []struct {
+	word  string
+	group material.Group
+}{
+	{"normalised", material.GroupNormalised},
+	{"through-hardened carbon steel", material.GroupCarbonHardened},
+	{"through-hardened alloy steel", material.GroupAlloyHardened},
+	{"case-hardened", material.GroupCaseHardened},
+	{"flame or induction hardened", material.GroupSurfaceHardened},
+	{"nitrided nitriding steel", material.GroupNitridingSteel},
+	{"nitrided through-hardening steel", material.GroupNitridedAlloy},
+	{"nitrocarburised", material.GroupNitrocarburised},
+}
+
+func groupWords() []string {
+	var words []string
+	for _, g := range groups {
+		words = append(words, g.word)
+	}
+	return words
+}
+
+func groupOf(word string) material.Group {
+	for _, g := range groups {
+		if g.word == word {
+			return g.group
+		}
+	}
+	return material.GroupUnknown
 }
 
 func newSteel(name string) material.Steel {
@@ -40,36 +131,43 @@ func newSteel(name string) material.Steel {
 
 func addSteel(b *boxDraft, s material.Steel) {
 	source := cmp.Or(s.About, "the box file")
-	s.Yield.Source, s.Tensile.Source, s.Contact.Source = source, source, source
+	for _, b := range []*material.Band{&s.Yield, &s.Tensile, &s.Contact, &s.SurfaceHardness, &s.RootLimit, &s.FlankLimit, &s.AGMARoot, &s.AGMAFlank} {
+		if b.Known() {
+			b.Source = source
+		}
+	}
 	b.Steels = append(b.Steels, s)
 }
 
-func checkSteel(r *reader, at spot, s *material.Steel, _ map[string]bool) {
+func checkSteel(r *reader, at spot, s *material.Steel, given map[string]bool) {
 	if _, taken := material.Find(s.Name); taken {
 		r.fault(at.owner, at.path, "a name already taken", fmt.Sprintf("%q is a steel this program knows. Give yours another name.", s.Name))
 	}
+	if !given["group"] && (given["root_limit"] || given["flank_limit"]) {
+		r.fault(at.owner, at.path, `missing key "group"`, "The limits of ISO 6336-5 hold for one number of load cycles; the group says how they change with more or fewer. Expected: "+strings.Join(groupWords(), ", ")+".")
+	}
 }
 
-// band is a strength: one value, or low, typical and high.
-func band[T any](part func(*T) *material.Band) value[T] {
-	one := written(quantity.Stress, positive)
+// band is a property that is not known exactly: one value, or low, typical and high.
+func band[T any](of scale, part func(*T) *material.Band) value[T] {
+	fields := bandFields(of)
 	return value[T]{
-		written: one + ", or map",
+		written: of.written + ", or map",
 		read: func(r *reader, at spot, to *T) {
 			b := part(to)
 			if at.node.Kind != yaml.MappingNode {
-				if q, ok := r.quantity(at, quantity.Stress, positive); ok {
-					b.Low, b.Typical, b.High = q.Value, q.Value, q.Value
+				if v, ok := of.read(r, at); ok {
+					b.Low, b.Typical, b.High = v, v, v
 				}
 				return
 			}
 			before := len(r.list)
-			readMap(r, at, bandFields, b)
+			readMap(r, at, fields, b)
 			if !r.list[before:].HasErrors() && !(b.Low <= b.Typical && b.Typical <= b.High) {
 				r.fault(at.owner, at.path, "value out of range", "Low, typical and high must rise in this order.")
 			}
 		},
-		keys: func(prefix string) []Key { return describe(prefix, bandFields) },
+		keys: func(prefix string) []Key { return describe(prefix, fields) },
 	}
 }
 

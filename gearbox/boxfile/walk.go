@@ -2,6 +2,7 @@ package boxfile
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -47,6 +48,24 @@ func (r *reader) fault(place diag.Place, path, summary, detail string) {
 
 func (r *reader) warn(place diag.Place, path, summary, detail string) {
 	r.list = append(r.list, diag.Diagnostic{Severity: diag.Warning, Place: place, Path: path, Summary: summary, Detail: detail})
+}
+
+// faulty reports whether there is an error among the findings about the value of a path or anything in it.
+func (r *reader) faulty(path string) bool {
+	return slices.ContainsFunc(r.list, func(d diag.Diagnostic) bool {
+		return d.Severity == diag.Error && (d.Path == path || strings.HasPrefix(d.Path, path+"."))
+	})
+}
+
+// parts are the errors that were joined into one.
+func parts(err error) []error {
+	if joined, ok := err.(interface{ Unwrap() []error }); ok {
+		return joined.Unwrap()
+	}
+	if err != nil {
+		return []error{err}
+	}
+	return nil
 }
 
 // enter makes a spot of a node. It is not ok when the node can't be followed; the reason is then among the findings.

@@ -23,6 +23,7 @@ func TestConversionFactors(t *testing.T) {
 		{"1 kgf·m", Torque, 9806.65, 0},                // kilogram-force meter: 9.806 65 N·m, exact
 		{"1 psi", Stress, 0.006894757, 5e-10},          // pound-force per square inch: 6.894 757 E+03 Pa
 		{"1 ksi", Stress, 6.894757, 5e-7},              // ksi: 6.894 757 E+06 Pa
+		{"1 psi", MeshStiffness, 0.006894757, 5e-10},   // the same, per inch of face and inch of approach
 		{"1 rpm", RotationalSpeed, 0.1047198, 5e-8},    // revolution per minute: 1.047 198 E-01 rad/s
 		{"1°", Angle, 0.01745329, 5e-9},                // degree: 1.745 329 E-02 rad
 		{"1′", Angle, 2.908882e-4, 5e-11},              // minute: 2.908 882 E-04 rad
@@ -31,6 +32,7 @@ func TestConversionFactors(t *testing.T) {
 		{"1 oz", Mass, 0.02834952, 5e-9},               // ounce (avoirdupois): 2.834 952 E-02 kg
 		{"1 lb/in³", Density, 27679.90e-9, 5e-12},      // pound per cubic inch: 2.767 990 E+04 kg/m³
 		{"1 lbf/in", RadialStiffness, 0.1751268, 5e-8}, // pound-force per inch: 1.751 268 E+02 N/m
+		{"1 cSt", Viscosity, 1, 0},                     // centistokes: 1.0 E-06 m²/s, exact
 		{"32 °F", Temperature, 0, 0},                   // t/°C = (t/°F − 32)/1.8
 		{"0 K", Temperature, -273.15, 0},               // t/°C = T/K − 273.15
 	} {

@@ -19,6 +19,8 @@ const (
 	TiltStiffness                    // N·mm/rad
 	Temperature                      // °C
 	PitchPerInch                     // diametral pitch, teeth per inch of reference diameter
+	Viscosity                        // kinematic, mm²/s
+	MeshStiffness                    // N/mm per mm of face width
 	Deflection                       // mm, shown as µm or thou; read as a Length
 	Slope                            // rad, shown as mrad; read as an Angle
 )
@@ -48,6 +50,8 @@ var dimensions = [...]dimension{
 	TiltStiffness:   {"a", "tilt stiffness", "15 kN·m/rad", [2]string{"kN·m/rad", "lbf·ft/rad"}},
 	Temperature:     {"a", "temperature", "80 °C", [2]string{"°C", "°F"}},
 	PitchPerInch:    {"a", "diametral pitch", "10 /in", [2]string{"/in", "/in"}},
+	Viscosity:       {"a", "viscosity", "100 mm²/s", [2]string{"mm²/s", "mm²/s"}},
+	MeshStiffness:   {"a", "mesh stiffness", "16 N/(mm·µm)", [2]string{"N/(mm·µm)", "psi"}},
 	Deflection:      {"a", "length", "20 µm", [2]string{"µm", "thou"}},
 	Slope:           {"an", "angle", "0.5 mrad", [2]string{"mrad", "mrad"}},
 }

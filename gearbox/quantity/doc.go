@@ -1,6 +1,6 @@
 // Package quantity reads and writes numbers with units, such as "25.40 ± 0.02 mm" or "300 lbf·ft".
 //
-// Inside the program every number is a plain float64 in one set of units: mm, N, N·mm, MPa, rad, rad/s, kg, kg/mm³, N/mm, N·mm/rad, °C. Parse turns
+// Inside the program every number is a plain float64 in one set of units: mm, N, N·mm, MPa, rad, rad/s, kg, kg/mm³, N/mm, N·mm/rad, °C, mm²/s. Parse turns
 // text into such a number and refuses whatever could be read in two ways: a missing unit, a unit of another dimension, a decimal comma, a
 // thousands separator, a leading zero. Format turns a number into text in metric or US units.
 //

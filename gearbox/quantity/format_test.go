@@ -31,6 +31,9 @@ func TestFormat(t *testing.T) {
 		{100, Temperature, US, 3, "212 °F"},
 		{0.35, Number, Metric, 3, "0.350"},
 		{10, PitchPerInch, US, 3, "10.0 /in"},
+		{100, Viscosity, US, 3, "100 mm²/s"},
+		{16000, MeshStiffness, Metric, 3, "16.0 N/(mm·µm)"},
+		{16000, MeshStiffness, US, 3, "2320000 psi"}, // 16000 / 0.006894757
 		{0.0123, Deflection, Metric, 3, "12.3 µm"},
 		{0.0254, Deflection, US, 3, "1.00 thou"},
 		{0.00123, Slope, US, 3, "1.23 mrad"},

@@ -61,6 +61,11 @@ var units = []unit{
 	{Torque, gravity * 10, 1, 0, "kgf·cm kg·cm kgfcm kgcm", true},
 	{Torque, gravity * 1000, 1, 0, "kgf·m kg·m kgfm kgm", true},
 
+	// Before the stresses, which share some of its spellings: where neither is expected, N/mm² is called a stress.
+	{MeshStiffness, 1000, 1, 0, "N/(mm·µm) N/(µm·mm) N/mm/µm N/µm/mm N/(mm·um) N/(um·mm) N/mm/um N/um/mm", false},
+	{MeshStiffness, 1, 1, 0, "N/mm²", false},
+	{MeshStiffness, lbf, inch * inch, 0, "psi lbf/in² lb/in²", true},
+
 	{Stress, 1, 1, 0, "MPa N/mm²", false},
 	{Stress, 1000, 1, 0, "GPa kN/mm²", false},
 	{Stress, lbf, inch * inch, 0, "psi lbf/in² lb/in²", true},
@@ -105,6 +110,8 @@ var units = []unit{
 	{Temperature, 1, 1, 0, "°C C degC deg·C °·C", false},
 	{Temperature, 5, 9, -32, "°F F degF deg·F °·F", false},
 	{Temperature, 1, 1, -273.15, "K", false},
+
+	{Viscosity, 1, 1, 0, "mm²/s cSt", true},
 
 	{PitchPerInch, 1, 1, 0, "/in 1/in in·1 DP per·inch per·in", true},
 }

@@ -6,6 +6,7 @@ import (
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
+	"layshaft/gearstress/iso6336"
 )
 
 // Comparison sets boxes side by side, speed by speed. The first box is the one the others are measured against.
@@ -102,9 +103,19 @@ func (row *SpeedRow) compare() {
 		row.add("separation", "separation", name, quantity.Deflection, of(func(m *gearbox.MeshResult) float64 { return m.Separation }))
 		row.add("tilt", "tilt", name, quantity.Slope, of(func(m *gearbox.MeshResult) float64 { return m.Tilt }))
 		row.add("gap over the face", "face_gap", name, quantity.Deflection, of(func(m *gearbox.MeshResult) float64 { return m.FaceGap }))
-		row.add("root stress", "root_stress", name+", driver", quantity.Stress, of(func(m *gearbox.MeshResult) float64 { return m.Root[0] }))
-		row.add("root stress", "root_stress", name+", driven", quantity.Stress, of(func(m *gearbox.MeshResult) float64 { return m.Root[1] }))
-		row.add("contact stress", "contact_stress", name, quantity.Stress, of(func(m *gearbox.MeshResult) float64 { return m.Contact }))
+		row.add("peak over mean load along the face (K_Hβ)", "face_factor", name, quantity.Number, of(func(m *gearbox.MeshResult) float64 { return m.FaceFactor }))
+		rated := func(f func(*iso6336.Rating) float64) func(*gearbox.SpeedResult) float64 {
+			return of(func(m *gearbox.MeshResult) float64 {
+				if m.Rating == nil {
+					return math.NaN()
+				}
+				return f(m.Rating)
+			})
+		}
+		for k, side := range []string{"driver", "driven"} {
+			row.add("root stress (σ_F)", "root_stress", name+", "+side, quantity.Stress, rated(func(r *iso6336.Rating) float64 { return r.Root[k].Stress }))
+		}
+		row.add("flank stress (σ_H)", "flank_stress", name, quantity.Stress, rated(func(r *iso6336.Rating) float64 { return max(r.Flank[0].Stress, r.Flank[1].Stress) }))
 	}
 }
 

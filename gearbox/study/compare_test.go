@@ -51,7 +51,7 @@ func TestCompareTakesItsNumbersFromTheResults(t *testing.T) {
 			{"allowable_torque", "", a.Governing().Allowable[a.Governing().Level], b.Governing().Allowable[b.Governing().Level]},
 			{"largest_deflection", "output shaft", a.Shafts[1].MaxDeflection, b.Shafts[1].MaxDeflection},
 			{"tilt", "final", a.Meshes[1].Tilt, b.Meshes[1].Tilt},
-			{"root_stress", a.Meshes[0].Name + ", driven", a.Meshes[0].Root[1], b.Meshes[0].Root[1]},
+			{"root_stress", a.Meshes[0].Name + ", driven", a.Meshes[0].Rating.Root[1].Stress, b.Meshes[0].Rating.Root[1].Stress},
 		} {
 			d := item(t, row, w.key, w.part)
 			if d.Values[0] != w.a || d.Values[1] != w.b || d.Change[0] != 0 || math.Abs(d.Change[1]-(w.b/w.a-1)) > 1e-12 {

@@ -15,9 +15,13 @@ func worstOf(sp *gearbox.SpeedResult, k gearbox.Kind) *gearbox.Margin {
 	if sp == nil {
 		return nil
 	}
+	all := sp.Margins
+	if k.Reference() {
+		all = sp.References
+	}
 	var worst *gearbox.Margin
-	for i := range sp.Margins {
-		m := &sp.Margins[i]
+	for i := range all {
+		m := &all[i]
 		if m.Kind == k && (worst == nil || m.Margin < worst.Margin || math.IsNaN(worst.Margin)) {
 			worst = m
 		}
@@ -25,8 +29,8 @@ func worstOf(sp *gearbox.SpeedResult, k gearbox.Kind) *gearbox.Margin {
 	return worst
 }
 
-// kindsByUrgency is every kind of limit in the results, the one that leaves least torque over all boxes and speeds first, so that
-// all charts of bars have their rows in the same order.
+// kindsByUrgency is every kind of limit in the results, the one that leaves least torque over all boxes and speeds first and second
+// opinions last, so that all charts of bars have their rows in the same order.
 func (s *set) kindsByUrgency() []gearbox.Kind {
 	least := map[gearbox.Kind]float64{}
 	for _, r := range s.rows {
@@ -52,6 +56,11 @@ func (s *set) kindsByUrgency() []gearbox.Kind {
 	}
 	slices.SortStableFunc(kinds, func(a, b gearbox.Kind) int {
 		switch {
+		case a.Reference() != b.Reference():
+			if b.Reference() {
+				return -1
+			}
+			return 1
 		case least[a] < least[b]:
 			return -1
 		case least[a] > least[b]:
@@ -136,6 +145,9 @@ func (s *set) barCharts() (out []chart, figures []figureBox, note string) {
 		out = append(out, c)
 	}
 	note = fmt.Sprintf("Each bar is the worst part of its kind. ◆ marks the limit that is reached first, with its part. ▸ means the bar goes on beyond %s.", percent(span.High/100))
+	if slices.ContainsFunc(kinds, gearbox.Kind.Reference) {
+		note += " AGMA, Lewis and Hertz are second opinions by other methods and decide nothing."
+	}
 	return out, figures, note
 }
 

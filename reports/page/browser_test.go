@@ -12,6 +12,9 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"layshaft/gearbox"
+	"layshaft/gearbox/study"
 )
 
 // browser finds a browser of the Chromium family: LAYSHAFT_BROWSER, or the usual names on PATH. Without one the test is skipped,
@@ -107,12 +110,12 @@ func wantDrawn(t *testing.T, dom string, charts int) {
 func TestBrowserDrawsEveryChart(t *testing.T) {
 	file := save(t, comparePage(t, plainNames, birch()))
 	dom := open(t, file, "", 1280)
-	wantDrawn(t, dom, 8)
+	wantDrawn(t, dom, 9)
 	if data := rootData(t, dom); data["speed"] != "0" {
 		t.Errorf("opens with speed %s, want 0: the one that runs out first", data["speed"])
 	}
 	dark := open(t, file, "", 1280, "--blink-settings=preferredColorScheme=0")
-	wantDrawn(t, dark, 8)
+	wantDrawn(t, dark, 9)
 	if dark == dom {
 		t.Error("the charts look the same on a dark screen")
 	}
@@ -141,7 +144,7 @@ func TestBrowserPhoneWidth(t *testing.T) {
 func TestBrowserSpeedChooser(t *testing.T) {
 	file := save(t, comparePage(t, plainNames, birch()))
 	first, fifth := open(t, file, "#speed=1", 1280), open(t, file, "#speed=5", 1280)
-	wantDrawn(t, fifth, 8)
+	wantDrawn(t, fifth, 9)
 	if data := rootData(t, fifth); data["speed"] != "4" {
 		t.Errorf("the address asks for the fifth speed, the page shows number %s", data["speed"])
 	}
@@ -174,7 +177,7 @@ func TestBrowserTooltipsAreText(t *testing.T) {
 addEventListener('load', () => setTimeout(() => {
   for (const e of document.querySelectorAll('.chart')) {
     const chart = echarts.getInstanceByDom(e);
-    chart.dispatchAction(e.id === 'torque' || e.id.startsWith('shaft') ? { type: 'showTip', x: 250, y: chart.getHeight() - 100 } : { type: 'showTip', seriesIndex: 0, dataIndex: 0 });
+    chart.dispatchAction(e.id === 'torque' || e.id.startsWith('shaft') || e.id.startsWith('face') ? { type: 'showTip', x: 250, y: e.id.startsWith('face') ? 60 : chart.getHeight() - 100 } : { type: 'showTip', seriesIndex: 0, dataIndex: 0 });
   }
 }, 200));
 </script></body>`
@@ -188,8 +191,9 @@ addEventListener('load', () => setTimeout(() => {
 			t.Errorf("names %d: tooltips made the page report %v", i, data)
 		}
 		tips := regexp.MustCompile(`(?s)<div class="tip">.*?</div>`).FindAllString(dom, -1)
-		// The two shafts of the second box have names of their own and carry nothing in the speed shown, so they have no tooltip.
-		if want := len(chartsOf(t, text)) - 2; len(tips) != want {
+		// The two shafts of the second box have names of their own and carry nothing in the speed shown, and its mesh is loaded in other speeds only,
+		// so they have no tooltip.
+		if want := len(chartsOf(t, text)) - 3; len(tips) != want {
 			t.Errorf("names %d: %d tooltips, want %d", i, len(tips), want)
 		}
 		if all := html.UnescapeString(strings.Join(tips, " ")); !strings.Contains(all, clean(hostileNames(i).box)) {
@@ -202,5 +206,40 @@ func TestBrowserUnreachedLimits(t *testing.T) {
 	r := sample(t, plainNames, 2, 170e3)
 	r.Speeds[1].Shafts[1].Solution = nil
 	r.Speeds[0].Margins = r.Speeds[0].Margins[:1]
-	wantDrawn(t, open(t, save(t, checkPage(t, r)), "", 1280), 5)
+	wantDrawn(t, open(t, save(t, checkPage(t, r)), "", 1280), 6)
+}
+
+// The drawings that follow the speed: those of the page's script and those that stand in the page.
+func TestBrowserFacesFollowTheSpeed(t *testing.T) {
+	a, b := sample(t, plainNames, 2, 170e3), sample(t, birch(), 2, 170e3)
+	for _, r := range []*gearbox.Result{a, b} {
+		final := r.Speeds[0].Meshes[0]
+		final.Name = "final"
+		r.Speeds[1].Meshes = append(r.Speeds[1].Meshes, final)
+	}
+	var w bytes.Buffer
+	if err := Compare(&w, study.Compare([]*gearbox.Result{a, b}), testOptions); err != nil {
+		t.Fatal(err)
+	}
+	file := save(t, w.String())
+	for speed, want := range []struct{ figures, faces, hidden int }{{2, 1, 1}, {4, 2, 0}} {
+		dom := open(t, file, "#speed="+strconv.Itoa(speed+1), 1280)
+		wantDrawn(t, dom, 7)
+		if n := len(regexp.MustCompile(`<figure [^>]*class="on"`).FindAllString(dom, -1)); n != want.figures {
+			t.Errorf("speed %d: %d figures of causes and teeth are shown, want %d", speed+1, n, want.figures)
+		}
+		faces := regexp.MustCompile(`(?s)<figure class="face"[^>]*>.*?</figure>`).FindAllString(dom, -1)
+		shaded, bare, hidden := 0, 0, 0
+		for _, f := range faces {
+			if strings.Contains(f[:strings.Index(f, ">")], "data-empty") {
+				hidden++
+			}
+			// The sample carries from the left end to 5.5 mm right of the middle, so both boxes' flanks are shaded in part.
+			shaded += strings.Count(f, `fill="url(#`) / 2
+			bare += strings.Count(f, ">bare<") / 2
+		}
+		if shaded != want.faces || bare != want.faces || hidden != want.hidden {
+			t.Errorf("speed %d: %d meshes are shaded, %d have a bare end and %d figures are hidden, want %d, %[5]d and %d", speed+1, shaded, bare, hidden, want.faces, want.hidden)
+		}
+	}
 }

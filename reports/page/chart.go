@@ -11,12 +11,13 @@ import (
 // chart is one chart of the page. Option is in the words of ECharts; the rest is what assets/boot.js needs to draw and to place it.
 type chart struct {
 	ID     string         `json:"id"`
-	Kind   string         `json:"kind"` // "bars", "torque" or "shaft"
+	Kind   string         `json:"kind"` // "bars", "torque", "shaft" or "face"
 	Option map[string]any `json:"option"`
 	Series []series       `json:"series"` // one for each series of Option, in the same order
 	Panels []panel        `json:"panels,omitempty"`
 	Views  []view         `json:"views,omitempty"`
 	XUnit  string         `json:"xUnit,omitempty"`
+	YUnit  string         `json:"yUnit,omitempty"`
 	Boxes  []string       `json:"boxes"`
 }
 
@@ -52,24 +53,61 @@ type panel struct {
 	Half  rounded `json:"half,omitempty"` // half height of an outline, in the unit of the x axis
 }
 
-// view is a shaft chart in one speed.
+// view is a chart in one speed.
 type view struct {
 	Title  string   `json:"title"`
 	Alt    string   `json:"alt"`
 	Note   string   `json:"note"`
-	Tables []table  `json:"tables"` // by box; columns as in curveColumns
-	Parts  [][]part `json:"parts"`  // by box
+	Tables []table  `json:"tables"`           // by box; of a shaft with columns as in curveColumns, of a face place and line load
+	Parts  []parts  `json:"parts,omitempty"`  // of a shaft, by box
+	Flanks []*flank `json:"flanks,omitempty"` // of a face, by box; null where a box has none
+	X      scale    `json:"x,omitzero"`       // of a face
+	Y      scale    `json:"y,omitzero"`
+	Empty  bool     `json:"empty,omitempty"` // nothing to show in this speed
 }
 
 // part is one thing drawn in the outline of a shaft. Kind is "section", "gear" or "bearing"; lengths in the unit of the x axis.
 type part struct {
 	Kind string  `json:"k"`
 	From rounded `json:"a"`
-	To   rounded `json:"b,omitempty"`
-	Half rounded `json:"r,omitempty"` // outer radius
-	Bore rounded `json:"i,omitempty"` // radius of the bore
-	Name string  `json:"n,omitempty"`
-	On   bool    `json:"on,omitempty"` // carries load in this speed
+	To   rounded `json:"b"` // 0 = From
+	Half rounded `json:"r"` // outer radius
+	Bore rounded `json:"i"` // radius of the bore
+	Name string  `json:"n"`
+	On   bool    `json:"on"` // carries load in this speed
+}
+
+// parts is what is drawn of a shaft. There are a thousand of them in a page, so they write themselves, without what is empty.
+type parts []part
+
+// MarshalJSON writes the parts in the words of part's tags.
+func (all parts) MarshalJSON() ([]byte, error) {
+	b := []byte{'['}
+	for i, p := range all {
+		if i > 0 {
+			b = append(b, ',')
+		}
+		b = append(append(append(b, `{"k":"`...), p.Kind...), `","a":`...)
+		b = appendRounded(b, float64(p.From))
+		for k, v := range []rounded{p.To, p.Half, p.Bore} {
+			if v != 0 {
+				b = append(b, `,"`+"bri"[k:k+1]+`":`...)
+				b = appendRounded(b, float64(v))
+			}
+		}
+		if p.Name != "" {
+			name, err := json.Marshal(p.Name)
+			if err != nil {
+				return nil, err
+			}
+			b = append(append(b, `,"n":`...), name...)
+		}
+		if p.On {
+			b = append(b, `,"on":true`...)
+		}
+		b = append(b, '}')
+	}
+	return append(b, ']'), nil
 }
 
 // frame is the option of a chart as a map, without the parts that the page has its own way for (title, legend, toolbox).
@@ -208,4 +246,32 @@ func shaftOption(outlines []int, boxes []string, x scale, ys []scale, xName stri
 		}
 	}
 	return m, meta
+}
+
+// faceOption has a grid for the curves of the load along the face, then one for the flank of each box. Ranges come with each view.
+func faceOption(boxes []string, xName string) (map[string]any, []series) {
+	c := charts.NewLine()
+	c.XAxisList, c.YAxisList = nil, nil
+	var meta []series
+	all := make([]int, len(boxes)+1)
+	for g := range all {
+		all[g] = g
+		name := ""
+		if g == len(boxes) {
+			name = xName
+		}
+		c.GridList = append(c.GridList, opts.Grid{Left: "60", Right: "16"})
+		c.XAxisList = append(c.XAxisList, xValues(scale{-1, 1, 1}, name, g))
+		c.YAxisList = append(c.YAxisList, yValues(scale{0, 1, 1}, "", g))
+	}
+	for b, name := range boxes {
+		for _, role := range []string{"load", "mean"} {
+			c.MultiSeries = append(c.MultiSeries, charts.SingleSeries{Name: name, Type: "line", ShowSymbol: opts.Bool(false)})
+			meta = append(meta, series{Box: b, Role: role})
+		}
+		c.MultiSeries = append(c.MultiSeries, charts.SingleSeries{Name: name, Type: "custom", XAxisIndex: b + 1, YAxisIndex: b + 1, Data: [][]int{{0, 0}}})
+		meta = append(meta, series{Box: b, Role: "flank"})
+	}
+	c.AxisPointer = &opts.AxisPointer{Link: []opts.AxisPointerLink{{XAxisIndex: all}}}
+	return frame(c), meta
 }

@@ -29,7 +29,7 @@ type row struct {
 }
 
 func newSet(results []*gearbox.Result, system quantity.System) *set {
-	s := &set{units: units{system}, results: results}
+	s := &set{units: newUnits(system), results: results}
 	seen := map[string]int{}
 	for _, r := range results {
 		name := clean(r.Box.Name)
@@ -89,31 +89,34 @@ func (s *set) tightest() int {
 
 // content is what the page template shows.
 type content struct {
-	Policy              string
-	Style               template.CSS
-	Boot, ECharts, Data template.HTML
-	Title, Kicker       string
-	Headline            string
-	Asked               []string
-	Keys                []key
-	Cards               []card
-	Verdicts            []verdictRow
-	TorqueUnit          string
-	Many                bool
-	Bars                []figureBox
-	BarNote             string
-	MarginFigure        figureBox
-	Choices             []choice
-	Shafts              []figureBox
-	AlignNote           string
-	Details             []detail
-	Notes               []note
-	Sources             []string
-	About               []about
-	Caution             []string
-	Version             string
-	Licences            []licence
-	Charts              []chart
+	Policy        string
+	Style         template.CSS
+	Title, Kicker string
+	Headline      string
+	Asked         []string
+	Keys          []key
+	Cards         []card
+	Verdicts      []verdictRow
+	TorqueUnit    string
+	TiltUnit      string
+	Many          bool
+	Bars          []figureBox
+	BarNote       string
+	MarginFigure  figureBox
+	Choices       []choice
+	Shafts        []figureBox
+	AlignNote     string
+	Faces         []figureBox
+	Causes        []causeFigure
+	Teeth         []toothFigure
+	Details       []detail
+	Notes         []note
+	Sources       []string
+	About         []about
+	Caution       []string
+	Version       string
+	Licences      []licence
+	Charts        []chart
 }
 
 type (
@@ -138,8 +141,11 @@ type (
 		Margin, Allowable    string
 		Range, Ratio, Absent string
 	}
-	figureBox struct{ ID, Title, Alt, Note string }
-	choice    struct {
+	figureBox struct {
+		ID, Title, Alt, Note string
+		Empty                bool // nothing to show in the speed the page opens with
+	}
+	choice struct {
 		Index   int
 		Name    string
 		Checked bool
@@ -155,6 +161,7 @@ func (s *set) content(c *study.Comparison, o Options) *content {
 		Headline:   clean(o.Headline),
 		Many:       len(s.results) > 1,
 		TorqueUnit: s.unit(quantity.Torque),
+		TiltUnit:   s.unit(quantity.Slope),
 		Version:    clean(o.Version),
 	}
 	if c != nil {
@@ -188,7 +195,10 @@ func (s *set) content(c *study.Comparison, o Options) *content {
 	p.MarginFigure = lineFigure
 	shafts, shaftFigures := s.shaftCharts()
 	p.Shafts, p.AlignNote = shaftFigures, s.alignNote()
-	p.Charts = append(append(bars, lines...), shafts...)
+	faces, faceFigures := s.faceCharts()
+	p.Faces = faceFigures
+	p.Causes, p.Teeth = s.causeFigures(), s.toothFigures()
+	p.Charts = slices.Concat(bars, lines, shafts, faces)
 	open := s.tightest()
 	for k, r := range s.rows {
 		p.Choices = append(p.Choices, choice{k, r.name, k == open})

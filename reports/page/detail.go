@@ -2,7 +2,9 @@ package page
 
 import (
 	"fmt"
+	"html/template"
 	"math"
+	"slices"
 	"strings"
 
 	"layshaft/gearbox"
@@ -15,7 +17,7 @@ import (
 type detail struct {
 	Name        string
 	Summary     string
-	Differences *grid
+	Differences template.HTML
 	Boxes       []boxDetail
 }
 
@@ -23,31 +25,8 @@ type boxDetail struct {
 	Box    int
 	Name   string
 	Line   string
-	Grids  []*grid
+	Grids  []template.HTML
 	Absent string
-}
-
-// grid is a table of text. The first cell of a row is its head.
-type grid struct {
-	Caption string
-	Heads   []string
-	Rows    []gridRow
-}
-
-// Number tells whether column i (0 is the head) holds numbers, which stand right.
-func (g *grid) Number(i int) bool { return i > 0 && len(g.Rows) > 0 && !g.Rows[0].Cells[i-1].Word }
-
-type gridRow struct {
-	Head  string
-	State string // class of the row's state cell, "" when it has none
-	Cells []gridCell
-}
-
-type gridCell struct {
-	Text string
-	Word bool   // words stand left, numbers right
-	Head bool   // a state: shown as sign and word
-	Link string // an anchor on the page
 }
 
 func (s *set) details(c *study.Comparison) []detail {
@@ -64,14 +43,16 @@ func (s *set) details(c *study.Comparison) []detail {
 				}
 				bd.Line = fmt.Sprintf("Ratio %s, efficiency %s, output torque %s.",
 					figure(math.Abs(sp.Ratio), 4), figure(sp.Efficiency, 3), s.text(sp.OutputTorque, quantity.Torque, 3))
-				bd.Grids = []*grid{s.marginGrid(sp), s.meshGrid(sp), s.bearingGrid(sp), s.sectionGrid(sp)}
+				for _, g := range s.grids(sp) {
+					bd.Grids = append(bd.Grids, g.html())
+				}
 			}
 			d.Boxes = append(d.Boxes, bd)
 		}
 		if c != nil {
 			for i := range c.Speeds {
 				if clean(c.Speeds[i].Name) == r.name && len(c.Speeds[i].Items) > 0 {
-					d.Differences = s.differenceGrid(c.Speeds[i].Items)
+					d.Differences = s.differenceGrid(c.Speeds[i].Items).html()
 				}
 			}
 		}
@@ -80,11 +61,22 @@ func (s *set) details(c *study.Comparison) []detail {
 	return out
 }
 
+// grids is every table of a speed, the verdict first.
+func (s *set) grids(sp *gearbox.SpeedResult) []*grid {
+	all := []*grid{s.marginGrid(sp.Margins, "Every limit, the one reached first on top"), s.meshGrid(sp)}
+	all = append(all, s.ratingGrids(sp)...)
+	if len(sp.Meshes) > 0 {
+		all = append(all, s.causeGrid(sp))
+	}
+	all = append(all, s.bearingGrid(sp), s.sectionGrid(sp))
+	if len(sp.References) > 0 {
+		all = append(all, s.marginGrid(sp.References, "Second opinions by other methods, for reference only: they decide nothing"))
+	}
+	return all
+}
+
 // head is a column or row head with the unit of its numbers.
 func (s *set) head(words string, d quantity.Dimension) string { return words + ", " + s.unit(d) }
-
-func word(t string) gridCell  { return gridCell{Text: t, Word: true} }
-func digit(t string) gridCell { return gridCell{Text: t} }
 
 func (s *set) differenceGrid(items []study.Difference) *grid {
 	g := &grid{Caption: "What differs", Heads: []string{"Quantity", "Part"}}
@@ -117,14 +109,14 @@ func (s *set) differenceGrid(items []study.Difference) *grid {
 	return g
 }
 
-func (s *set) marginGrid(sp *gearbox.SpeedResult) *grid {
+func (s *set) marginGrid(margins []gearbox.Margin, caption string) *grid {
 	g := &grid{
-		Caption: "Every limit, the one reached first on top",
+		Caption: caption,
 		Heads: []string{"Limit", "Part", "State", "Torque margin", s.head("Allowable torque", quantity.Torque), "Low to high",
 			"Demand", "Limit", "Source"},
 	}
-	for i := range sp.Margins {
-		m := &sp.Margins[i]
+	for i := range margins {
+		m := &margins[i]
 		dim := m.Kind.Dimension()
 		class, words := stateWords(m)
 		source := gridCell{Text: "none given", Word: true}
@@ -201,12 +193,35 @@ func (s *set) meshGrid(sp *gearbox.SpeedResult) *grid {
 	numbers("mesh tilt", quantity.Slope, func(m *gearbox.MeshResult) float64 { return m.Tilt })
 	numbers("of it in the plane of action", quantity.Slope, func(m *gearbox.MeshResult) float64 { return m.TiltInAction })
 	numbers("gap over the face", quantity.Deflection, func(m *gearbox.MeshResult) float64 { return m.FaceGap })
-	words("crowded end of the face", func(m *gearbox.MeshResult) string { return m.CrowdedEnd() })
+	rate := func(v float64) string { return figure(s.lineLoad(v), 3) }
+	words("line load at the left end, the middle and the right end, "+s.lineUnit(), func(m *gearbox.MeshResult) string {
+		if !known(m) {
+			return notKnown
+		}
+		n := len(m.LineLoad)
+		return rate(m.LineLoad[0]) + "; " + rate(m.LineLoad[n/2]) + "; " + rate(m.LineLoad[n-1])
+	})
+	words("mean and largest line load, "+s.lineUnit(), func(m *gearbox.MeshResult) string {
+		if !known(m) {
+			return notKnown
+		}
+		return rate(mean(m)) + "; " + rate(slices.Max(m.LineLoad))
+	})
+	words("face load factor (K_Hβ), from the bent shafts", func(m *gearbox.MeshResult) string { return figure(m.FaceFactor, 3) })
+	words("for comparison: K_Hβ by the closed form of ISO 6336-1, method C", func(m *gearbox.MeshResult) string { return figure(m.FactorC, 3) })
+	words("end of the face that carries more", func(m *gearbox.MeshResult) string {
+		if !known(m) {
+			return notKnown
+		}
+		return m.CrowdedEnd()
+	})
+	words("share of the face that carries", func(m *gearbox.MeshResult) string { return share(m.InContact) })
+	numbers("mesh stiffness (c_γ)", quantity.MeshStiffness, func(m *gearbox.MeshResult) float64 { return m.Stiffness })
 	for i, which := range []string{"first", "second"} {
-		numbers("root stress, "+which+" gear, by table", quantity.Stress, func(m *gearbox.MeshResult) float64 { return m.Root[i] })
-		numbers("root stress, "+which+" gear, real tooth", quantity.Stress, func(m *gearbox.MeshResult) float64 { return m.RootReal[i] })
+		numbers("for comparison: root stress by Lewis, "+which+" gear, by table", quantity.Stress, func(m *gearbox.MeshResult) float64 { return m.Root[i] })
+		numbers("for comparison: root stress by Lewis, "+which+" gear, real tooth", quantity.Stress, func(m *gearbox.MeshResult) float64 { return m.RootReal[i] })
 	}
-	numbers("contact stress (σ_H)", quantity.Stress, func(m *gearbox.MeshResult) float64 { return m.Contact })
+	numbers("for comparison: contact stress by Hertz, load even along the face (σ_H)", quantity.Stress, func(m *gearbox.MeshResult) float64 { return m.Contact })
 	words("not given, follows from the rest", func(m *gearbox.MeshResult) string {
 		if len(m.Derived) == 0 {
 			return "nothing"

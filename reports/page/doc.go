@@ -1,19 +1,21 @@
 // Package page writes results as one HTML file that opens without a network.
 //
 // The page answers first (a sentence, then a table of what runs out first), then shows why: torque margins as bars, margins
-// against the input torque, and every shaft drawn to scale above its deflection, slope, bending moment and torque. The numbers
-// behind the charts follow as tables, then assumptions, the sources of the limits, and the licences of what the page carries.
+// against the input torque, every shaft drawn to scale above its deflection, slope, bending moment and torque, the load along the
+// face of each mesh above a flank shaded by it, what tilts each mesh, and the teeth. The numbers behind the charts follow as
+// tables, then assumptions, the sources of the limits, and the licences of what the page carries.
 //
 // Nothing is computed here but the place of things on the page. Margins at other torques come from gearbox.Margin.MarginAt, the
-// curves from beam.Solution.Curve, units from quantity. Two calls with the same results write the same bytes: no time, no random
-// names.
+// curves from beam.Solution.Curve, outlines of teeth from involute.Pair.Tooth, the critical section from iso6336.NewForm, units
+// from quantity. The mean line load is the largest over K_Hβ, as that factor is defined. Two calls with the same results write
+// the same bytes: no time, no random names.
 //
 // # Safety
 //
-// A box file is not trusted. Names reach the page only through html/template, or as JSON whose <, > and & are escaped, inside a
-// script element that browsers do not run; the page's own script puts them into the page as text, never as HTML. A content
-// security policy lets nothing run but the two scripts that are part of the page, by their SHA-256, and lets nothing be loaded.
-// Control characters and marks that turn the direction of writing are shown by their code point.
+// A box file is not trusted. Names reach the page only through html/template or its HTMLEscapeString, or as JSON whose <, > and &
+// are escaped, inside a script element that browsers do not run; the page's own script puts them into the page as text, never as
+// HTML. A content security policy lets nothing run but the two scripts that are part of the page, by their SHA-256, and lets
+// nothing be loaded. Control characters and marks that turn the direction of writing are shown by their code point.
 //
 // # Charts
 //
@@ -22,6 +24,9 @@
 // nothing else; what cannot be said in JSON (drawing shafts, placing labels, dark mode, paper) is in assets/boot.js. The chart data say
 // which box and which curve a series is; boot.js takes its colour and dash from the page's style, so that screen, dark screen and
 // paper each have their own.
+//
+// What tilts a mesh and the teeth are drawn in the page itself, as tables and SVG, and need no script: without one, every speed is
+// shown; with one, the speed chosen. A flank is drawn as it is seen when the left end of its shaft is at the left hand.
 //
 // Along a shaft the charts count x in the box: the shaft's Start plus the place on the shaft, in the sense of +x. Boxes laid over
 // each other are therefore aligned where their box files put x = 0. Chart data are rounded to five significant digits.

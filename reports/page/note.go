@@ -80,6 +80,9 @@ func speedNotes(sp *gearbox.SpeedResult) [][]string {
 	for i := range sp.Margins {
 		texts = append(texts, sp.Margins[i].Notes)
 	}
+	for i := range sp.References {
+		texts = append(texts, sp.References[i].Notes)
+	}
 	return texts
 }
 

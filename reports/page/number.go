@@ -67,8 +67,20 @@ func percent(margin float64) string {
 	return sign + s + " %"
 }
 
-// units shows inner values in the wanted system.
-type units struct{ system quantity.System }
+// units shows inner values in the wanted system. Every unit shown here starts at zero, so a factor each will do for thousands of numbers.
+type units struct {
+	system quantity.System
+	factor [quantity.Slope + 1]float64
+}
+
+func newUnits(system quantity.System) units {
+	u := units{system: system}
+	for _, d := range []quantity.Dimension{quantity.Length, quantity.Force, quantity.Torque, quantity.Stress, quantity.Angle,
+		quantity.MeshStiffness, quantity.Deflection, quantity.Slope} {
+		u.factor[d] = quantity.Convert(1, d, system)
+	}
+	return u
+}
 
 // number is the value in the unit shown, without the unit.
 func (u units) number(inner float64, d quantity.Dimension, digits int) string {
@@ -89,7 +101,7 @@ func (u units) value(inner float64, d quantity.Dimension) float64 {
 	if math.IsNaN(inner) || math.IsInf(inner, 0) {
 		return inner
 	}
-	return quantity.Convert(inner, d, u.system)
+	return inner * u.factor[d]
 }
 
 func (u units) unit(d quantity.Dimension) string { return quantity.Unit(d, u.system) }
@@ -106,6 +118,13 @@ func (u units) span(low, high float64, d quantity.Dimension, digits int) string 
 // clean makes a name safe to look at: control characters, line ends, and the marks that turn the direction of writing are shown by
 // their code point, because any of them could make a page read differently from what its file says.
 func clean(s string) string {
+	plain := true
+	for i := range len(s) {
+		plain = plain && s[i] >= ' ' && s[i] <= '~'
+	}
+	if plain {
+		return s
+	}
 	hidden := func(r rune) bool {
 		return unicode.IsControl(r) || unicode.In(r, unicode.Cf, unicode.Zl, unicode.Zp) || r == unicode.ReplacementChar
 	}
@@ -177,7 +196,11 @@ func (t table) gaps() int {
 }
 
 // scale is a round range of an axis and the step of its marks.
-type scale struct{ Low, High, Step float64 }
+type scale struct {
+	Low  float64 `json:"low"`
+	High float64 `json:"high"`
+	Step float64 `json:"step"`
+}
 
 // roundScale takes [low, high] outwards to whole steps of 1, 2 or 5 times a power of ten, about `parts` of them.
 func roundScale(low, high float64, parts int) scale {

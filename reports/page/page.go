@@ -1,6 +1,7 @@
 package page
 
 import (
+	"bytes"
 	"crypto/sha256"
 	_ "embed"
 	"encoding/base64"
@@ -8,7 +9,6 @@ import (
 	"fmt"
 	"html/template"
 	"io"
-	"strings"
 	"sync"
 
 	"layshaft/gearbox"
@@ -75,7 +75,7 @@ func sourceHash(script string) string {
 	return "'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"
 }
 
-// write puts the whole page together in memory first, so that nothing half-written leaves on an error.
+// write has everything ready before the first byte leaves, so that an error of its own leaves nothing half-written.
 func write(w io.Writer, results []*gearbox.Result, c *study.Comparison, o Options) error {
 	if len(results) == 0 {
 		return fmt.Errorf("page: no results given; solve at least one box first")
@@ -94,19 +94,26 @@ func write(w io.Writer, results []*gearbox.Result, c *study.Comparison, o Option
 	}
 	content.Policy = f.policy
 	content.Style = template.CSS(styleText)
-	content.Boot = template.HTML("<script>" + bootText + "</script>")
-	content.ECharts = template.HTML("<script>" + echartsText + "</script>")
-	content.Data = template.HTML(`<script type="application/json" id="charts">` + string(data) + "</script>")
 	content.Licences = []licence{
 		{"Apache ECharts 5.6.0: licence (Apache License 2.0)", echartsLicense},
 		{"Apache ECharts 5.6.0: notice", echartsNotice},
 		{"d3.js parts inside Apache ECharts: licence (BSD 3-Clause)", d3License},
 	}
-	var b strings.Builder
-	b.Grow(len(echartsText) + len(data) + 1<<18)
-	if err := f.page.Execute(&b, content); err != nil {
+	var text bytes.Buffer
+	text.Grow(1 << 20)
+	if err := f.page.Execute(&text, content); err != nil {
 		return fmt.Errorf("page: %w", err)
 	}
-	_, err = io.WriteString(w, b.String())
+	// The scripts are a megabyte, which a template would copy several times. json.Marshal has escaped <, > and & in the data.
+	text.WriteString("<script>" + bootText + "</script>\n<script type=\"application/json\" id=\"charts\">")
+	text.Write(data)
+	text.WriteString("</script>\n<script>")
+	if _, err := w.Write(text.Bytes()); err != nil {
+		return err
+	}
+	if _, err := io.WriteString(w, echartsText); err != nil {
+		return err
+	}
+	_, err = io.WriteString(w, "</script>\n</body>\n</html>\n")
 	return err
 }

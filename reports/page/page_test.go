@@ -155,6 +155,7 @@ func TestHostileNamesStayText(t *testing.T) {
 
 func TestWhatIsNotFiniteIsSaidInWords(t *testing.T) {
 	r := sample(t, plainNames, 2, 170e3)
+	r.Speeds[0].References = nil
 	for i := range r.Speeds[0].Margins {
 		m := &r.Speeds[0].Margins[i]
 		m.Allowable, m.Margin, m.State = [material.High + 1]float64{math.Inf(1), math.Inf(1), math.Inf(1)}, math.Inf(1), gearbox.Clear

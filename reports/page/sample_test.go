@@ -9,6 +9,7 @@ import (
 	"layshaft/gearbox"
 	"layshaft/gearbox/study"
 	"layshaft/gearstress/involute"
+	"layshaft/gearstress/iso6336"
 	"layshaft/material"
 )
 
@@ -21,6 +22,7 @@ var plainNames = names{"Alder", "Invented numbers.", "1st", "input shaft", "outp
 // sample is a box of two shafts with the given number of speeds. All its numbers are invented; only the curves are solved.
 func sample(t testing.TB, n names, speeds int, torque float64) *gearbox.Result {
 	t.Helper()
+	teeth, rating := rated(t)
 	r := &gearbox.Result{
 		Box: &gearbox.Box{
 			Name: n.box, About: n.about, Torque: math.Abs(torque),
@@ -41,9 +43,13 @@ func sample(t testing.TB, n names, speeds int, torque float64) *gearbox.Result {
 			Name: name, Ratio: -ratio, Efficiency: 0.985, OutputTorque: torque * ratio,
 			Meshes: []gearbox.MeshResult{{
 				Name: n.mesh, Gears: [2]string{n.pinion, n.wheel}, Shafts: [2]string{n.input, n.output}, At: [2]float64{at, at},
-				Geometry: &involute.Pair{}, Face: 22, Flank: gearbox.DriveFlank, Torque: [2]float64{-torque, torque * ratio},
+				Geometry: teeth, Face: 22, Flank: gearbox.DriveFlank, Torque: [2]float64{-torque, torque * ratio},
 				Tangential: 7200, Radial: 2600, Axial: 1900, Separation: 0.031, Tilt: 0.0008, TiltInAction: -0.0004, FaceGap: 0.009,
 				Root: [2]float64{410, math.NaN()}, RootReal: [2]float64{430, 395}, Contact: 1180, Notes: []string{n.note + " At the mesh."},
+				Causes: []gearbox.Cause{{Name: n.input + " bends", Tilt: -0.0006}, {Name: n.wheel + " in its seat", Tilt: 0.0002}},
+				// Falls in a straight line from the left end to nothing at 5.5 mm right of the middle: the mean over the 22 mm is 3/8 of the peak.
+				Stations: []float64{-11, -5.5, 0, 5.5, 11}, LineLoad: []float64{800, 1600. / 3, 800. / 3, 0, 0}, FaceFactor: 8. / 3, InContact: 0.75,
+				Stiffness: 16000, FactorC: 2.2, Rating: rating, Peak: rating,
 			}},
 			Notes: []string{n.note},
 		}
@@ -63,11 +69,41 @@ func sample(t testing.TB, n names, speeds int, torque float64) *gearbox.Result {
 			case m.Margin >= 0.15:
 				m.State = gearbox.Clear
 			}
-			sp.Margins = append(sp.Margins, m)
+			if kind.Reference() {
+				sp.References = append(sp.References, m)
+			} else {
+				sp.Margins = append(sp.Margins, m)
+			}
 		}
 		r.Speeds = append(r.Speeds, sp)
 	}
 	return r
+}
+
+// rated is an invented pair of case-hardened gears and its rating under an invented load.
+func rated(t testing.TB) (*involute.Pair, *iso6336.Rating) {
+	t.Helper()
+	p, err := involute.New(involute.Spec{Module: 2.75, Helix: 20 * math.Pi / 180, Rack: involute.StandardRack, Teeth: [2]int{13, 41},
+		Shift: [2]float64{0.38, 0.1}, ShiftKnown: [2]bool{true, true}, Face: 22})
+	if err != nil {
+		t.Fatal(err)
+	}
+	form, err := iso6336.NewForm(p, iso6336.Edition2019, [2]float64{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	strength, err := iso6336.Allowable(iso6336.CaseHardened, iso6336.MQ, 700, iso6336.CoreLow)
+	if err != nil {
+		t.Fatal(err)
+	}
+	strength.Yield = 700
+	gear := iso6336.Gear{Strength: strength, FlankRoughness: 0.003, RootRoughness: 0.016, Grade: 7}
+	r, err := form.Rate(iso6336.Input{Torque: 170e3, Turns: 5e7, KA: 1, KHb: 8. / 3, KHbOrigin: "an invented load along the face",
+		Gear: [2]iso6336.Gear{gear, gear}, Viscosity: 100})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p, r
 }
 
 func loadedShaft(t testing.TB, n names, name, gear string, at, torque float64) gearbox.ShaftResult {

@@ -11,7 +11,7 @@ import (
 )
 
 // curvePoints is about how many points a curve has along its shaft.
-const curvePoints = 80
+const curvePoints = 48
 
 // shaftOf is one shaft over all boxes and speeds.
 type shaftOf struct {
@@ -85,19 +85,27 @@ var panels = []struct {
 	{"Torque", quantity.Torque},
 }
 
-// curveTable is the curves of one loaded shaft in the units shown.
-func (s *set) curveTable(sh *gearbox.ShaftResult) table {
+// curveTable is the curves of one loaded shaft in the units shown. The load of a face comes onto its shaft in strips; where two states stand at
+// one place inside a loaded gear, their middle is drawn, so that a face shows as the slope it is and not as stairs.
+func (s *set) curveTable(box *gearbox.Box, sh *gearbox.ShaftResult) table {
 	if sh == nil || sh.Solution == nil || !(sh.Length > 0) {
 		return table{}
 	}
 	states := sh.Solution.Curve(sh.Length / curvePoints)
-	// These units all start at zero, so one factor each will do for thousands of points.
+	inFace := func(x float64) bool {
+		for _, p := range []gearbox.Port{box.Input, box.Output} {
+			if p.Shaft == sh.Name && p.At == x {
+				return false // here the torque does jump
+			}
+		}
+		return slices.ContainsFunc(sh.Gears, func(g gearbox.GearSeat) bool { return x >= g.From && x <= g.To })
+	}
 	length, deflection := s.value(1, quantity.Length), s.value(1, quantity.Deflection)
 	slope, torque := s.value(1, quantity.Slope), s.value(1, quantity.Torque)
-	rows, cells := make(table, len(states)), make([]float64, curveColumns*len(states))
+	rows, cells := make(table, 0, len(states)), make([]float64, curveColumns*len(states))
 	for i, st := range states {
-		rows[i] = cells[curveColumns*i : curveColumns*(i+1)]
-		copy(rows[i], []float64{
+		row := cells[curveColumns*i : curveColumns*(i+1)]
+		copy(row, []float64{
 			(sh.Start + st.X) * length,
 			st.Y.Deflection * deflection,
 			st.Z.Deflection * deflection,
@@ -106,6 +114,13 @@ func (s *set) curveTable(sh *gearbox.ShaftResult) table {
 			st.Moment() * torque,
 			st.Torque * torque,
 		})
+		if i > 0 && st.X == states[i-1].X && inFace(st.X) {
+			for k, v := range rows[len(rows)-1] {
+				row[k] = (row[k] + v) / 2
+			}
+			rows = rows[:len(rows)-1]
+		}
+		rows = append(rows, row)
 	}
 	return rows
 }
@@ -120,7 +135,7 @@ func (s *set) shaftCharts() (out []chart, figures []figureBox) {
 		for k := range s.rows {
 			tables[k] = make([]table, len(s.results))
 			for b, load := range sh.loads[k] {
-				tables[k][b] = s.curveTable(load)
+				tables[k][b] = s.curveTable(s.results[b].Box, load)
 				if load == nil {
 					continue
 				}
@@ -172,7 +187,7 @@ func tallest(sh *gearbox.ShaftResult) float64 {
 
 // view is one shaft in one speed: curves, outlines, and the same in words.
 func (s *set) view(sh *shaftOf, k int, tables []table) view {
-	v := view{Title: s.rows[k].name, Tables: tables, Parts: make([][]part, len(s.results))}
+	v := view{Title: s.rows[k].name, Tables: tables, Parts: make([]parts, len(s.results))}
 	alt := []string{fmt.Sprintf("%s in %s.", sh.name, s.rows[k].name)}
 	for _, b := range sh.boxes {
 		load := sh.loads[k][b]

@@ -36,7 +36,7 @@ func TestTextStandsOut(t *testing.T) {
 		for _, m := range regexp.MustCompile(`--([a-z0-9-]+): (#[0-9a-f]{6})`).FindAllStringSubmatch(block[1], -1) {
 			colour[m[1]] = m[2]
 		}
-		pairs := [][2]string{{"clear", "clear-back"}, {"thin", "thin-back"}, {"over", "over-back"}, {"sheet", "ink"}, {"ink", "fill0"}, {"ink", "fill1"}}
+		pairs := [][2]string{{"clear", "clear-back"}, {"thin", "thin-back"}, {"over", "over-back"}, {"sheet", "ink"}, {"ink", "fill0"}, {"ink", "fill1"}, {"plate-ink", "plate"}}
 		for _, text := range []string{"ink", "muted", "link", "box0", "box1", "box2", "box3"} {
 			pairs = append(pairs, [2]string{text, "paper"}, [2]string{text, "sheet"})
 		}
@@ -45,6 +45,11 @@ func TestTextStandsOut(t *testing.T) {
 			if ratio := (max(a, b) + 0.05) / (min(a, b) + 0.05); ratio < 4.5 {
 				t.Errorf("%s: %s on %s stands out by %.2f to 1, want 4.5", []string{"light", "dark"}[i], p[0], p[1], ratio)
 			}
+		}
+		// On a flank, bare is palest and much load darkest, on a dark screen too, as on a real print.
+		plate, little, much := luminance(t, colour["plate"]), luminance(t, colour["mark0"]), luminance(t, colour["mark1"])
+		if plate <= little || (little+0.05)/(much+0.05) < 4.5 {
+			t.Errorf("%s: plate, little and much load have the luminances %.3f, %.3f and %.3f", []string{"light", "dark"}[i], plate, little, much)
 		}
 	}
 }

@@ -16,7 +16,7 @@
   const looks = 4;
   const dashes = ['solid', [7, 4], [2, 3], [11, 3, 2, 3]];
   const planeDashes = { planeY: [1.5, 3], planeZ: [8, 3, 1.5, 3] };
-  const paperWidth = { bars: 318, torque: 660, shaft: 660 };
+  const paperWidth = { bars: 318, torque: 660, shaft: 660, face: 318 };
   const textSize = 12, rowHeight = 16, sign = 12, tallestOnScreen = 128, tallestOnPaper = 54;
 
   let charts = [], speed = 0, onPaper = false, colours = {}, family = 'sans-serif';
@@ -25,7 +25,7 @@
     const style = getComputedStyle(root);
     const get = name => style.getPropertyValue('--' + name).trim();
     colours = { box: [], fill: [] };
-    for (const name of ['ink', 'muted', 'rule', 'fine', 'sheet', 'steel']) colours[name] = get(name);
+    for (const name of ['ink', 'muted', 'rule', 'fine', 'sheet', 'steel', 'plate', 'mark0', 'mark1', 'plate-ink']) colours[name] = get(name);
     for (let i = 0; i < looks; i++) {
       colours.box.push(get('box' + i));
       colours.fill.push(get('fill' + i));
@@ -375,21 +375,145 @@
   }
 
   function say(c, view) {
-    const e = document.getElementById(c.id);
+    const e = document.getElementById(c.id), figure = e.parentElement;
     e.setAttribute('aria-label', view.alt);
-    const caption = e.parentElement.querySelector('figcaption');
+    const caption = figure.querySelector('figcaption');
     if (caption.textContent !== view.note) caption.textContent = view.note;
-    e.parentElement.querySelector('.speed').textContent = ' in ' + view.title;
+    const title = figure.querySelector('.title');
+    if (title) title.textContent = view.title;
+    figure.querySelector('.speed').textContent = ' in ' + c.speeds[speed];
+  }
+
+  // Load along the face.
+
+  const tallestFlank = 124;
+
+  function face(c, option, width) {
+    const view = c.views[speed];
+    if (view.empty) {
+      option.series = [];
+      return 40;
+    }
+    const narrow = width < 400, left = narrow ? 48 : 58, right = 16, inner = width - left - right;
+    const scale = inner / (view.x.high - view.x.low), many = c.boxes.length > 1;
+    const flanks = view.flanks.map((f, b) => f && Object.assign({ box: b }, f)).filter(Boolean);
+    // Drawn to scale; where that would be too tall, all flanks are made lower alike.
+    const lower = Math.min(1, tallestFlank / Math.max(1, ...flanks.map(f => scale * (f.h || 0))));
+    option.grid = [{ left, width: inner, top: 27, height: onPaper ? 90 : 140 }];
+    option.title = [{ text: 'line load, ' + c.yUnit, left, top: 2, padding: 0, textStyle: { fontSize: textSize + 0.5, fontWeight: 600, fontFamily: family, color: colours.ink } }];
+    let top = (onPaper ? 117 : 167) + 12;
+    const last = flanks.length ? flanks[flanks.length - 1].box : -1;
+    option.xAxis.forEach((a, g) => {
+      const f = view.flanks[g - 1];
+      Object.assign(a, { min: view.x.low, max: view.x.high, interval: view.x.step });
+      a.axisLabel = { show: g - 1 === last, formatter: everySecond(a, scale * a.interval < 36) };
+      a.axisPointer = { label: { show: false } };
+      if (g === 0) return;
+      option.yAxis[g].show = false;
+      if (!f) {
+        a.show = false;
+        option.grid.push({ left, width: inner, top: 0, height: 0 });
+        return;
+      }
+      const height = f.h ? f.h * scale * lower : 40, text = narrow || onPaper ? f.short : f.text;
+      option.title.push({ text: fit((many ? c.boxes[g - 1] + ': ' : '') + text, width - left, true), left, top, padding: 0, textStyle: { fontSize: textSize, fontWeight: 600, fontFamily: family, color: many ? own(g - 1) : colours.ink } });
+      a.axisLine = { show: false };
+      a.splitLine = { show: false };
+      if (g - 1 === last) a.name = '◂ left   ' + a.name + '   right ▸';
+      else a.name = '';
+      option.grid.push({ left, width: inner, top: top + 19, height });
+      top += height + 33;
+    });
+    Object.assign(option.yAxis[0], { min: view.y.low, max: view.y.high, interval: view.y.step });
+    option.series.forEach((s, i) => {
+      const meta = c.series[i], f = view.flanks[meta.box], rows = view.tables[meta.box];
+      s.emphasis = { disabled: true };
+      if (meta.role === 'flank') {
+        s.silent = true;
+        s.renderItem = (params, api) => ({ type: 'group', children: f ? still(drawFlank(f, rows, view.y.high, params.coordSys, v => api.coord([v, 0])[0])) : [] });
+        return;
+      }
+      const load = meta.role === 'load', ends = rows.length ? [rows[0][0], rows[rows.length - 1][0]] : [];
+      s.data = load ? rows : ends.map(x => [x, f.mean]);
+      s.lineStyle = { color: own(meta.box), width: load ? 2.4 : 1.1, type: load ? dashes[meta.box % looks] : [4, 3] };
+      s.itemStyle = { color: own(meta.box) };
+      s.z = load ? 3 : 2;
+      if (load && rows.length) {
+        const peak = rows.reduce((a, b) => b[1] > a[1] ? b : a);
+        s.markPoint = { silent: true, animation: false, symbol: 'circle', symbolSize: 9, label: { show: false }, itemStyle: { color: meta.box % 2 ? colours.sheet : own(meta.box), borderColor: own(meta.box), borderWidth: 2 }, data: [{ coord: peak }] };
+      }
+    });
+    option.axisPointer.lineStyle = { color: colours.muted };
+    option.tooltip.formatter = params => {
+      const list = Array.isArray(params) ? params : [params];
+      return list.length ? faceTip(c, view, list[0].axisValue) : '';
+    };
+    say(c, view);
+    return top + 34;
+  }
+
+  function faceTip(c, view, x) {
+    const e = tip(), t = element('table');
+    view.tables.forEach((rows, b) => {
+      if (!rows.length) return;
+      const near = rows.reduce((best, r) => Math.abs(r[0] - x) < Math.abs(best[0] - x) ? r : best), row = element('tr');
+      row.append(element('th', c.boxes[b]), element('td', 'at ' + figure(near[0]) + ' ' + c.xUnit), element('td', figure(near[1]) + ' ' + c.yUnit), element('td', figure(near[1] / view.flanks[b].mean) + ' × mean'));
+      t.append(row);
+    });
+    if (!t.children.length) return '';
+    e.append(t);
+    return e;
+  }
+
+  // shade is the colour of a load, as a part of the highest mark of the chart.
+  function shade(part) {
+    const at = (hex, k) => parseInt(hex.slice(1 + 2 * k, 3 + 2 * k), 16);
+    return 'rgb(' + [0, 1, 2].map(k => Math.round(at(colours.mark0, k) + part * (at(colours.mark1, k) - at(colours.mark0, k)))).join(',') + ')';
+  }
+
+  // drawFlank is the flank of a tooth: a bare plate, shaded where it carries.
+  function drawFlank(f, rows, most, frame, x) {
+    const out = [], from = x(rows[0][0]), to = x(rows[rows.length - 1][0]), y = frame.y, height = frame.height;
+    const active = f.h ? height * f.active / f.h : height, upper = f.down ? y + height - active : y;
+    const text = (words, px, py, align, fill) => out.push({ type: 'text', style: { text: words, x: px, y: py, align, verticalAlign: 'middle', fill, font: textSize + 'px ' + family } });
+    out.push({ type: 'rect', shape: { x: from, y, width: to - from, height }, style: { fill: colours.plate } });
+    for (let i = 0; i < rows.length;) {
+      if (!(rows[i][1] > 0)) {
+        i++;
+        continue;
+      }
+      let j = i;
+      while (j + 1 < rows.length && rows[j + 1][1] > 0) j++;
+      // The edge of contact lies between the last station that carries and the next one.
+      const a = Math.max(0, i - 1), b = Math.min(rows.length - 1, j + 1), start = x(rows[a][0]), wide = x(rows[b][0]) - start;
+      const stops = rows.slice(a, b + 1).map(r => ({ offset: (x(r[0]) - start) / wide, color: shade(Math.min(1, r[1] / most)) }));
+      out.push({ type: 'rect', shape: { x: start, y: upper, width: wide, height: active }, style: { fill: { type: 'linear', x: 0, y: 0, x2: 1, y2: 0, colorStops: stops, global: false } } });
+      for (const [edge, end] of [[start, a === 0 && rows[0][1] > 0], [start + wide, b === rows.length - 1 && rows[b][1] > 0]]) {
+        if (!end) out.push({ type: 'polyline', shape: { points: [[edge, upper], [edge, upper + active]] }, style: { stroke: colours['plate-ink'], lineWidth: 1, lineDash: [3, 2], fill: 'none' } });
+      }
+      if (start - from > 36) text('bare', (from + start) / 2, upper + active / 2, 'center', colours['plate-ink']);
+      if (to - start - wide > 36) text('bare', (to + start + wide) / 2, upper + active / 2, 'center', colours['plate-ink']);
+      i = j + 1;
+    }
+    if (f.h) out.push({ type: 'polyline', shape: { points: [[from, f.down ? upper : y + active], [to, f.down ? upper : y + active]] }, style: { stroke: colours['plate-ink'], lineWidth: 0.8, lineDash: [4, 3], opacity: 0.6, fill: 'none' } });
+    out.push({ type: 'rect', shape: { x: from, y, width: to - from, height }, style: { fill: 'none', stroke: colours.ink, lineWidth: 1.2 } });
+    if (f.h && height > 30) {
+      text(f.down ? 'root' : 'tip', from - 6, y + 7, 'right', colours.muted);
+      text(f.down ? 'tip' : 'root', from - 6, y + height - 7, 'right', colours.muted);
+    }
+    return out;
   }
 
   // Drawing.
 
-  const makers = { bars, torque, shaft };
+  const makers = { bars, torque, shaft, face };
 
   function draw(c) {
     const e = document.getElementById(c.id);
     try {
-      const width = onPaper ? paperWidth[c.kind] : e.clientWidth;
+      // What is hidden has no width; it is drawn again when it comes to be seen.
+      if (c.kind === 'face') e.parentElement.toggleAttribute('data-empty', !!c.views[speed].empty);
+      const width = onPaper ? paperWidth[c.kind] : e.clientWidth || 480;
       const option = structuredClone(c.option);
       styleAxes(option);
       const maker = makers[c.kind];
@@ -425,7 +549,14 @@
   function choose(k) {
     speed = k;
     root.dataset.speed = k;
-    charts.filter(c => c.kind === 'shaft').forEach(draw);
+    showRows();
+    charts.filter(c => c.views).forEach(draw);
+    measure();
+  }
+
+  // showRows shows the figures of the speed chosen that need no drawing here.
+  function showRows() {
+    for (const e of document.querySelectorAll('[data-rows]')) e.classList.toggle('on', e.dataset.rows.split(' ').includes(String(speed)));
   }
 
   function paper(on) {
@@ -454,6 +585,9 @@
     speed = checked ? +checked.value : 0;
     root.dataset.speed = speed;
     for (const r of radios) r.addEventListener('change', () => choose(+r.value));
+    const speeds = radios.map(r => r.nextElementSibling.textContent);
+    for (const c of charts) c.speeds = speeds;
+    showRows();
     root.classList.add('ready');
     drawAll();
 
@@ -464,7 +598,7 @@
       requestAnimationFrame(() => {
         waiting = false;
         if (onPaper) return;
-        for (const c of charts) if (document.getElementById(c.id).clientWidth !== c.width) draw(c);
+        for (const c of charts) if (document.getElementById(c.id).clientWidth !== c.width && document.getElementById(c.id).clientWidth) draw(c);
         measure();
       });
     });

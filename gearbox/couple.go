@@ -1,0 +1,354 @@
+package gearbox
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"layshaft/beam"
+	"layshaft/gearstress/faceload"
+)
+
+// slices is into how many strips a mesh is cut along its face. With 21 the largest line load is within 0.1 % of its limit in full contact
+// (see the test of convergence).
+const strips = 21
+
+// site is one mesh on one of its shafts: what a unit load of its strips does to that shaft. A unit load is 1 N along the line of action
+// that presses the two gears apart.
+type site struct {
+	step   int     // in coupling.steps
+	role   int     // 0 driver, 1 driven
+	first  int     // its first place in the influence of the shaft
+	follow float64 // how much of the shaft's wind-up across the face the teeth follow, 0 to 1
+	force  point   // transverse force, –
+	couple point   // couple in planes xy and xz, conjugate to the slopes there, mm
+	twist  float64 // torque about +x, mm
+	axial  float64 // axial force along +x, –
+}
+
+// coupling is one speed's shafts tied together by its meshes, in one layout, for one sense of the torque. It stays as it is when the torque grows.
+type coupling struct {
+	p       *prepared
+	steps   []step      // at the torque it was made for
+	forces  []meshForce // likewise
+	engine  float64     // that torque on the input shaft, about +x, N·mm
+	sites   [][]site    // by shaft
+	problem faceload.Problem
+	initial []float64 // gap of the unloaded flanks at all strips, mm
+	wound   []float64 // gap that the torques at the input and the output wind up, mm, at the torque it was made for
+	solver  faceload.Solver
+	seated  []int   // gears that sit on bearings of their own
+	leans   []point // of these, as they were found last
+	homogen bool    // nothing but loads opens gaps: all grows with the torque
+}
+
+// couple cuts the meshes of a flow into strips and finds how the shafts (models, by shaft) give way under them.
+func (p *prepared) couple(f flow, engine float64, l layout, models []*beam.Model) *coupling {
+	c := &coupling{p: p, steps: f.steps, engine: engine, sites: make([][]site, len(p.lines)), homogen: true}
+	for i, st := range f.steps {
+		q := &p.pairs[st.mesh]
+		force := p.force(st.mesh, st.torque[0], l)
+		c.forces = append(c.forces, force)
+		normal := force.onDriven.norm()
+		for k, s := range q.shafts {
+			sign := float64(2*k - 1)
+			arm := -sign * q.geometry.Working[k] / 2
+			axial := -sign * force.axial / normal
+			c.sites[s] = append(c.sites[s], site{
+				step: i, role: k, force: force.action.scaled(sign), axial: axial, couple: force.along.scaled(-arm * axial),
+				follow: q.follow[k], twist: c.leverOf(q.geometry.Base[k]/2, st.torque[0]),
+			})
+		}
+		c.problem.Meshes = append(c.problem.Meshes, faceload.Mesh{Slices: strips, Face: q.to - q.from, Stiffness: q.stiffness, Force: normal})
+		for _, g := range q.gap {
+			c.homogen = c.homogen && g == 0
+		}
+		c.initial = append(c.initial, q.gap...)
+		for _, g := range q.gears {
+			if seat := p.box.Gears[g].Seat; seat != nil && !slices.Contains(c.seated, g) {
+				c.seated = append(c.seated, g)
+				c.leans = append(c.leans, point{})
+				c.homogen = c.homogen && seat.Clearance == 0
+			}
+		}
+	}
+	n := strips * len(c.steps)
+	c.problem.Compliance = make([]float64, n*n)
+	c.wound = make([]float64, n)
+	influences := make([]*beam.Influence, len(p.lines))
+	for s := range p.lines {
+		if len(c.sites[s]) > 0 {
+			influences[s] = c.influence(s, models[s])
+			c.giveWay(s, influences[s])
+			c.windUp(s, influences[s])
+		}
+	}
+	for s := range p.lines {
+		if line := &p.lines[s]; line.pilot >= 0 && influences[s] != nil && influences[line.in] != nil {
+			c.tie(s, influences, models[s])
+		}
+	}
+	return c
+}
+
+// leverOf is the torque about +x that 1 N along the line of action puts on a gear, mm; none when twist is left out.
+func (c *coupling) leverOf(base, torque float64) float64 {
+	if c.p.method.NoTwist {
+		return 0
+	}
+	return -math.Copysign(base, torque)
+}
+
+// influence finds how a shaft moves at all strips on it, and after these at the places that others need: where torque enters or leaves,
+// its pilot, and the pilot it carries.
+func (c *coupling) influence(s int, m *beam.Model) *beam.Influence {
+	var places []float64
+	for k := range c.sites[s] {
+		st := &c.sites[s][k]
+		st.first = len(places)
+		q := &c.p.pairs[c.steps[st.step].mesh]
+		for _, xi := range q.stations {
+			places = append(places, q.at[st.role]+xi)
+		}
+	}
+	line := &c.p.lines[s]
+	line.influence = m.Influence(append(places, c.p.extraPlaces(s)...), line.influence)
+	return line.influence
+}
+
+// extraPlaces are the port, the own pilot and the carried pilot of a shaft, in this order; where there is none, its left end stands in.
+func (p *prepared) extraPlaces(s int) []float64 {
+	places := []float64{0, 0, 0}
+	switch b := p.box; s {
+	case p.shaft[b.Input.Shaft]:
+		places[0] = b.Input.At
+	case p.shaft[b.Output.Shaft]:
+		places[0] = b.Output.At
+	}
+	if line := &p.lines[s]; line.pilot >= 0 {
+		places[1] = p.box.Shafts[s].Bearings[line.pilot].At
+	}
+	if carried, ok := p.carries[p.box.Shafts[s].Name]; ok {
+		i := p.shaft[carried]
+		places[2] = p.box.Shafts[i].Bearings[p.lines[i].pilot].InAt
+	}
+	return places
+}
+
+const (
+	portPlace = iota
+	ownPilot
+	carriedPilot
+)
+
+// giveWay adds what one shaft contributes to the compliance: by how much strip i opens when 1 N presses strip j apart.
+func (c *coupling) giveWay(s int, f *beam.Influence) {
+	n, all := len(f.X), len(c.initial)
+	for _, a := range c.sites[s] {
+		for _, b := range c.sites[s] {
+			middleA, middleB := a.first+strips/2, b.first+strips/2
+			// A gear that is stiffer than its shaft takes the torque of a strip to its middle, and reads the twist there.
+			whole, partA, partB, both := a.follow*b.follow, a.follow*(1-b.follow), (1-a.follow)*b.follow, (1-a.follow)*(1-b.follow)
+			ff, fc, cf, cc, tt := a.force.dot(b.force), a.force.dot(b.couple), a.couple.dot(b.force), a.couple.dot(b.couple), a.twist*b.twist
+			for i := range strips {
+				row := c.problem.Compliance[(a.step*strips+i)*all+b.step*strips:]
+				p := a.first + i
+				for j := range strips {
+					q := b.first + j
+					row[j] += ff*f.VV[p*n+q] + fc*f.VS[p*n+q] + cf*f.VS[q*n+p] + cc*f.SS[p*n+q] +
+						tt*(whole*f.TT[p*n+q]+partA*f.TT[p*n+middleB]+partB*f.TT[middleA*n+q]+both*f.TT[middleA*n+middleB])
+				}
+			}
+		}
+	}
+}
+
+// windUp adds the gap from the torque that enters or leaves this shaft at its port. The torque is that which balances the meshes.
+func (c *coupling) windUp(s int, f *beam.Influence) {
+	n := len(f.X)
+	port := n - 3 + portPlace
+	balance := 0.0
+	for _, a := range c.sites[s] {
+		balance -= a.twist * c.problem.Meshes[a.step].Force
+	}
+	for _, a := range c.sites[s] {
+		for i := range strips {
+			turn := a.follow*f.TT[(a.first+i)*n+port] + (1-a.follow)*f.TT[(a.first+strips/2)*n+port]
+			c.wound[a.step*strips+i] += a.twist * turn * balance
+		}
+	}
+}
+
+// tie adds what a pilot bearing contributes between the piloted shaft s and its carrier, whose own influences know nothing of each other: the piloted
+// shaft rests on bearing and carrier in series (stiffness k), the carrier's loads move the seat, and the pilot's force bends the carrier.
+func (c *coupling) tie(s int, influences []*beam.Influence, m *beam.Model) {
+	line := &c.p.lines[s]
+	k := m.Shaft().Supports[line.pilot].Radial
+	main, carrier := influences[s], influences[line.in]
+	at := len(main.X) - 3 + ownPilot
+	// How the pilot's place on the piloted shaft, and the seat in the carrier, move under a unit load of each strip.
+	moves := c.movesAt(s, main, at)
+	seats := c.movesAt(line.in, carrier, len(carrier.X)-3+carriedPilot)
+	back := k*k*main.VV[at*len(main.X)+at] - k
+	all := len(c.initial)
+	for i := range all {
+		for j := range all {
+			c.problem.Compliance[i*all+j] += back*seats[i].dot(seats[j]) + k*(seats[i].dot(moves[j])+moves[i].dot(seats[j]))
+		}
+	}
+}
+
+// movesAt is how a place of a shaft moves in both planes under a unit load of every strip; zero where the strip isn't on this shaft.
+func (c *coupling) movesAt(s int, f *beam.Influence, at int) []point {
+	n := len(f.X)
+	moves := make([]point, len(c.initial))
+	for _, a := range c.sites[s] {
+		for i := range strips {
+			p := a.first + i
+			k := a.step*strips + i
+			moves[k] = moves[k].plus(a.force.scaled(f.VV[at*n+p])).plus(a.couple.scaled(f.VS[at*n+p]))
+		}
+	}
+	return moves
+}
+
+// carried is how the load lies on the faces at one torque.
+type carried struct {
+	faces *faceload.Solution
+	leans map[int]point // by gear: how it leans in its seat, slopes in planes xy and xz, rad
+}
+
+// settled is by how much a gap may still move, mm, when the lean of gears in their seats counts as found.
+const settled = 1e-9
+
+// carry finds how the meshes share the load along their faces at scale times the torque the coupling was made for.
+//
+// A gear on its seat leans by how the load lies on its face, which in turn depends on its lean. The two are solved in turn, each turn from
+// where the last two point (the secant, for all leans together); where that doesn't come nearer, the step is damped.
+func (c *coupling) carry(scale float64) (*carried, error) {
+	problem := faceload.Problem{Compliance: c.problem.Compliance, Meshes: slices.Clone(c.problem.Meshes)}
+	gap := make([]float64, len(c.initial))
+	for m := range problem.Meshes {
+		problem.Meshes[m].Force *= scale
+		problem.Meshes[m].Gap = gap[m*strips : (m+1)*strips]
+	}
+	leans := slices.Clone(c.leans)
+	var last, lastMiss []point
+	damping, nearest := 1.0, math.Inf(1)
+	for range 300 {
+		for i := range gap {
+			gap[i] = c.initial[i] + scale*c.wound[i]
+		}
+		c.open(leans, gap)
+		faces, err := c.solver.Solve(&problem)
+		if err != nil {
+			return nil, fmt.Errorf("load along the face: %w", err)
+		}
+		miss, far := c.miss(leans, faces)
+		if far < settled {
+			c.leans = leans
+			r := &carried{faces: faces, leans: map[int]point{}}
+			for k, g := range c.seated {
+				r.leans[g] = leans[k]
+			}
+			return r, nil
+		}
+		if far > 0.9*nearest {
+			damping = max(damping/2, 0.02)
+			last = nil
+		}
+		nearest = min(nearest, far)
+		next := make([]point, len(leans))
+		share := secantShare(miss, lastMiss, last)
+		for k := range leans {
+			step := miss[k]
+			if share != 0 {
+				step = step.minus(leans[k].minus(last[k]).plus(miss[k].minus(lastMiss[k])).scaled(share))
+			}
+			next[k] = leans[k].plus(step.scaled(damping))
+		}
+		last, lastMiss, leans = leans, miss, next
+	}
+	return nil, fmt.Errorf("the lean of the gears in their seats and the load along their faces don't settle (still %.3g mm apart); check the seats' clearance and length", nearest)
+}
+
+// secantShare is how much of the last step the secant through the last two turns takes back: the least squares solution over all leans.
+func secantShare(miss, lastMiss, last []point) float64 {
+	if last == nil {
+		return 0
+	}
+	across, square := 0.0, 0.0
+	for k := range miss {
+		d := miss[k].minus(lastMiss[k])
+		across += d.dot(miss[k])
+		square += d.dot(d)
+	}
+	if square == 0 {
+		return 0
+	}
+	return across / square
+}
+
+// open adds the gap that leaning gears open.
+func (c *coupling) open(leans []point, gap []float64) {
+	for _, sites := range c.sites {
+		for _, a := range sites {
+			q := &c.p.pairs[c.steps[a.step].mesh]
+			if k := slices.Index(c.seated, q.gears[a.role]); k >= 0 {
+				slope := a.force.dot(leans[k])
+				for i, xi := range q.stations {
+					gap[a.step*strips+i] += slope * xi
+				}
+			}
+		}
+	}
+}
+
+// miss is by how much each lean misses the one that its load asks for, and by how much a gap is off through that at most, mm.
+func (c *coupling) miss(leans []point, faces *faceload.Solution) (miss []point, far float64) {
+	force, couple := make([]point, len(leans)), make([]point, len(leans))
+	for _, sites := range c.sites {
+		for _, a := range sites {
+			q := &c.p.pairs[c.steps[a.step].mesh]
+			k := slices.Index(c.seated, q.gears[a.role])
+			if k < 0 {
+				continue
+			}
+			total := 0.0
+			for _, w := range faces.Load[a.step] {
+				total += w
+			}
+			gear := c.p.box.Gears[c.seated[k]]
+			from := q.at[a.role] + faces.Centroid(a.step) - (gear.At + gear.Seat.Offset)
+			force[k] = force[k].plus(a.force.scaled(total))
+			couple[k] = couple[k].plus(a.couple.plus(a.force.scaled(from)).scaled(total))
+		}
+	}
+	miss = make([]point, len(leans))
+	for k, g := range c.seated {
+		gear := c.p.box.Gears[g]
+		miss[k] = gear.Seat.lean(force[k], couple[k]).minus(leans[k])
+		far = max(far, miss[k].norm()*gear.Face)
+	}
+	return miss, far
+}
+
+// loads puts the meshes on their shafts as they carry: one load at each strip, reduced to the axis, and the torque as the shaft receives it. With losses
+// that differs from F_t times the radius, since the friction that makes the difference isn't followed as a force.
+func (c *coupling) loads(r *carried, loads [][]beam.Load) {
+	for s, sites := range c.sites {
+		for _, a := range sites {
+			q := &c.p.pairs[c.steps[a.step].mesh]
+			perForce := -c.steps[a.step].torque[a.role] / c.problem.Meshes[a.step].Force
+			for i, w := range r.faces.Load[a.step] {
+				if w == 0 {
+					continue
+				}
+				loads[s] = append(loads[s], beam.Load{
+					X: min(max(q.at[a.role]+q.stations[i], 0), c.p.lines[s].length), Fx: w * a.axial, Fy: w * a.force[0], Fz: w * a.force[1],
+					Mx: w * perForce, My: -w * a.couple[1], Mz: w * a.couple[0],
+				})
+			}
+		}
+	}
+}

@@ -1,0 +1,256 @@
+package gearbox
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"layshaft/gearstress/iso6336"
+	"layshaft/material"
+)
+
+// What a rating by ISO 6336 needs and a box file may leave out. Common practice for car gears, no source; each that is used is told in the notes.
+const (
+	usualViscosity = 100.0 // ν_40, mm²/s
+	usualGrade     = 7     // ISO 1328-1
+	usualFlank     = 0.003 // Rz of a ground or honed flank, mm
+	usualFillet    = 0.016 // Rz of a fillet, mm
+)
+
+// endless is for how many load cycles of its slower gear a mesh is rated where no duty is told: where the long life of a case-hardened flank begins
+// (ISO 6336-2); that of roots begins earlier.
+const endless = 5e7
+
+// kinds takes the groups of steels to those of ISO 6336-5.
+var kinds = map[material.Group]iso6336.Kind{
+	material.GroupNormalised: iso6336.NormalisedSteel, material.GroupCarbonHardened: iso6336.CarbonSteel, material.GroupAlloyHardened: iso6336.AlloySteel,
+	material.GroupCaseHardened: iso6336.CaseHardened, material.GroupSurfaceHardened: iso6336.InductionHardened, material.GroupNitridingSteel: iso6336.NitridedSteel,
+	material.GroupNitridedAlloy: iso6336.NitridedAlloy, material.GroupNitrocarburised: iso6336.Nitrocarburised,
+}
+
+// rated reports whether a steel has what ISO 6336 needs.
+func rated(s material.Steel) bool {
+	_, known := kinds[s.Group]
+	return known && s.FlankLimit.Known() && s.RootLimit.Known()
+}
+
+// prepareRating readies a mesh for its rating.
+func (p *prepared) prepareRating(i int) {
+	q := &p.pairs[i]
+	where := path("meshes", p.box.Meshes[i].Name)
+	if !rated(q.steels[0]) || !rated(q.steels[1]) {
+		p.warn(where, "no rating by ISO 6336", "The steel of one of its gears has no limits of root and flank (group, root_limit, flank_limit), so its fatigue isn't judged.")
+		return
+	}
+	form, err := iso6336.NewForm(q.geometry, iso6336.Edition2019, [2]float64{})
+	if err != nil {
+		p.warn(where, "no rating by ISO 6336", "%s", err.Error())
+		return
+	}
+	q.form = form
+}
+
+// input is what ISO 6336 is asked about a mesh on the way of a flow, at one end of the steel bands. Torque, turns and K_Hβ are the caller's.
+func (p *prepared) input(i int, level material.Level, shared, fatigue bool) iso6336.Input {
+	q := &p.pairs[i]
+	in := iso6336.Input{KA: 1, KHb: 1, KHbOrigin: "load along the face from the bent shafts", Viscosity: p.box.Oil.Viscosity, LimitedPitting: p.box.Limits.Pitting}
+	if in.Viscosity == 0 {
+		in.Viscosity = usualViscosity
+	}
+	for k, gi := range q.gears {
+		g, s := p.box.Gears[gi], q.steels[k]
+		if g.Crowning > 0 || g.Relief != [2]Relief{} {
+			in.Relief = iso6336.UsualRelief
+		}
+		gear := iso6336.Gear{
+			Strength: iso6336.Strength{
+				Kind: kinds[s.Group], Contact: s.FlankLimit.At(level), Bending: s.RootLimit.At(level), Yield: s.Yield.At(level),
+				Young: s.Young, Poisson: s.Poisson, Density: s.Density, Source: s.RootLimit.Source,
+			},
+			FlankRoughness: g.Roughness[0], RootRoughness: g.Roughness[1], Grade: g.Grade, Body: iso6336.Body{Rim: g.Rim},
+		}
+		if gear.FlankRoughness == 0 {
+			gear.FlankRoughness = usualFlank
+		}
+		if gear.RootRoughness == 0 {
+			gear.RootRoughness = usualFillet
+		}
+		if gear.Grade == 0 {
+			gear.Grade = usualGrade
+		}
+		if s.SurfaceHardness.Known() {
+			if hb, err := material.Brinell(s.SurfaceHardness.At(level)); err == nil {
+				gear.Strength.Hardness = hb
+			}
+		}
+		if shared && p.idler(gi) {
+			gear.Reversal = iso6336.Reversal{Share: 1, Peened: g.Peened}
+		}
+		if g.Peened && fatigue && s.Group == material.GroupCaseHardened {
+			if f, err := material.Peening(level); err == nil {
+				gear.Strength.Bending *= f.Value
+			}
+		}
+		in.Gear[k] = gear
+	}
+	return in
+}
+
+// idler reports whether a gear is driven in one mesh and drives in another.
+func (p *prepared) idler(gear int) bool {
+	drives, driven := false, false
+	for _, m := range p.box.Meshes {
+		drives = drives || p.gear[m.Driver] == gear
+		driven = driven || p.gear[m.Driven] == gear
+	}
+	return drives && driven
+}
+
+// assumed lists what the ratings take for granted because the file doesn't say it.
+func (p *prepared) assumed() (notes []string) {
+	b := p.box
+	if !slices.ContainsFunc(p.pairs, func(q pair) bool { return q.form != nil }) {
+		return nil
+	}
+	var missing []string
+	add := func(absent bool, text string, a ...any) {
+		if absent {
+			missing = append(missing, fmt.Sprintf(text, a...))
+		}
+	}
+	any := func(f func(Gear) bool) bool { return slices.ContainsFunc(b.Gears, f) }
+	add(b.Oil.Viscosity == 0, "oil of %g mm²/s at 40 °C", usualViscosity)
+	add(any(func(g Gear) bool { return g.Grade == 0 }), "gears of accuracy grade %d (ISO 1328-1)", usualGrade)
+	add(any(func(g Gear) bool { return g.Roughness[0] == 0 }), "flanks of Rz %g µm", 1e3*usualFlank)
+	add(any(func(g Gear) bool { return g.Roughness[1] == 0 }), "fillets of Rz %g µm", 1e3*usualFillet)
+	if len(missing) > 0 {
+		notes = append(notes, "Not told, so taken as usual for car gears (common practice, no source): "+joined(missing)+".")
+	}
+	if b.Revs == 0 {
+		notes = append(notes, "The speed of the input shaft isn't told, so no dynamic load is counted (K_v = 1).")
+	}
+	if b.Duty == nil {
+		notes = append(notes, "No duty is told, so fatigue is judged for endless life (5·10⁷ load cycles of the slower gear): what only launches and passes bears more. Say what it has to do under duty.")
+	}
+	return notes
+}
+
+// share is one step of the duty as a mesh sees it.
+type share struct {
+	solver *solver
+	torque float64 // over the asked one, > 0
+	turns  float64 // of the mesh's driver, in all passes
+	coast  bool
+	step   int // of the mesh on the path of that speed
+}
+
+// shares finds where a mesh is loaded in the duty. solvers are by name of the speed.
+func (v *solver) shares(mesh int, solvers map[string]*solver) (all []share) {
+	p := v.p
+	if p.box.Duty == nil || v.endless {
+		return nil
+	}
+	for _, d := range p.box.Duty.Steps {
+		in := solvers[d.Speed]
+		turns := d.Turns * p.box.Duty.Passes
+		for i, name := range in.speed.Path {
+			m := p.mesh[name]
+			if m == mesh {
+				all = append(all, share{in, math.Abs(d.Share), turns, d.Share < 0, i})
+			}
+			z := p.pairs[m].geometry.Teeth
+			turns *= float64(z[0]) / float64(z[1])
+		}
+	}
+	return all
+}
+
+// driverTorque is the torque of a mesh's driver when the input torque is given, and how fast it turns, rad/s.
+func (v *solver) driver(step int, torque float64) (driver, speed float64) {
+	f := v.p.follow(v.speed, v.engine*torque/v.asked)
+	speed = v.p.box.Revs
+	for _, st := range f.steps[:step] {
+		z := v.p.pairs[st.mesh].geometry.Teeth
+		speed *= float64(z[0]) / float64(z[1])
+	}
+	return math.Abs(f.steps[step].torque[0]), speed
+}
+
+// turns is how often the driver of a mesh turns in the time it is rated for.
+func (v *solver) turns(mesh int, shares []share) (turns float64) {
+	for _, s := range shares {
+		turns += s.turns
+	}
+	if turns > 0 {
+		return turns
+	}
+	z := v.p.pairs[mesh].geometry.Teeth
+	return endless * max(1, float64(z[1])/float64(z[0]))
+}
+
+// rate is the rating of a mesh on the path of a speed at an input torque. With turns 0 it is static.
+func (v *solver) rate(step int, torque, turns float64, in iso6336.Input) (*iso6336.Rating, error) {
+	factor, err := v.factor(step, torque)
+	if err != nil {
+		return nil, err
+	}
+	in.Torque, in.Speed = v.driver(step, torque)
+	in.Turns, in.KHb = turns, max(1, factor)
+	return v.p.pairs[v.p.mesh[v.speed.Path[step]]].form.Rate(in)
+}
+
+// wornKey is one thing that wears over the whole duty. Since the duty counts every speed, the answer is the same in whichever speed it is asked.
+type wornKey struct {
+	mesh, gear int
+	kind       Kind
+	level      int
+}
+
+// remember gives what was found before, or finds it.
+func (p *prepared) remember(k wornKey, find func() float64) float64 {
+	found, ok := p.worn[k]
+	if !ok {
+		found = find()
+		p.worn[k] = found
+	}
+	return found
+}
+
+// wear is the Miner sum of both gears over the duty when every torque of it is times as large; root and flank. A coast step bends the root but loads
+// the other flank.
+func wear(shares []share, asked, times float64, in iso6336.Input) (root, flank [2]float64, err error) {
+	for _, s := range shares {
+		r, err := s.solver.rate(s.step, asked*s.torque*times, s.turns, in)
+		if err != nil {
+			return root, flank, err
+		}
+		for k := range root {
+			root[k] += damage(r.Root[k].Outcome)
+			if !s.coast {
+				flank[k] += damage(r.Flank[k].Outcome)
+			}
+		}
+	}
+	return root, flank, nil
+}
+
+func damage(o iso6336.Outcome) float64 {
+	return o.Curve.Damage([]iso6336.Bin{{Stress: o.Stress, Cycles: o.Cycles}})
+}
+
+func joined(words []string) string {
+	if n := len(words); n > 1 {
+		return fmt.Sprintf("%s and %s", join(words[:n-1]), words[n-1])
+	}
+	return join(words)
+}
+
+func join(words []string) (s string) {
+	for i, w := range words {
+		if i > 0 {
+			s += ", "
+		}
+		s += w
+	}
+	return s
+}

@@ -1,0 +1,144 @@
+package reports
+
+import (
+	"bytes"
+	"cmp"
+	"math"
+	"slices"
+
+	"layshaft/gearbox"
+	"layshaft/gearbox/quantity"
+)
+
+// meshNotes are the notes of a mesh, of its geometry and of its further ratings.
+func meshNotes(m *gearbox.MeshResult) []string {
+	notes := slices.Clone(m.Notes)
+	if m.Geometry != nil {
+		notes = append(notes, m.Geometry.Notes...)
+	}
+	if m.Peak != nil {
+		for _, n := range m.Peak.Notes {
+			if !slices.Contains(notes, n) {
+				notes = append(notes, "At the peak torque: "+n)
+			}
+		}
+	}
+	if m.AGMA != nil {
+		for _, n := range m.AGMA.Notes {
+			notes = append(notes, "AGMA rating: "+n)
+		}
+	}
+	return notes
+}
+
+// meshTable has one row per speed and loaded mesh: how far its gears lean and part, and how the load lies along the face.
+func meshTable(b *bytes.Buffer, r *gearbox.Result, o Options, notes *footnotes) {
+	var tilts, factors, contacts, gaps, separations []float64
+	for _, s := range r.Speeds {
+		for _, m := range s.Meshes {
+			tilts = append(tilts, m.Tilt)
+			factors = append(factors, m.FaceFactor)
+			contacts = append(contacts, 100*m.InContact)
+			gaps = append(gaps, m.FaceGap)
+			separations = append(separations, m.Separation)
+		}
+	}
+	if len(tilts) == 0 {
+		return
+	}
+	tilt := column(tilts, quantity.Slope, o.Units)
+	factor := fixedColumn(factors)
+	contact := fixedColumn(contacts)
+	faceGap := column(gaps, quantity.Deflection, o.Units)
+	separation := column(separations, quantity.Deflection, o.Units)
+	var rows [][]cell
+	for _, s := range r.Speeds {
+		for i := range s.Meshes {
+			m := &s.Meshes[i]
+			n := len(rows)
+			speed := ""
+			if i == 0 {
+				speed = harmless(s.Name)
+			}
+			rows = append(rows, []cell{
+				{text: speed},
+				{text: harmless(m.Name), mark: notes.mark(meshNotes(m))},
+				{text: tilt[n]}, {text: faceGap[n]}, {text: factor[n]}, {text: m.CrowdedEnd()}, {text: contact[n]}, {text: separation[n]},
+			})
+		}
+	}
+	micro := quantity.Unit(quantity.Deflection, o.Units)
+	b.WriteString("\n  How the gears of each loaded mesh lean and part, and how the load lies\n")
+	table(b, o.width(), []head{
+		{text: "speed", least: 5},
+		{text: "mesh", least: 5 + o.widestMark()},
+		{text: "tilt\n" + quantity.Unit(quantity.Slope, o.Units), right: true},
+		{text: "gap over\nthe face\n" + micro, right: true},
+		{text: "load\npeak\nK_Hβ", right: true},
+		{text: "crowded\nend"},
+		{text: "face in\ncontact\n%", right: true},
+		{text: "parted\n" + micro, right: true},
+	}, rows)
+	paragraph(b, o.width(), indent, "The load peak (K_Hβ) is the largest load on the face over the mean one; 1 is even. "+
+		"Tilt costs much: it crowds the load to one end of the face, left or right along the shafts, and the teeth there bear the peak. "+
+		"Parting costs little: the teeth touch further out, but along the same face. Below zero the gears come closer together.")
+}
+
+// causeTable tells what tilts each loaded mesh of a speed, the largest cause first.
+func causeTable(b *bytes.Buffer, s *gearbox.SpeedResult, o Options) {
+	var rows [][]cell
+	var tilts []float64
+	for i := range s.Meshes {
+		tilts = append(tilts, s.Meshes[i].TiltInAction)
+		for _, c := range s.Meshes[i].Causes {
+			tilts = append(tilts, c.Tilt)
+		}
+	}
+	places := decimals(convertAll(tilts, quantity.Slope, o.Units))
+	tilt := func(v float64) cell { return cell{text: fixed(quantity.Convert(v, quantity.Slope, o.Units), places)} }
+	for i := range s.Meshes {
+		m := &s.Meshes[i]
+		if len(m.Causes) == 0 {
+			continue
+		}
+		causes := slices.Clone(m.Causes)
+		slices.SortStableFunc(causes, func(a, b gearbox.Cause) int { return cmp.Compare(math.Abs(b.Tilt), math.Abs(a.Tilt)) })
+		sum := 0.0
+		for _, c := range causes {
+			sum += math.Abs(c.Tilt)
+		}
+		mesh := harmless(m.Name)
+		for _, c := range causes {
+			rows = append(rows, []cell{{text: mesh}, {text: harmless(c.Name)}, tilt(c.Tilt), {text: towards(c.Tilt)}, {text: fixed(100*math.Abs(c.Tilt)/sum, 0)}})
+			mesh = ""
+		}
+		rows = append(rows, []cell{{}, {text: "together"}, tilt(m.TiltInAction), {text: towards(m.TiltInAction)}, {}})
+	}
+	if len(rows) == 0 {
+		return
+	}
+	b.WriteByte('\n')
+	paragraph(b, o.width(), indent, "What tilts each mesh in "+shorten(harmless(s.Name), 40))
+	table(b, o.width(), []head{
+		{text: "mesh", least: 8},
+		{text: "cause", least: 12},
+		{text: "tilt\n" + quantity.Unit(quantity.Slope, o.Units), right: true},
+		{text: "crowds"},
+		{text: "share\n%", right: true},
+	}, rows)
+	paragraph(b, o.width(), indent, "This is how far the gears lean in the direction that crowds the load (in the plane of action), with their lean in their own seats. "+
+		"Below zero it crowds the left end, above the right one; "+
+		"causes of different sign cancel. The share is by size, whichever way a cause tilts. "+
+		"Crowning, lead errors and the wind-up of the shafts come on top: with them the load may crowd the other end.")
+}
+
+// towards is the end of the face that a tilt in the plane of action crowds.
+func towards(tilt float64) string {
+	switch {
+	case tilt > 0:
+		return "right"
+	case tilt < 0:
+		return "left"
+	}
+	return none
+}
