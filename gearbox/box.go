@@ -47,7 +47,9 @@ type Port struct {
 
 // Oil is what the gears run in.
 type Oil struct {
-	Viscosity float64 // kinematic, ν_40 at 40 °C, mm²/s; 0 = not known
+	Viscosity   float64 // kinematic, ν_40 at 40 °C, mm²/s; 0 = not known
+	Temperature float64 // of the sump when running, °C; 0 = not known
+	Stage       int     // load stage at which the oil fails the FZG test A/8.3/90, 1 to 14; 0 = not known
 }
 
 // Duty is what the box has to live through: Passes times all of Steps.

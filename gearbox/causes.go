@@ -1,7 +1,9 @@
 package gearbox
 
 import (
+	"fmt"
 	"math"
+	"slices"
 
 	"layshaft/beam"
 )
@@ -9,7 +11,7 @@ import (
 // causes splits the tilt of a mesh in its plane of action: what each shaft's bending, its bearings, the case and the gears' own seats add.
 //
 // Bearings and case act as moved seats: the shaft on rigid bearings whose seats stand where the real ones have gone is the same shaft. So the shares add up exactly.
-func (p *prepared) causes(st *state, n int) []Cause {
+func (p *prepared) causes(st *state, n int) ([]Cause, error) {
 	q := &p.pairs[st.flow.steps[n].mesh]
 	action := st.coupling.forces[n].action
 	var all []Cause
@@ -23,51 +25,66 @@ func (p *prepared) causes(st *state, n int) []Cause {
 	for k, s := range q.shafts {
 		at := st.solved[s].At(q.at[k], beam.Left)
 		whole := point{at.Y.Slope, at.Z.Slope}
-		bearings, housing := p.seatShares(st, s, q.at[k])
+		bearings, housing, carrier, err := p.seatShares(st, s, q.at[k])
+		if err != nil {
+			return nil, fmt.Errorf("what tilts the %s: %w", ShaftTitle(p.box.Shafts[s].Name), err)
+		}
 		title := ShaftTitle(p.box.Shafts[s].Name)
-		add(title+" bends", whole.minus(bearings).minus(housing), k)
+		add(title+" bends", whole.minus(bearings).minus(housing).minus(carrier), k)
 		add("bearings of the "+title, bearings, k)
+		if in := p.lines[s].in; p.lines[s].pilot >= 0 {
+			add(ShaftTitle(p.box.Shafts[in].Name)+" moves the pilot", carrier, k)
+		}
 		house = house.plus(housing.scaled(float64(1 - 2*k)))
 		add(p.box.Gears[q.gears[k]].Name+" in its seat", st.carried.leans[q.gears[k]], k)
 	}
 	add("case", house, 0)
-	return all
+	return all, nil
 }
 
-// seatShares is the slope at x that comes from the give of a shaft's bearings, and from that of the case under them.
-func (p *prepared) seatShares(st *state, s int, x float64) (bearings, housing point) {
+// seatShares is the slope at x that comes from the give of a shaft's bearings, from that of the case under them, and from the movement of the shaft that carries its pilot.
+func (p *prepared) seatShares(st *state, s int, x float64) (bearings, housing, carrier point, err error) {
 	reactions := st.solved[s].Reactions()
 	stiff := st.models[s].Shaft()
-	stiff.Supports = append([]beam.Support(nil), stiff.Supports...)
-	var inBearing, inCase [][2]float64
+	stiff.Supports = slices.Clone(stiff.Supports)
+	n := len(reactions)
+	inBearing, inCase, inCarrier := make([][2]float64, n), make([][2]float64, n), make([][2]float64, n)
 	soft := false
 	for j, r := range reactions {
+		br := p.box.Shafts[s].Bearings[j]
 		k := stiff.Supports[j].Radial
 		if math.IsInf(k, 1) {
-			inCase, inBearing = append(inCase, [2]float64{}), append(inBearing, [2]float64{})
 			continue
 		}
-		give := point{-r.Fy, -r.Fz}.scaled(1 / k)
-		share := k / p.caseUnder(p.box.Shafts[s].Bearings[j]) // of the case in the give; 0 when it is rigid
-		inCase = append(inCase, give.scaled(share))
-		inBearing = append(inBearing, give.scaled(1-share))
 		soft = true
 		stiff.Supports[j].Radial = math.Inf(1)
+		give := point{-r.Fy, -r.Fz}.scaled(1 / k)
+		if line := &p.lines[s]; j == line.pilot && st.solved[line.in] != nil {
+			// The spring holds the carrier's flexibility too, and the carrier's own loads move the seat besides.
+			at, seat := st.solved[s].At(br.At, beam.Left), st.solved[line.in].At(br.InAt, beam.Left)
+			moved := point{seat.Y.Deflection, seat.Z.Deflection}
+			inCarrier[j], inBearing[j] = moved, point{at.Y.Deflection, at.Z.Deflection}.minus(moved)
+			continue
+		}
+		share := k / p.caseUnder(br) // of the case in the give; 0 when it is rigid
+		inCase[j], inBearing[j] = give.scaled(share), give.scaled(1-share)
 	}
 	if !soft {
 		return
 	}
 	model, err := beam.New(stiff)
 	if err != nil {
-		return // two bearings in one place: nothing to tell apart
+		return
 	}
-	slope := func(seats [][2]float64) point {
-		moved, err := model.Solve(beam.Case{Seat: seats})
-		if err != nil {
-			return point{}
+	slope := func(seats [][2]float64) (tilt point) {
+		moved, e := model.Solve(beam.Case{Seat: seats})
+		if e != nil {
+			err = e
+			return
 		}
 		at := moved.At(x, beam.Left)
 		return point{at.Y.Slope, at.Z.Slope}
 	}
-	return slope(inBearing), slope(inCase)
+	bearings, housing, carrier = slope(inBearing), slope(inCase), slope(inCarrier)
+	return
 }

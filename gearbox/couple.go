@@ -1,7 +1,6 @@
 package gearbox
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -37,9 +36,8 @@ type coupling struct {
 	initial []float64 // gap of the unloaded flanks at all strips, mm
 	wound   []float64 // gap that the torques at the input and the output wind up, mm, at the torque it was made for
 	solver  faceload.Solver
-	seated  []int   // gears that sit on bearings of their own
-	leans   []point // of these, as they were found last
-	homogen bool    // nothing but loads opens gaps: all grows with the torque
+	seated  []int // gears that sit on bearings of their own
+	homogen bool  // nothing but loads opens gaps: all grows with the torque
 }
 
 // couple cuts the meshes of a flow into strips and finds how the shafts (models, by shaft) give way under them.
@@ -67,7 +65,6 @@ func (p *prepared) couple(f flow, engine float64, l layout, models []*beam.Model
 		for _, g := range q.gears {
 			if seat := p.box.Gears[g].Seat; seat != nil && !slices.Contains(c.seated, g) {
 				c.seated = append(c.seated, g)
-				c.leans = append(c.leans, point{})
 				c.homogen = c.homogen && seat.Clearance == 0
 			}
 		}
@@ -212,127 +209,6 @@ func (c *coupling) movesAt(s int, f *beam.Influence, at int) []point {
 	return moves
 }
 
-// carried is how the load lies on the faces at one torque.
-type carried struct {
-	faces *faceload.Solution
-	leans map[int]point // by gear: how it leans in its seat, slopes in planes xy and xz, rad
-}
-
-// settled is by how much a gap may still move, mm, when the lean of gears in their seats counts as found.
-const settled = 1e-9
-
-// carry finds how the meshes share the load along their faces at scale times the torque the coupling was made for.
-//
-// A gear on its seat leans by how the load lies on its face, which in turn depends on its lean. The two are solved in turn, each turn from
-// where the last two point (the secant, for all leans together); where that doesn't come nearer, the step is damped.
-func (c *coupling) carry(scale float64) (*carried, error) {
-	problem := faceload.Problem{Compliance: c.problem.Compliance, Meshes: slices.Clone(c.problem.Meshes)}
-	gap := make([]float64, len(c.initial))
-	for m := range problem.Meshes {
-		problem.Meshes[m].Force *= scale
-		problem.Meshes[m].Gap = gap[m*strips : (m+1)*strips]
-	}
-	leans := slices.Clone(c.leans)
-	var last, lastMiss []point
-	damping, nearest := 1.0, math.Inf(1)
-	for range 300 {
-		for i := range gap {
-			gap[i] = c.initial[i] + scale*c.wound[i]
-		}
-		c.open(leans, gap)
-		faces, err := c.solver.Solve(&problem)
-		if err != nil {
-			return nil, fmt.Errorf("load along the face: %w", err)
-		}
-		miss, far := c.miss(leans, faces)
-		if far < settled {
-			c.leans = leans
-			r := &carried{faces: faces, leans: map[int]point{}}
-			for k, g := range c.seated {
-				r.leans[g] = leans[k]
-			}
-			return r, nil
-		}
-		if far > 0.9*nearest {
-			damping = max(damping/2, 0.02)
-			last = nil
-		}
-		nearest = min(nearest, far)
-		next := make([]point, len(leans))
-		share := secantShare(miss, lastMiss, last)
-		for k := range leans {
-			step := miss[k]
-			if share != 0 {
-				step = step.minus(leans[k].minus(last[k]).plus(miss[k].minus(lastMiss[k])).scaled(share))
-			}
-			next[k] = leans[k].plus(step.scaled(damping))
-		}
-		last, lastMiss, leans = leans, miss, next
-	}
-	return nil, fmt.Errorf("the lean of the gears in their seats and the load along their faces don't settle (still %.3g mm apart); check the seats' clearance and length", nearest)
-}
-
-// secantShare is how much of the last step the secant through the last two turns takes back: the least squares solution over all leans.
-func secantShare(miss, lastMiss, last []point) float64 {
-	if last == nil {
-		return 0
-	}
-	across, square := 0.0, 0.0
-	for k := range miss {
-		d := miss[k].minus(lastMiss[k])
-		across += d.dot(miss[k])
-		square += d.dot(d)
-	}
-	if square == 0 {
-		return 0
-	}
-	return across / square
-}
-
-// open adds the gap that leaning gears open.
-func (c *coupling) open(leans []point, gap []float64) {
-	for _, sites := range c.sites {
-		for _, a := range sites {
-			q := &c.p.pairs[c.steps[a.step].mesh]
-			if k := slices.Index(c.seated, q.gears[a.role]); k >= 0 {
-				slope := a.force.dot(leans[k])
-				for i, xi := range q.stations {
-					gap[a.step*strips+i] += slope * xi
-				}
-			}
-		}
-	}
-}
-
-// miss is by how much each lean misses the one that its load asks for, and by how much a gap is off through that at most, mm.
-func (c *coupling) miss(leans []point, faces *faceload.Solution) (miss []point, far float64) {
-	force, couple := make([]point, len(leans)), make([]point, len(leans))
-	for _, sites := range c.sites {
-		for _, a := range sites {
-			q := &c.p.pairs[c.steps[a.step].mesh]
-			k := slices.Index(c.seated, q.gears[a.role])
-			if k < 0 {
-				continue
-			}
-			total := 0.0
-			for _, w := range faces.Load[a.step] {
-				total += w
-			}
-			gear := c.p.box.Gears[c.seated[k]]
-			from := q.at[a.role] + faces.Centroid(a.step) - (gear.At + gear.Seat.Offset)
-			force[k] = force[k].plus(a.force.scaled(total))
-			couple[k] = couple[k].plus(a.couple.plus(a.force.scaled(from)).scaled(total))
-		}
-	}
-	miss = make([]point, len(leans))
-	for k, g := range c.seated {
-		gear := c.p.box.Gears[g]
-		miss[k] = gear.Seat.lean(force[k], couple[k]).minus(leans[k])
-		far = max(far, miss[k].norm()*gear.Face)
-	}
-	return miss, far
-}
-
 // loads puts the meshes on their shafts as they carry: one load at each strip, reduced to the axis, and the torque as the shaft receives it. With losses
 // that differs from F_t times the radius, since the friction that makes the difference isn't followed as a force.
 func (c *coupling) loads(r *carried, loads [][]beam.Load) {
@@ -346,8 +222,8 @@ func (c *coupling) loads(r *carried, loads [][]beam.Load) {
 				}
 				loads[s] = append(loads[s], beam.Load{
 					X: min(max(q.at[a.role]+q.stations[i], 0), c.p.lines[s].length), Fx: w * a.axial, Fy: w * a.force[0], Fz: w * a.force[1],
-					Mx: w * perForce, My: -w * a.couple[1], Mz: w * a.couple[0],
-				})
+					Mx: a.follow * w * perForce, My: -w * a.couple[1], Mz: w * a.couple[0],
+				}, beam.Load{X: q.at[a.role], Mx: (1 - a.follow) * w * perForce})
 			}
 		}
 	}

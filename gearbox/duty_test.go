@@ -130,3 +130,20 @@ func TestShockCountsForThePeak(t *testing.T) {
 		}
 	}
 }
+
+// How many passes it lasts: as many as the duty asks for when the torque is the allowable one, and as many whatever number of passes the duty asks for.
+func TestLifeInPasses(t *testing.T) {
+	b := twoSpeeds(1e4, DutyStep{"only", 50, 1}, DutyStep{"higher", 200, 0.8})
+	m := limitOf(t, mustSolve(t, b, Load{}), "only", FlankFatigue, "p2")
+	again := limitOf(t, mustSolve(t, b, Load{Torque: m.Allowable[m.Level]}), "only", FlankFatigue, "p2")
+	if math.Abs(again.Life-1e4) > 1e-4*1e4 {
+		t.Errorf("at its allowable torque it lasts %g passes, want 10 000", again.Life)
+	}
+	b.Duty.Passes = 100
+	if few := limitOf(t, mustSolve(t, b, Load{}), "only", FlankFatigue, "p2"); math.Abs(few.Life-m.Life) > 1e-9*m.Life {
+		t.Errorf("it lasts %g passes when 100 are asked for, %g when 10 000 are", few.Life, m.Life)
+	}
+	if peak := limitOf(t, mustSolve(t, b, Load{}), "only", FlankPeak, "p2"); peak.Life != 0 {
+		t.Errorf("the peak limit counts %g passes", peak.Life)
+	}
+}

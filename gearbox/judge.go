@@ -120,14 +120,10 @@ func (v *solver) rateMesh(step, mesh int, solvers map[string]*solver, failed *er
 			if !a.peak && len(shares) > 0 {
 				power = 1
 				used = func(torque float64) float64 {
-					root, flank, err := wear(shares, v.asked, torque/v.asked, in)
+					sum, err := worn(a, shares, torque, in)
 					if err != nil {
 						*failed = err
 						return math.NaN()
-					}
-					sum := root[a.gear]
-					if a.kind == FlankFatigue {
-						sum = flank[a.gear]
 					}
 					return math.Pow(sum, 1./8) // about the slope of the life curves, to make it grow like a load
 				}
@@ -160,6 +156,14 @@ func (v *solver) rateMesh(step, mesh int, solvers map[string]*solver, failed *er
 			return nil
 		}
 		m.Limit = material.Band{Low: limits[0], Typical: limits[1], High: limits[2], Source: p.isoSource(mesh, a)}
+		if !a.peak && len(shares) > 0 {
+			sum, e := worn(a, shares, v.asked, p.input(mesh, m.Level, true, true))
+			if e != nil {
+				*failed = e
+				return nil
+			}
+			m.Life = p.box.Duty.Passes / sum
+		}
 		p.box.judge(&m, v.asked)
 		margins = append(margins, m)
 	}

@@ -110,10 +110,11 @@ func allowable(at demand, limit, start, power float64) float64 {
 func sortMargins(all []Margin) {
 	slices.SortStableFunc(all, func(a, b Margin) int {
 		x, y := a.Allowable[a.Level], b.Allowable[b.Level]
-		switch {
-		case x < y:
+		// Pinion and wheel often bear the very same stress; rounding must not decide which comes first.
+		switch close := math.Abs(x-y) <= 1e-9*max(x, y); {
+		case x < y && !close:
 			return -1
-		case x > y:
+		case x > y && !close:
 			return 1
 		}
 		return int(a.Kind - b.Kind)

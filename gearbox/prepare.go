@@ -494,14 +494,22 @@ func (p *prepared) follows(mesh, k int) float64 {
 	if p.box.Gears[q.gears[k]].Seat != nil {
 		return 0
 	}
-	x := 0.0
+	// The mean over the face of how much weaker shaft and body together are than the body alone.
+	half := (q.to - q.from) / 2
+	left, right := q.at[k]-half, q.at[k]+half
+	fourth := func(d float64) float64 { return d * d * d * d }
+	x, covered, sum := 0.0, 0.0, 0.0
 	for _, sec := range p.box.Shafts[q.shafts[k]].Sections {
+		part := min(right, x+sec.Length) - max(left, x)
 		x += sec.Length
-		if q.at[k] <= x {
-			fourth := func(d float64) float64 { return d * d * d * d }
+		if part > 0 {
 			bore := fourth(sec.Bore)
-			return min(1, (fourth(sec.Outer)-bore)/(fourth(q.geometry.Root[k])-bore))
+			covered += part
+			sum += part * min(1, (fourth(sec.Outer)-bore)/(fourth(q.geometry.Root[k])-bore))
 		}
 	}
-	return 1
+	if covered == 0 {
+		return 1 // a face thinner than rounding
+	}
+	return sum / covered
 }

@@ -120,6 +120,7 @@ func (p *prepared) assumed() (notes []string) {
 	}
 	any := func(f func(Gear) bool) bool { return slices.ContainsFunc(b.Gears, f) }
 	add(b.Oil.Viscosity == 0, "oil of %g mm²/s at 40 °C", usualViscosity)
+	add(b.Revs > 0 && b.Oil.Viscosity > 0 && b.Oil.Temperature == 0, "oil at %d °C in the screen for scuffing", usualOil)
 	add(any(func(g Gear) bool { return g.Grade == 0 }), "gears of accuracy grade %d (ISO 1328-1)", usualGrade)
 	add(any(func(g Gear) bool { return g.Roughness[0] == 0 }), "flanks of Rz %g µm", 1e3*usualFlank)
 	add(any(func(g Gear) bool { return g.Roughness[1] == 0 }), "fillets of Rz %g µm", 1e3*usualFillet)
@@ -216,22 +217,23 @@ func (p *prepared) remember(k wornKey, find func() float64) float64 {
 	return found
 }
 
-// wear is the Miner sum of both gears over the duty when every torque of it is times as large; root and flank. A coast step bends the root but loads
-// the other flank.
-func wear(shares []share, asked, times float64, in iso6336.Input) (root, flank [2]float64, err error) {
+// worn is the Miner sum of what is asked about a gear, over the duty at an input torque. A coast step bends the root but loads the other flank.
+func worn(a ask, shares []share, torque float64, in iso6336.Input) (sum float64, err error) {
 	for _, s := range shares {
-		r, err := s.solver.rate(s.step, asked*s.torque*times, s.turns, in)
-		if err != nil {
-			return root, flank, err
+		if s.coast && a.kind == FlankFatigue {
+			continue
 		}
-		for k := range root {
-			root[k] += damage(r.Root[k].Outcome)
-			if !s.coast {
-				flank[k] += damage(r.Flank[k].Outcome)
-			}
+		r, err := s.solver.rate(s.step, torque*s.torque, s.turns, in)
+		if err != nil {
+			return 0, err
+		}
+		if a.kind == FlankFatigue {
+			sum += damage(r.Flank[a.gear].Outcome)
+		} else {
+			sum += damage(r.Root[a.gear].Outcome)
 		}
 	}
-	return root, flank, nil
+	return sum, nil
 }
 
 func damage(o iso6336.Outcome) float64 {

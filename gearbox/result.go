@@ -6,6 +6,7 @@ import (
 	"layshaft/gearstress/agma2001"
 	"layshaft/gearstress/involute"
 	"layshaft/gearstress/iso6336"
+	"layshaft/gearstress/scuffing"
 	"layshaft/material"
 )
 
@@ -101,6 +102,7 @@ type MeshResult struct {
 	Rating   *iso6336.Rating  // by ISO 6336 at the asked torque, with K_Hβ from above; nil when the steel has no ISO limits
 	Peak     *iso6336.Rating  // static, at the peak torque
 	AGMA     *agma2001.Rating // nil unless asked for
+	Scuffing *scuffing.Result // a screen only; nil unless the speed of the input shaft and the oil are told
 	Derived  []string         // what wasn't given and follows from the rest
 	Notes    []string         // guesses and warnings
 }
@@ -257,6 +259,7 @@ type Margin struct {
 	Allowable [material.High + 1]float64 // input torque at which the limit is just reached, N·mm > 0, by level; +Inf = not reached
 	Margin    float64                    // Allowable[Level] ÷ asked torque − 1
 	State     State
+	Life      float64 // how many passes of the duty it lasts at the asked torque; 0 = not counted in passes, +Inf = without end
 	Notes     []string
 }
 

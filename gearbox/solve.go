@@ -189,7 +189,10 @@ func (v *solver) meshResult(st *state, n int, solvers map[string]*solver) (MeshR
 	}
 	r.FaceGap = math.Abs(r.TiltInAction) * r.Face
 	r.FactorC, _ = faceload.FromMisalignment(r.FaceGap, q.stiffness, f.onDriven.norm()/r.Face)
-	r.Causes = p.causes(st, n)
+	var err error
+	if r.Causes, err = p.causes(st, n); err != nil {
+		return r, err
+	}
 	for _, share := range growth {
 		spot, err := v.spot(n, v.asked*share)
 		if err != nil {
@@ -208,7 +211,6 @@ func (v *solver) meshResult(st *state, n int, solvers map[string]*solver) (MeshR
 	if q.form == nil {
 		return r, nil
 	}
-	var err error
 	level := p.box.Limits.Strength
 	turns := v.turns(step.mesh, v.shares(step.mesh, solvers))
 	if r.Rating, err = v.rate(n, v.asked, turns, p.input(step.mesh, level, true, true)); err != nil {
@@ -220,6 +222,7 @@ func (v *solver) meshResult(st *state, n int, solvers map[string]*solver) (MeshR
 	for _, note := range r.Rating.Notes {
 		r.Notes = append(r.Notes, "Mesh "+m.Name+", "+note+".")
 	}
+	r.Scuffing = v.scuff(&r, n)
 	if r.FaceFactor > crowded {
 		r.Notes = append(r.Notes, fmt.Sprintf("Mesh %s crowds its load: the peak is %.2f times the mean, at the %s end.", m.Name, r.FaceFactor, r.CrowdedEnd()))
 	}

@@ -13,7 +13,7 @@ import (
 
 func TestWhatTheBoxWorksInAndFor(t *testing.T) {
 	box := read(t, "rated.yaml")
-	if box.Shock != 1.5 || math.Abs(box.Revs-6500*math.Pi/30) > 1e-10 || box.Oil.Viscosity != 100 || !box.Limits.Pitting {
+	if box.Shock != 1.5 || math.Abs(box.Revs-6500*math.Pi/30) > 1e-10 || box.Oil != (gearbox.Oil{Viscosity: 100, Temperature: 95, Stage: 11}) || !box.Limits.Pitting {
 		t.Errorf("%v %v %+v %+v", box.Shock, box.Revs, box.Oil, box.Limits)
 	}
 	duty := &gearbox.Duty{Passes: 200, Steps: []gearbox.DutyStep{

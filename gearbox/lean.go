@@ -1,0 +1,219 @@
+package gearbox
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"layshaft/gearstress/faceload"
+)
+
+// carried is how the load lies on the faces at one torque.
+type carried struct {
+	faces *faceload.Solution
+	leans map[int]point // by gear: how it leans in its seat, slopes in planes xy and xz, rad
+}
+
+// settled is by how much a gap may still move, mm, when the lean of gears in their seats counts as found.
+const settled = 1e-9
+
+// carry finds how the meshes share the load along their faces at scale times the torque the coupling was made for.
+//
+// A gear on its seat leans by how the load lies on its face, which in turn depends on its lean. Both ends of a seat move along their own load, so they store
+// a convex energy, (s/2)|R| + R²/2k, which adds to that of shafts and teeth: there is one solution. Newton's method finds it: each round takes the seats as the springs
+// that they are at the loads so far, and goes as far towards the new loads as the energy falls. An end that carries less than a millionth of the load floats in its play.
+func (c *coupling) carry(scale float64) (*carried, error) {
+	all := len(c.initial)
+	problem := faceload.Problem{Compliance: c.problem.Compliance, Meshes: slices.Clone(c.problem.Meshes)}
+	base, gap, load := make([]float64, all), make([]float64, all), make([]float64, all)
+	for m := range problem.Meshes {
+		mesh := &problem.Meshes[m]
+		mesh.Force *= scale
+		mesh.Gap = gap[m*strips : (m+1)*strips]
+		for i, w := range faceload.Widths(strips, mesh.Face) {
+			load[m*strips+i] = mesh.Force * w / mesh.Face
+		}
+	}
+	for i := range base {
+		base[i] = c.initial[i] + scale*c.wound[i]
+	}
+	r := &carried{leans: map[int]point{}}
+	finish := func(ends []seatEnd) (err error) {
+		copy(gap, base)
+		problem.Compliance = c.problem.Compliance
+		leans := make([]point, len(c.seated))
+		for k, g := range c.seated {
+			leans[k] = ends[2*k+1].move(load).minus(ends[2*k].move(load)).scaled(1 / c.p.box.Gears[g].Seat.Length)
+			r.leans[g] = leans[k]
+		}
+		c.open(leans, gap)
+		if r.faces, err = c.solver.Solve(&problem); err != nil {
+			return fmt.Errorf("load along the face: %w", err)
+		}
+		return nil
+	}
+	if len(c.seated) == 0 {
+		return r, finish(nil)
+	}
+	ends := c.seatEnds(load)
+	compliance := make([]float64, all*all)
+	energy := c.energy(load, base, ends)
+	far := math.Inf(1)
+	for range 200 {
+		copy(compliance, c.problem.Compliance)
+		copy(gap, base)
+		for i := range ends {
+			ends[i].linearise(load, compliance, gap)
+		}
+		problem.Compliance = compliance
+		faces, err := c.solver.Solve(&problem)
+		if err != nil {
+			return nil, fmt.Errorf("load along the face: %w", err)
+		}
+		next, step := make([]float64, all), 1.0
+		for {
+			for m, loads := range faces.Load {
+				for i, w := range loads {
+					k := m*strips + i
+					next[k] = load[k] + step*(w-load[k])
+				}
+			}
+			if step == 1 {
+				far = 0
+				for i := range ends {
+					far = max(far, ends[i].move(next).minus(ends[i].move(load)).norm())
+				}
+				if far < settled {
+					load = next
+					return r, finish(ends)
+				}
+			}
+			// Near the solution rounding hides what the energy still falls by.
+			if e := c.energy(next, base, ends); e <= energy+1e-12*math.Abs(energy) || step < 1e-6 {
+				energy = e
+				break
+			}
+			step /= 2
+		}
+		load = next
+	}
+	return nil, fmt.Errorf("the lean of the gears in their seats and the load along their faces don't settle (still %.3g mm apart); check the seats' clearance and length", far)
+}
+
+// seatEnd is one end of a seat, with the load on it per N on each strip.
+type seatEnd struct {
+	seat  *Seat
+	per   []point
+	small float64 // load below which it floats, N
+}
+
+func (c *coupling) seatEnds(load []float64) []seatEnd {
+	var ends []seatEnd
+	for _, g := range c.seated {
+		gear := c.p.box.Gears[g]
+		pair := [2]seatEnd{{seat: gear.Seat, per: make([]point, len(load))}, {seat: gear.Seat, per: make([]point, len(load))}}
+		total := 0.0
+		for _, sites := range c.sites {
+			for _, a := range sites {
+				q := &c.p.pairs[c.steps[a.step].mesh]
+				if q.gears[a.role] != g {
+					continue
+				}
+				for i, xi := range q.stations {
+					k := a.step*strips + i
+					total += load[k]
+					turn := a.couple.plus(a.force.scaled(q.at[a.role] + xi - (gear.At + gear.Seat.Offset))).scaled(1 / gear.Seat.Length)
+					pair[0].per[k] = pair[0].per[k].plus(a.force.scaled(0.5).minus(turn))
+					pair[1].per[k] = pair[1].per[k].plus(a.force.scaled(0.5).plus(turn))
+				}
+			}
+		}
+		pair[0].small, pair[1].small = 1e-6*total, 1e-6*total
+		ends = append(ends, pair[0], pair[1])
+	}
+	return ends
+}
+
+func (e *seatEnd) under(load []float64) (r point) {
+	for k, w := range load {
+		r = r.plus(e.per[k].scaled(w))
+	}
+	return r
+}
+
+func (e *seatEnd) soft() float64 {
+	if e.seat.Stiffness > 0 {
+		return 1 / e.seat.Stiffness
+	}
+	return 0
+}
+
+// move is how far the end moves, mm.
+func (e *seatEnd) move(load []float64) point {
+	r := e.under(load)
+	return r.scaled(e.seat.Clearance/2/math.Hypot(r.norm(), e.small) + e.soft())
+}
+
+// linearise adds the end as the spring that it is at a load.
+func (e *seatEnd) linearise(load, compliance, gap []float64) {
+	r := e.under(load)
+	size := math.Hypot(r.norm(), e.small)
+	half := e.seat.Clearance / 2
+	var give [2]point
+	for i := range 2 {
+		for j := range 2 {
+			give[i][j] = -half * r[i] * r[j] / (size * size * size)
+		}
+		give[i][i] += half/size + e.soft()
+	}
+	rest := e.move(load).minus(point{give[0].dot(r), give[1].dot(r)})
+	n := len(load)
+	for i, p := range e.per {
+		if p == (point{}) {
+			continue
+		}
+		gap[i] += p.dot(rest)
+		g := point{give[0].dot(p), give[1].dot(p)}
+		for j, q := range e.per {
+			compliance[i*n+j] += g.dot(q)
+		}
+	}
+}
+
+// energy is that of shafts, teeth, gaps and seats under a load, N·mm.
+func (c *coupling) energy(load, gap []float64, ends []seatEnd) (sum float64) {
+	n := len(load)
+	for i, w := range load {
+		give := 0.0
+		for j, v := range load {
+			give += c.problem.Compliance[i*n+j] * v
+		}
+		sum += w * (give/2 + gap[i])
+	}
+	for m, mesh := range c.problem.Meshes {
+		for i, width := range faceload.Widths(strips, mesh.Face) {
+			w := load[m*strips+i]
+			sum += w * w / (2 * mesh.Stiffness * width)
+		}
+	}
+	for i := range ends {
+		r := ends[i].under(load).norm()
+		sum += ends[i].seat.Clearance/2*math.Hypot(r, ends[i].small) + r*r*ends[i].soft()/2
+	}
+	return sum
+}
+
+// open adds the gap that leaning gears open.
+func (c *coupling) open(leans []point, gap []float64) {
+	for _, sites := range c.sites {
+		for _, a := range sites {
+			q := &c.p.pairs[c.steps[a.step].mesh]
+			if k := slices.Index(c.seated, q.gears[a.role]); k >= 0 {
+				slope := a.force.dot(leans[k])
+				for i, xi := range q.stations {
+					gap[a.step*strips+i] += slope * xi
+				}
+			}
+		}
+	}
+}
