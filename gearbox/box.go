@@ -163,6 +163,8 @@ type Gear struct {
 	Roughness [2]float64 // Rz of flank and fillet, mm; 0 = not known
 	Peened    bool       // shot-peened roots
 	Rim       float64    // thickness of the rim under the teeth, mm; 0 = solid
+	Web       float64    // thickness of the web that carries the rim, mm; 0 = as wide as the face
+	Thinning  float64    // normal thickness taken off each tooth for backlash, mm
 }
 
 // Relief is material taken off towards one end of the face.

@@ -36,8 +36,9 @@ type coupling struct {
 	initial []float64 // gap of the unloaded flanks at all strips, mm
 	wound   []float64 // gap that the torques at the input and the output wind up, mm, at the torque it was made for
 	solver  faceload.Solver
-	seated  []int // gears that sit on bearings of their own
-	homogen bool  // nothing but loads opens gaps: all grows with the torque
+	seated  []int     // gears that sit on bearings of their own
+	shares  []float64 // of the strips in the load of their mesh, as they were found last
+	homogen bool      // nothing but loads opens gaps: all grows with the torque
 }
 
 // couple cuts the meshes of a flow into strips and finds how the shafts (models, by shaft) give way under them.
@@ -62,6 +63,9 @@ func (p *prepared) couple(f flow, engine float64, l layout, models []*beam.Model
 			c.homogen = c.homogen && g == 0
 		}
 		c.initial = append(c.initial, q.gap...)
+		for _, w := range q.widths {
+			c.shares = append(c.shares, w/(q.to-q.from))
+		}
 		for _, g := range q.gears {
 			if seat := p.box.Gears[g].Seat; seat != nil && !slices.Contains(c.seated, g) {
 				c.seated = append(c.seated, g)

@@ -30,8 +30,8 @@ func (c *coupling) carry(scale float64) (*carried, error) {
 		mesh := &problem.Meshes[m]
 		mesh.Force *= scale
 		mesh.Gap = gap[m*strips : (m+1)*strips]
-		for i, w := range faceload.Widths(strips, mesh.Face) {
-			load[m*strips+i] = mesh.Force * w / mesh.Face
+		for i := range strips {
+			load[m*strips+i] = mesh.Force * c.shares[m*strips+i]
 		}
 	}
 	for i := range base {
@@ -39,6 +39,11 @@ func (c *coupling) carry(scale float64) (*carried, error) {
 	}
 	r := &carried{leans: map[int]point{}}
 	finish := func(ends []seatEnd) (err error) {
+		for m, mesh := range problem.Meshes {
+			for i := range strips {
+				c.shares[m*strips+i] = load[m*strips+i] / mesh.Force
+			}
+		}
 		copy(gap, base)
 		problem.Compliance = c.problem.Compliance
 		leans := make([]point, len(c.seated))
@@ -191,7 +196,7 @@ func (c *coupling) energy(load, gap []float64, ends []seatEnd) (sum float64) {
 		sum += w * (give/2 + gap[i])
 	}
 	for m, mesh := range c.problem.Meshes {
-		for i, width := range faceload.Widths(strips, mesh.Face) {
+		for i, width := range c.p.pairs[c.steps[m].mesh].widths {
 			w := load[m*strips+i]
 			sum += w * w / (2 * mesh.Stiffness * width)
 		}

@@ -163,20 +163,48 @@ func (v *solver) between(torque float64) (*measure, error) {
 	return m, nil
 }
 
-// factor is K_Hβ of a mesh on the path at a torque; it spares the rest of the measure where that would be interpolated.
+// factor is K_Hβ of a mesh on the path at a torque; it spares the rest of the measure where nobody asks for it.
 func (v *solver) factor(step int, torque float64) (float64, error) {
-	if _, solved := v.known[torque]; solved || v.p.exact || v.proportional() || v.known[v.asked] == nil || torque > farAway*v.asked {
+	_, solved := v.known[torque]
+	if solved || v.proportional() || v.known[v.asked] == nil || torque > farAway*v.asked {
 		m, err := v.measure(torque)
 		if err != nil {
 			return 0, err
 		}
 		return m.factor[step], nil
 	}
+	if v.p.exact {
+		return v.exactFactor(step, torque)
+	}
 	c, err := v.around(torque)
 	if err != nil {
 		return 0, err
 	}
 	return c.number(step), nil // factors stand first in the row
+}
+
+// exactFactor solves the load along the faces alone where the bearings allow it: shafts need not be bent for it.
+func (v *solver) exactFactor(step int, torque float64) (float64, error) {
+	if v.fixed == nil {
+		m, err := v.measure(torque)
+		if err != nil {
+			return 0, err
+		}
+		return m.factor[step], nil
+	}
+	if row, ok := v.factors[torque]; ok {
+		return row[step], nil
+	}
+	r, err := v.fixed.carry(torque / v.asked)
+	if err != nil {
+		return 0, fmt.Errorf("at an input torque of %.4g N·m: %w", torque/1e3, err)
+	}
+	row := make([]float64, len(v.speed.Path))
+	for i := range row {
+		row[i] = r.faces.FaceLoadFactor(i)
+	}
+	v.factors[torque] = row
+	return row[step], nil
 }
 
 // polished repeats the search for an allowable torque without interpolation, from where it was found. Torques well beyond the asked

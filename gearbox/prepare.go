@@ -66,6 +66,7 @@ type pair struct {
 	steels     [2]material.Steel
 	formTable  [2]float64    // Lewis form factor by the table; NaN = none fits
 	stations   []float64     // of the strips of the face, mm from its middle
+	widths     []float64     // of the strips, mm
 	follow     [2]float64    // how much of its shaft\'s wind-up across the face each gear follows, 0 to 1
 	gap        []float64     // of the unloaded flanks there, mm
 	stiffness  float64       // c_γ, N/mm²
@@ -449,7 +450,7 @@ func (p *prepared) involved(s Speed) []int {
 func (p *prepared) prepareFace(i int) {
 	q := &p.pairs[i]
 	face := q.to - q.from
-	q.stations = faceload.Stations(strips, face)
+	q.stations, q.widths = faceload.Stations(strips, face), faceload.Widths(strips, face)
 	var profiles []faceload.Profile
 	for k, gi := range q.gears {
 		g := p.box.Gears[gi]
@@ -475,7 +476,7 @@ func (p *prepared) prepareFace(i int) {
 	if q.stiffness == 0 {
 		var bodies [2]iso6336.Body
 		for k, gi := range q.gears {
-			bodies[k].Rim = p.box.Gears[gi].Rim
+			bodies[k] = iso6336.Body{Rim: p.box.Gears[gi].Rim, Web: p.box.Gears[gi].Web}
 		}
 		// c' falls below 100 N/mm; it is taken at that, since the torque that matters is above.
 		q.stiffness = iso6336.MeshStiffness(q.geometry, [2]float64{q.steels[0].Young, q.steels[1].Young}, bodies, 100).Mean

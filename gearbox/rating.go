@@ -67,7 +67,7 @@ func (p *prepared) input(i int, level material.Level, shared, fatigue bool) iso6
 				Kind: kinds[s.Group], Contact: s.FlankLimit.At(level), Bending: s.RootLimit.At(level), Yield: s.Yield.At(level),
 				Young: s.Young, Poisson: s.Poisson, Density: s.Density, Source: s.RootLimit.Source,
 			},
-			FlankRoughness: g.Roughness[0], RootRoughness: g.Roughness[1], Grade: g.Grade, Body: iso6336.Body{Rim: g.Rim},
+			FlankRoughness: g.Roughness[0], RootRoughness: g.Roughness[1], Grade: g.Grade, Body: iso6336.Body{Rim: g.Rim, Web: g.Web},
 		}
 		if gear.FlankRoughness == 0 {
 			gear.FlankRoughness = usualFlank

@@ -30,11 +30,12 @@ type solver struct {
 	warm    map[[2]int]bearing.Springs // of the bearings, as they were solved last
 	endless bool                       // judge fatigue for endless life, whatever the duty
 	known   map[float64]*measure
-	spots   map[float64]*state // shown as the pattern grows
+	factors map[float64][]float64 // K_Hβ alone, by mesh on the path
+	spots   map[float64]*state    // shown as the pattern grows
 }
 
 func (p *prepared) solverFor(s Speed, l layout, torque float64) *solver {
-	v := &solver{p: p, speed: s, layout: l, engine: torque * float64(p.box.Turns), asked: math.Abs(torque), known: map[float64]*measure{}, spots: map[float64]*state{}, warm: map[[2]int]bearing.Springs{}}
+	v := &solver{p: p, speed: s, layout: l, engine: torque * float64(p.box.Turns), asked: math.Abs(torque), known: map[float64]*measure{}, factors: map[float64][]float64{}, spots: map[float64]*state{}, warm: map[[2]int]bearing.Springs{}}
 	if !s.Direct && !p.springy(p.involved(s)) {
 		models := p.models()
 		v.fixed = p.couple(p.follow(s, v.engine), v.engine, l, models)

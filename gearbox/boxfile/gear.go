@@ -27,6 +27,8 @@ var gearFields = []field[gearbox.Gear]{
 	{key: "root_roughness", about: "roughness of the fillets (Rz)", fallback: "not known", value: number(quantity.Deflection, rough, func(g *gearbox.Gear) *float64 { return &g.Roughness[1] })},
 	{key: "peened", about: "whether the roots are shot-peened", fallback: "no", value: yesNo(func(g *gearbox.Gear, yes bool) { g.Peened = yes })},
 	{key: "rim", about: "thickness of the rim under the teeth", fallback: "solid", value: number(quantity.Length, positive, func(g *gearbox.Gear) *float64 { return &g.Rim })},
+	{key: "web", about: "thickness of the web that carries the rim", fallback: "as wide as the face", value: number(quantity.Length, positive, func(g *gearbox.Gear) *float64 { return &g.Web })},
+	{key: "thinning", about: "thickness taken off each tooth for backlash, in the normal section", fallback: "none", value: number(quantity.Length, upTo(1, 1, " mm"), func(g *gearbox.Gear) *float64 { return &g.Thinning })},
 	{key: "steel", about: "its steel", fallback: "the steel of the box", value: nameOf(steel, func(g *gearbox.Gear) *string { return &g.Steel })},
 }
 

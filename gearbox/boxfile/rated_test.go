@@ -89,6 +89,8 @@ func TestFlanksAndSeats(t *testing.T) {
 		Roughness: [2]float64{0.003, 0.016},
 		Peened:    true,
 		Rim:       9,
+		Web:       8,
+		Thinning:  0.05,
 	}
 	if got := box.Gears[1]; !reflect.DeepEqual(got, want) {
 		t.Errorf("got  %+v %+v\nwant %+v %+v", got, got.Seat, want, want.Seat)
