@@ -220,15 +220,18 @@ func (c *coupling) loads(r *carried, loads [][]beam.Load) {
 		for _, a := range sites {
 			q := &c.p.pairs[c.steps[a.step].mesh]
 			perForce := -c.steps[a.step].torque[a.role] / c.problem.Meshes[a.step].Force
+			whole := 0.0
 			for i, w := range r.faces.Load[a.step] {
 				if w == 0 {
 					continue
 				}
+				whole += w
 				loads[s] = append(loads[s], beam.Load{
 					X: min(max(q.at[a.role]+q.stations[i], 0), c.p.lines[s].length), Fx: w * a.axial, Fy: w * a.force[0], Fz: w * a.force[1],
 					Mx: a.follow * w * perForce, My: -w * a.couple[1], Mz: w * a.couple[0],
-				}, beam.Load{X: q.at[a.role], Mx: (1 - a.follow) * w * perForce})
+				})
 			}
+			loads[s] = append(loads[s], beam.Load{X: q.at[a.role], Mx: (1 - a.follow) * whole * perForce})
 		}
 	}
 }
