@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"layshaft/beam/bearing"
 	"layshaft/gearbox/diag"
 )
 
@@ -44,6 +45,16 @@ func TestValidateNamesThePlace(t *testing.T) {
 			b.Shafts[0].Bearings[1] = Bearing{Name: "right", In: "out", InAt: 5, At: 160, Radial: rigid}
 			b.Shafts[1].Bearings[0] = Bearing{Name: "left", In: "in", InAt: 170, At: 12, Radial: rigid}
 		}, "shafts.in.bearings.right", "carry each other"},
+		{"tapered bearing alone", func(b *Box) {
+			b.Shafts[0].Bearings[0].Elements = &bearing.Elements{Kind: bearing.Tapered, Count: 17, Diameter: 9, Length: 12, Pitch: 60, ContactAngle: 0.24}
+		}, "shafts.in.bearings.left", "second row to push against"},
+		{"pair of ball bearings", func(b *Box) { b.Shafts[0].Pair = &BearingPair{} }, "shafts.in.pair", "must have tapered rollers"},
+		{"pilot in a piloted shaft", func(b *Box) {
+			b.Shafts[1].Bearings[0] = Bearing{Name: "left", In: "in", InAt: 170, At: 12, Radial: rigid}
+			b.Shafts[2].Bearings[0] = Bearing{Name: "left", In: "out", InAt: 190, At: 12, Radial: rigid}
+		}, "shafts.diff.bearings.left", "only one shaft in another"},
+		{"duty in an unknown speed", func(b *Box) { b.Duty = &Duty{Passes: 1, Steps: []DutyStep{{"sixth", 1, 1}}} }, "duty.steps.0.speed", "unknown speed"},
+		{"bench test of an unknown shaft", func(b *Box) { b.Housing.Test = &HousingTest{Speed: "only", Shaft: "x"} }, "housing.test.shaft", "unknown shaft"},
 		{"no torque", func(b *Box) { b.Torque = 0 }, "input.torque", "positive"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
