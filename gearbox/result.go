@@ -2,6 +2,7 @@ package gearbox
 
 import (
 	"layshaft/beam"
+	"layshaft/gearbox/diag"
 	"layshaft/gearbox/quantity"
 	"layshaft/gearstress/agma2001"
 	"layshaft/gearstress/involute"
@@ -36,10 +37,11 @@ type Method struct {
 
 // Result is one box at one input torque.
 type Result struct {
-	Box    *Box
-	Torque float64 // N·mm, as asked; negative in coast
-	Speeds []SpeedResult
-	Notes  []string // assumptions and warnings about the whole box
+	Box      *Box
+	Torque   float64 // N·mm, as asked; negative in coast
+	Speeds   []SpeedResult
+	Notes    []string  // assumptions and warnings about the whole box
+	Warnings diag.List // what is hard to believe in the description, with its place; told in Notes too
 }
 
 // SpeedResult is everything one speed's loaded parts see.

@@ -55,6 +55,10 @@ func TestValidateNamesThePlace(t *testing.T) {
 		}, "shafts.diff.bearings.left", "only one shaft in another"},
 		{"duty in an unknown speed", func(b *Box) { b.Duty = &Duty{Passes: 1, Steps: []DutyStep{{"sixth", 1, 1}}} }, "duty.steps.0.speed", "unknown speed"},
 		{"bench test of an unknown shaft", func(b *Box) { b.Housing.Test = &HousingTest{Speed: "only", Shaft: "x"} }, "housing.test.shaft", "unknown shaft"},
+		{"unlikely profile shift", func(b *Box) {
+			x := 0.9
+			b.Gears[0].Shift = &x
+		}, "meshes.a", "profile shift of 0.90"},
 		{"no torque", func(b *Box) { b.Torque = 0 }, "input.torque", "positive"},
 	} {
 		t.Run(c.name, func(t *testing.T) {

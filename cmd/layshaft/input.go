@@ -100,13 +100,16 @@ func (q *question) solve(files []string, e env, colour bool) ([]*gearbox.Result,
 			return nil, err
 		}
 		r.Notes = append(r.Notes, notes[box]...)
+		found = append(found, r.Warnings...)
 		results = append(results, r)
 	}
-	if found.HasErrors() {
+	if len(found) > 0 {
 		found.Sort()
 		if err := found.Render(e.stderr, sources, diag.Style{Colour: colour, Width: 100}); err != nil {
 			return nil, err
 		}
+	}
+	if found.HasErrors() {
 		return nil, errShown
 	}
 	if err := q.checkSpeeds(boxes); err != nil {
