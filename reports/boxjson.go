@@ -1,6 +1,8 @@
 package reports
 
 import (
+	"math"
+
 	"layshaft/gearbox"
 	"layshaft/gearstress/involute"
 	"layshaft/material"
@@ -44,6 +46,7 @@ type limitJSON struct {
 	Kind             string   `json:"kind"`
 	Item             string   `json:"item"`
 	Margin           number   `json:"margin_fraction"`
+	Life             number   `json:"life_passes"`
 	JudgedBy         string   `json:"judged_by_end_of_band"`
 	AllowableLow     number   `json:"allowable_torque_low_nm"`
 	AllowableTypical number   `json:"allowable_torque_typical_nm"`
@@ -76,11 +79,13 @@ type meshJSON struct {
 	Stiffness    number        `json:"mesh_stiffness_n_per_mm2"`
 	Stations     []number      `json:"stations_mm"`
 	LineLoad     []number      `json:"line_load_n_per_mm"`
+	Growth       []spotJSON    `json:"growth"`
 	Contact      number        `json:"contact_stress_mpa"`
 	Gears        []gearJSON    `json:"gears"`
 	Rating       *ratingJSON   `json:"rating"`
 	Peak         *ratingJSON   `json:"peak_rating"`
 	AGMA         *agmaJSON     `json:"agma_rating"`
+	Scuffing     *scuffJSON    `json:"scuffing_screen"`
 	Geometry     *geometryJSON `json:"geometry"`
 	Derived      []string      `json:"derived"`
 	Notes        []string      `json:"notes"`
@@ -197,12 +202,20 @@ func newSpeed(s gearbox.SpeedResult) speedJSON {
 	}
 }
 
+// lifeOf is the life in passes; NaN, which JSON shows as null, where it isn't counted.
+func lifeOf(m gearbox.Margin) float64 {
+	if m.Life == 0 {
+		return math.NaN()
+	}
+	return m.Life
+}
+
 func newMargin(m gearbox.Margin) marginJSON { return marginJSON{m.State.String(), newLimit(m)} }
 
 func newLimit(m gearbox.Margin) limitJSON {
 	factor, unit := inUnit(m.Kind.Dimension())
 	return limitJSON{
-		Kind: m.Kind.Key(), Item: m.Item, Margin: number(m.Margin), JudgedBy: m.Level.String(),
+		Kind: m.Kind.Key(), Item: m.Item, Margin: number(m.Margin), Life: number(lifeOf(m)), JudgedBy: m.Level.String(),
 		AllowableLow:     number(m.Allowable[material.Low] * toNm),
 		AllowableTypical: number(m.Allowable[material.Typical] * toNm),
 		AllowableHigh:    number(m.Allowable[material.High] * toNm),
@@ -221,6 +234,7 @@ func newMesh(m gearbox.MeshResult) meshJSON {
 		Causes:  each(m.Causes, func(c gearbox.Cause) causeJSON { return causeJSON{c.Name, number(c.Tilt * toMilli)} }),
 		FaceGap: number(m.FaceGap * toMicro), CrowdedEnd: m.CrowdedEnd(), FaceFactor: number(m.FaceFactor), FactorC: number(m.FactorC),
 		InContact: number(m.InContact), Stiffness: number(m.Stiffness), Stations: each(m.Stations, scaled(1)), LineLoad: each(m.LineLoad, scaled(1)),
+		Growth: each(m.Growth, newSpot), Scuffing: newScuff(m.Scuffing),
 		Contact: number(m.Contact), Rating: newRating(m.Rating), Peak: newRating(m.Peak), AGMA: newAGMA(m.AGMA),
 		Derived: each(m.Derived, unchanged), Notes: each(m.Notes, unchanged),
 	}

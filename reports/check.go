@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"strconv"
 	"strings"
 
 	"layshaft/gearbox"
@@ -53,6 +54,12 @@ func checkBox(b *bytes.Buffer, name string, r *gearbox.Result, o Options, notes 
 	meshTable(b, r, o, notes)
 	for _, sp := range explained(r) {
 		causeTable(b, sp, o)
+	}
+	if len(r.Speeds) <= fewSpeeds {
+		for i := range r.Speeds {
+			growthTable(b, &r.Speeds[i], o)
+			scuffTable(b, &r.Speeds[i], o, notes)
+		}
 	}
 	opinionTable(b, []*gearbox.Result{r}, []string{name}, o, notes, sources)
 	if len(r.Speeds) <= fewSpeeds {
@@ -265,6 +272,42 @@ func kindTable(b *bytes.Buffer, worst []placed, o Options, notes *footnotes, sou
 	}, rows)
 	paragraph(b, o.width(), indent, "A margin is in input torque: so much more torque brings the part to its limit. "+
 		"Stresses and angles need not grow in step with torque.")
+	if lives := lifeWords(worst); lives != "" {
+		paragraph(b, o.width(), indent, lives)
+	}
+}
+
+// asGoodAsNever is a number of passes of the duty that nobody will drive.
+const asGoodAsNever = 1e9
+
+// passes is how many passes of the duty something lasts, with two digits that count, in groups of three: 9 600.
+func passes(v float64) string {
+	if v < 9.5 {
+		return fixed(v, decimalsFor(v, 2))
+	}
+	v, _ = strconv.ParseFloat(strconv.FormatFloat(v, 'e', 1, 64), 64)
+	text := strconv.FormatFloat(v, 'f', 0, 64)
+	for i := len(text) - 3; i > 0; i -= 3 {
+		text = text[:i] + noBreak + text[i:]
+	}
+	return text
+}
+
+// lifeWords tells how many passes of the duty the first to tire last; "" without a duty.
+func lifeWords(worst []placed) string {
+	var words []string
+	for _, p := range worst {
+		switch m := p.margin; {
+		case m.Life > asGoodAsNever:
+			words = append(words, limitName(m)+" never")
+		case m.Life > 0:
+			words = append(words, limitName(m)+" after "+passes(m.Life))
+		}
+	}
+	if len(words) == 0 {
+		return ""
+	}
+	return "How many passes of the duty use it up at this torque: " + list(words) + "."
 }
 
 // shaftTable has one row per speed and loaded shaft: how far it bends and how steep it is in its bearings.

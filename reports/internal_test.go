@@ -143,3 +143,22 @@ func TestWrap(t *testing.T) {
 		}
 	}
 }
+
+func TestPassesHaveTwoDigitsInGroups(t *testing.T) {
+	for v, want := range map[float64]string{0.0312: "0.031", 0.96: "0.96", 7.46: "7.5", 9.7: "10", 96.4: "96", 9613: "9\u00a0600", 998: "1\u00a0000", 183456: "180\u00a0000", 12345678: "12\u00a0000\u00a0000"} {
+		if got := passes(v); got != want {
+			t.Errorf("%v passes are shown as %q, want %q", v, got, want)
+		}
+	}
+}
+
+func TestSideOnWhichTheLoadActs(t *testing.T) {
+	for middle, want := range map[float64]string{0.74: "right", -0.74: "left", 0.004: "neither", -0.004: "neither", 0: "neither"} {
+		if got := sideOf(middle); got != want {
+			t.Errorf("a load %v mm off the middle acts to the %q, want %q", middle, got, want)
+		}
+	}
+	if got := sideOf(math.NaN()); got != none {
+		t.Errorf("a load at no known place acts to the %q, want %q", got, none)
+	}
+}

@@ -11,6 +11,7 @@ import (
 	"layshaft/gearstress/agma2001"
 	"layshaft/gearstress/involute"
 	"layshaft/gearstress/iso6336"
+	"layshaft/gearstress/scuffing"
 	"layshaft/material"
 )
 
@@ -43,7 +44,7 @@ const guessed = "The steel is not known: its band is wide."
 
 // birch is a two-speed box asked for 170 N·m: its first speed is over, its second clear.
 func birch() *gearbox.Result {
-	return &gearbox.Result{
+	r := &gearbox.Result{
 		Box: &gearbox.Box{
 			Name: "Birch", About: "Short case, lighter. All numbers are invented.",
 			Limits: gearbox.Limits{Strength: material.Low, Reserve: 0.1, Pitting: true},
@@ -61,7 +62,12 @@ func birch() *gearbox.Result {
 					Tangential: 9012.5, Radial: 3470, Axial: -3641, Separation: 0.0853, Tilt: 0.00132, TiltInAction: -0.00081, FaceGap: 0.0162,
 					Causes:   []gearbox.Cause{{Name: "first wheel in its seat", Tilt: 0.00034}, {Name: "input shaft bends", Tilt: -0.00115}},
 					Stations: []float64{-10, 0, 10}, LineLoad: []float64{602.5, 450.6, 301}, FaceFactor: 1.337, InContact: 0.96, Stiffness: 13400, FactorC: 1.41,
-					Rating: rating(653.2, 1612), Peak: rating(980, 1975), AGMA: agma(),
+					Growth: []gearbox.Spot{
+						{Torque: 17000, FaceFactor: 1.92, InContact: 0.61, Middle: 1.35}, {Torque: 85000, FaceFactor: 1.41, InContact: 0.83, Middle: 0.002},
+						{Torque: 170000, FaceFactor: 1.337, InContact: 0.96, Middle: -0.74}, {Torque: 255000, FaceFactor: 1.29, InContact: 1, Middle: -0.88},
+					},
+					Scuffing: screened(),
+					Rating:   rating(653.2, 1612), Peak: rating(980, 1975), AGMA: agma(),
 					Root: [2]float64{653.2, 590.1}, RootReal: [2]float64{601, math.NaN()}, Contact: 1612,
 					Derived: []string{"profile shift of the driven gear (x = 0.0200) follows from the centre distance"},
 					Notes:   []string{"first pinion: the Lewis table ends at 12 teeth.", "The oil is a guess."},
@@ -91,12 +97,15 @@ func birch() *gearbox.Result {
 			},
 		},
 	}
+	r.Speeds[0].Margins[0].Life, r.Speeds[1].Margins[0].Life = 9613, math.Inf(1)
+	return r
 }
 
 // alder is birch with more reserve and another second speed.
 func alder() *gearbox.Result {
 	r := birch()
 	r.Box.Duty = nil
+	r.Speeds[1].Margins[0].Life = 0
 	r.Box.Name, r.Box.About = "Alder", "Long case, wide gears. All numbers are invented."
 	r.Speeds[0].Margins[0] = margin(gearbox.RootFatigue, "first pinion", 553.2, yield, 170, 184.4, 225.9, 307.3, guessed)
 	r.Speeds[0].Margins[2] = margin(gearbox.BearingSlope, "input shaft, bearing left", 0.0009, band(0.001, 0.002, 0.003, "a table of slopes"), 170, 188.9, 377, 566)
@@ -134,6 +143,9 @@ func hostile() *gearbox.Result {
 	r.Speeds[0].Meshes[0].Causes[0] = gearbox.Cause{Name: "\x07=the shaft of a very long name that goes on and on and on and on and will not end bends", Tilt: math.NaN()}
 	r.Speeds[0].Meshes[0].Rating.Root[0].Stress, r.Speeds[0].Meshes[0].Rating.ZH = math.NaN(), math.Inf(1)
 	r.Speeds[0].Meshes[0].AGMA = nil
+	r.Speeds[0].Meshes[0].Scuffing.Flash.Margin, r.Speeds[0].Meshes[0].Scuffing.Flash.Contact = scuffing.Margin{}, math.NaN()
+	r.Speeds[0].Meshes[0].Scuffing.Integral, r.Speeds[0].Meshes[0].Scuffing.Notes = nil, []string{"\x1b[2Jone\ntwo"}
+	r.Speeds[0].Meshes[0].Growth[0] = gearbox.Spot{Torque: 1e300, FaceFactor: math.Inf(1), InContact: math.NaN(), Middle: math.NaN()}
 	r.Speeds[0].References[0].Item = "+\u202e" + strings.Repeat("long ", 30)
 	r.Speeds[0].Shafts[0].MaxDeflection, r.Speeds[0].Shafts[1].MaxDeflection = 1e300, 1e-300
 	r.Speeds[0].Shafts[0].Bearings = nil
@@ -183,6 +195,17 @@ func agma() *agma2001.Rating {
 		r.Flank[i] = agma2001.Flank{Outcome: agma2001.Outcome{Stress: 1150, Allowable: 1240, LifeFactor: 1, Permissible: 1240, Safety: 1.08, Cycles: 1e7, Life: math.Inf(1)}, Ks: 1, CH: 1}
 	}
 	return r
+}
+
+// screened is what a screen for scuffing might say: its two methods differ.
+func screened() *scuffing.Result {
+	return &scuffing.Result{
+		A: scuffing.Place{Distance: -5.25, Sliding: -2250, Specific: [2]float64{-1.5, 0.6}}, E: scuffing.Place{Distance: 6.5, Sliding: 3125, Specific: [2]float64{0.5, -1}},
+		PitchSpeed: 4350, LineLoad: 512, OilViscosity: 11.5, NeededRelief: 0.0205, FrictionPower: 812000, FrictionShare: 0.0065,
+		Flash:    scuffing.Flash{Friction: 0.081, Bulk: 118, Contact: 243, Margin: scuffing.Margin{Limit: 391, Safety: 2.04, Verdict: scuffing.Unlikely}},
+		Integral: &scuffing.Integral{Friction: 0.075, Bulk: 112, Contact: 187, Margin: scuffing.Margin{Limit: 345, Safety: 1.845, Verdict: scuffing.Uncertain}},
+		Notes:    []string{"viscosity is estimated"},
+	}
 }
 
 func pair() *involute.Pair {

@@ -3,6 +3,7 @@ package page
 import (
 	"encoding/json"
 	"fmt"
+	"strings"
 
 	"github.com/go-echarts/go-echarts/v2/charts"
 	"github.com/go-echarts/go-echarts/v2/opts"
@@ -11,13 +12,14 @@ import (
 // chart is one chart of the page. Option is in the words of ECharts; the rest is what assets/boot.js needs to draw and to place it.
 type chart struct {
 	ID     string         `json:"id"`
-	Kind   string         `json:"kind"` // "bars", "torque", "shaft" or "face"
+	Kind   string         `json:"kind"` // "bars", "torque", "shaft", "face" or "growth"
 	Option map[string]any `json:"option"`
 	Series []series       `json:"series"` // one for each series of Option, in the same order
 	Panels []panel        `json:"panels,omitempty"`
 	Views  []view         `json:"views,omitempty"`
 	XUnit  string         `json:"xUnit,omitempty"`
 	YUnit  string         `json:"yUnit,omitempty"`
+	Asked  []rounded      `json:"asked,omitempty"` // torques asked about, of a growth
 	Boxes  []string       `json:"boxes"`
 }
 
@@ -56,15 +58,19 @@ type panel struct {
 // view is a chart in one speed.
 type view struct {
 	Title  string   `json:"title"`
-	Alt    string   `json:"alt"`
+	Alt    string   `json:"alt"` // what the chart is of; in the page the note follows it
 	Note   string   `json:"note"`
-	Tables []table  `json:"tables"`           // by box; of a shaft with columns as in curveColumns, of a face place and line load
+	Tables []table  `json:"tables"`           // by box; of a shaft with columns as in curveColumns, of a face place and line load, of a growth torque, K_Hβ and place
 	Parts  []parts  `json:"parts,omitempty"`  // of a shaft, by box
 	Flanks []*flank `json:"flanks,omitempty"` // of a face, by box; null where a box has none
-	X      scale    `json:"x,omitzero"`       // of a face
+	X      scale    `json:"x,omitzero"`       // of a face or a growth
 	Y      scale    `json:"y,omitzero"`
+	Z      scale    `json:"z,omitzero"`      // of the second panel of a growth
 	Empty  bool     `json:"empty,omitempty"` // nothing to show in this speed
 }
+
+// alt is the whole alternative text of a chart in this view; assets/boot.js puts it together alike.
+func (v *view) alt() string { return v.Alt + " " + strings.ReplaceAll(v.Note, "\n", " ") }
 
 // part is one thing drawn in the outline of a shaft. Kind is "section", "gear" or "bearing"; lengths in the unit of the x axis.
 type part struct {
@@ -273,5 +279,23 @@ func faceOption(boxes []string, xName string) (map[string]any, []series) {
 		meta = append(meta, series{Box: b, Role: "flank"})
 	}
 	c.AxisPointer = &opts.AxisPointer{Link: []opts.AxisPointerLink{{XAxisIndex: all}}}
+	return frame(c), meta
+}
+
+// growthOption has a grid for K_Hβ against the input torque, and one below it for the place where the load acts. Ranges come with each view.
+func growthOption(boxes []string, xName string) (map[string]any, []series) {
+	c := charts.NewLine()
+	c.XAxisList, c.YAxisList = nil, nil
+	var meta []series
+	for g, name := range []string{"", xName} {
+		c.GridList = append(c.GridList, opts.Grid{Left: "60", Right: "16"})
+		c.XAxisList = append(c.XAxisList, xValues(scale{0, 1, 1}, name, g))
+		c.YAxisList = append(c.YAxisList, yValues(scale{0, 1, 1}, "", g))
+		for b, box := range boxes {
+			c.MultiSeries = append(c.MultiSeries, charts.SingleSeries{Name: box, Type: "line", XAxisIndex: g, YAxisIndex: g})
+			meta = append(meta, series{Box: b, Role: [...]string{"factor", "place"}[g]})
+		}
+	}
+	c.AxisPointer = &opts.AxisPointer{Link: []opts.AxisPointerLink{{XAxisIndex: []int{0, 1}}}}
 	return frame(c), meta
 }

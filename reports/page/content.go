@@ -107,6 +107,7 @@ type content struct {
 	Shafts        []figureBox
 	AlignNote     string
 	Faces         []figureBox
+	Growths       []figureBox
 	Causes        []causeFigure
 	Teeth         []toothFigure
 	Details       []detail
@@ -130,6 +131,7 @@ type (
 		Box                                int
 		Name, State, Word, Margin          string
 		First, Allowable, Range, Judgement string
+		Life                               string
 	}
 	verdictRow struct {
 		Speed                string
@@ -198,7 +200,9 @@ func (s *set) content(c *study.Comparison, o Options) *content {
 	faces, faceFigures := s.faceCharts()
 	p.Faces = faceFigures
 	p.Causes, p.Teeth = s.causeFigures(), s.toothFigures()
-	p.Charts = slices.Concat(bars, lines, shafts, faces)
+	growths, growthFigures := s.growthCharts()
+	p.Growths = growthFigures
+	p.Charts = slices.Concat(bars, lines, shafts, faces, growths)
 	open := s.tightest()
 	for k, r := range s.rows {
 		p.Choices = append(p.Choices, choice{k, r.name, k == open})
@@ -254,6 +258,7 @@ func (s *set) card(b int) card {
 	c.Allowable = s.text(m.Allowable[m.Level], quantity.Torque, 3)
 	c.Range = s.bandRange(m)
 	c.Judgement = levelWords(m.Level)
+	c.Life = lifeWords(s.results[b])
 	return c
 }
 

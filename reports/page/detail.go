@@ -63,10 +63,13 @@ func (s *set) details(c *study.Comparison) []detail {
 
 // grids is every table of a speed, the verdict first.
 func (s *set) grids(sp *gearbox.SpeedResult) []*grid {
-	all := []*grid{s.marginGrid(sp.Margins, "Every limit, the one reached first on top"), s.meshGrid(sp)}
+	all := []*grid{s.marginGrid(worstSections(sp.Margins), "Every limit, the one reached first on top; of the sections of a shaft only the worst"), s.meshGrid(sp)}
 	all = append(all, s.ratingGrids(sp)...)
 	if len(sp.Meshes) > 0 {
 		all = append(all, s.causeGrid(sp))
+	}
+	if g := s.growthGrid(sp); g != nil {
+		all = append(all, g)
 	}
 	all = append(all, s.bearingGrid(sp), s.sectionGrid(sp))
 	if len(sp.References) > 0 {
@@ -109,12 +112,35 @@ func (s *set) differenceGrid(items []study.Difference) *grid {
 	return g
 }
 
+// worstSections leaves out the yield of all sections of a shaft but the one that is reached first: the table of sections has them all. A section
+// names its shaft in front of a comma.
+func worstSections(margins []gearbox.Margin) (kept []gearbox.Margin) {
+	seen := map[string]bool{}
+	for _, m := range margins {
+		if m.Kind == gearbox.ShaftYield {
+			if i := strings.LastIndex(m.Item, ","); i >= 0 {
+				if seen[m.Item[:i]] {
+					continue
+				}
+				seen[m.Item[:i]] = true
+			}
+		}
+		kept = append(kept, m)
+	}
+	return kept
+}
+
 func (s *set) marginGrid(margins []gearbox.Margin, caption string) *grid {
 	g := &grid{
 		Caption: caption,
 		Heads: []string{"Limit", "Part", "State", "Torque margin", s.head("Allowable torque", quantity.Torque), "Low to high",
-			"Demand", "Limit", "Source"},
+			"Demand", "Limit"},
 	}
+	lives := counted(margins)
+	if lives {
+		g.Heads = append(g.Heads, "Lasts, passes of the duty")
+	}
+	g.Heads = append(g.Heads, "Source")
 	for i := range margins {
 		m := &margins[i]
 		dim := m.Kind.Dimension()
@@ -127,12 +153,17 @@ func (s *set) marginGrid(margins []gearbox.Margin, caption string) *grid {
 		if m.Limit.Low != m.Limit.High {
 			limit += " (" + s.span(m.Limit.Low, m.Limit.High, dim, 3) + ")"
 		}
-		g.Rows = append(g.Rows, gridRow{
+		row := gridRow{
 			Head: m.Kind.String(), State: class,
 			Cells: []gridCell{word(clean(m.Item)), {Text: words, Word: true, Head: true}, digit(percent(m.Margin)),
 				digit(s.number(m.Allowable[m.Level], quantity.Torque, 3)), digit(s.bandRange(m)),
-				digit(s.text(m.Demand, dim, 3)), digit(limit), source},
-		})
+				digit(s.text(m.Demand, dim, 3)), digit(limit)},
+		}
+		if lives {
+			row.Cells = append(row.Cells, digit(lifeText(m)))
+		}
+		row.Cells = append(row.Cells, source)
+		g.Rows = append(g.Rows, row)
 	}
 	return g
 }
@@ -222,6 +253,7 @@ func (s *set) meshGrid(sp *gearbox.SpeedResult) *grid {
 		numbers("for comparison: root stress by Lewis, "+which+" gear, real tooth", quantity.Stress, func(m *gearbox.MeshResult) float64 { return m.RootReal[i] })
 	}
 	numbers("for comparison: contact stress by Hertz, load even along the face (σ_H)", quantity.Stress, func(m *gearbox.MeshResult) float64 { return m.Contact })
+	s.scuffRows(sp, words)
 	words("not given, follows from the rest", func(m *gearbox.MeshResult) string {
 		if len(m.Derived) == 0 {
 			return "nothing"

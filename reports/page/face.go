@@ -107,7 +107,7 @@ func (s *set) faceCharts() (out []chart, figures []figureBox) {
 		}
 		out = append(out, c)
 		open := c.Views[s.tightest()]
-		figures = append(figures, figureBox{ID: c.ID, Title: open.Title, Alt: open.Alt, Note: open.Note, Empty: open.Empty})
+		figures = append(figures, figureBox{ID: c.ID, Title: open.Title, Alt: open.alt(), Note: open.Note, Empty: open.Empty})
 	}
 	return out, figures
 }
@@ -116,15 +116,16 @@ func (s *set) faceCharts() (out []chart, figures []figureBox) {
 func (s *set) faceView(mesh meshOf) view {
 	v := view{Title: mesh.title(), Tables: make([]table, len(s.results)), Flanks: make([]*flank, len(s.results))}
 	half, most := 0.0, 0.0
-	alt := []string{"Load along the face of mesh " + mesh.name + "."}
+	v.Alt = "Load along the face of mesh " + mesh.name + "."
+	var words []string
 	for b, m := range mesh.boxes {
 		v.Tables[b] = table{}
 		switch {
 		case m == nil:
-			alt = append(alt, s.names[b]+": has no such mesh in this speed.")
+			words = append(words, s.names[b]+": has no such mesh in this speed.")
 			continue
 		case !known(m):
-			alt = append(alt, s.names[b]+": the load along the face is "+notKnown+".")
+			words = append(words, s.names[b]+": the load along the face is "+notKnown+".")
 			continue
 		}
 		for i, x := range m.Stations {
@@ -143,11 +144,10 @@ func (s *set) faceView(mesh meshOf) view {
 			f.Active = rounded(s.value((g.Tip[0]-g.Start[0])/2, quantity.Length))
 		}
 		v.Flanks[b] = f
-		alt = append(alt, s.faceWords(b, m))
+		words = append(words, s.faceWords(b, m))
 	}
 	v.X, v.Y = roundScale(-half, half, 8), roundScale(0, 1.02*most, 5)
-	v.Alt = strings.Join(alt, " ")
-	v.Note = strings.Join(alt[1:], "\n")
+	v.Note = strings.Join(words, "\n")
 	return v
 }
 

@@ -208,10 +208,12 @@ func TestSecondOpinionsComeLastInTheBars(t *testing.T) {
 	}
 	s := newSet([]*gearbox.Result{r}, quantity.Metric)
 	kinds := s.kindsByUrgency()
-	for i, k := range kinds {
-		if k.Reference() != (i >= len(kinds)-4) {
-			t.Errorf("the rows of the bars are %v", kinds)
-			break
+	if !kinds[len(kinds)-1].Reference() {
+		t.Errorf("no second opinion in the rows of the bars: %v", kinds)
+	}
+	for i := range len(kinds) - 1 {
+		if kinds[i].Reference() && !kinds[i+1].Reference() {
+			t.Errorf("a second opinion stands before a limit in the rows of the bars: %v", kinds)
 		}
 	}
 	r.Speeds[0].References = nil

@@ -72,7 +72,7 @@ func (s *set) notes() []note {
 func speedNotes(sp *gearbox.SpeedResult) [][]string {
 	texts := [][]string{sp.Notes}
 	for i := range sp.Meshes {
-		texts = append(texts, sp.Meshes[i].Notes)
+		texts = append(texts, sp.Meshes[i].Notes, scuffNotes(sp.Meshes[i].Scuffing))
 	}
 	for i := range sp.Shafts {
 		texts = append(texts, sp.Shafts[i].Notes)

@@ -124,8 +124,13 @@ func (s *set) causeGrid(sp *gearbox.SpeedResult) *grid {
 
 // signed is a tilt with its sign always shown.
 func (s *set) signed(tilt float64, digits int) string {
-	t := s.number(tilt, quantity.Slope, digits)
-	if tilt > 0 && t != "0" && t != notReached {
+	return s.plus(tilt, quantity.Slope, digits)
+}
+
+// plus is a number with its sign always shown.
+func (s *set) plus(inner float64, d quantity.Dimension, digits int) string {
+	t := s.number(inner, d, digits)
+	if inner > 0 && t != "0" && t != notReached {
 		t = "+" + t
 	}
 	return t

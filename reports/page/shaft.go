@@ -167,7 +167,7 @@ func (s *set) shaftCharts() (out []chart, figures []figureBox) {
 		}
 		out = append(out, c)
 		open := c.Views[s.tightest()]
-		figures = append(figures, figureBox{ID: c.ID, Title: sh.name, Alt: open.Alt, Note: open.Note})
+		figures = append(figures, figureBox{ID: c.ID, Title: sh.name, Alt: open.alt(), Note: open.Note})
 	}
 	return out, figures
 }
@@ -188,12 +188,13 @@ func tallest(sh *gearbox.ShaftResult) float64 {
 // view is one shaft in one speed: curves, outlines, and the same in words.
 func (s *set) view(sh *shaftOf, k int, tables []table) view {
 	v := view{Title: s.rows[k].name, Tables: tables, Parts: make([]parts, len(s.results))}
-	alt := []string{fmt.Sprintf("%s in %s.", sh.name, s.rows[k].name)}
+	v.Alt = fmt.Sprintf("%s in %s.", sh.name, s.rows[k].name)
+	var words []string
 	for _, b := range sh.boxes {
 		load := sh.loads[k][b]
 		v.Parts[b] = s.parts(sh, k, b)
 		if load == nil {
-			alt = append(alt, fmt.Sprintf("%s: carries no load in this speed.", s.names[b]))
+			words = append(words, fmt.Sprintf("%s: carries no load in this speed.", s.names[b]))
 			continue
 		}
 		text := fmt.Sprintf("%s: largest deflection %s at x = %s", s.names[b], s.text(load.MaxDeflection, quantity.Deflection, 3),
@@ -207,10 +208,9 @@ func (s *set) view(sh *shaftOf, k int, tables []table) view {
 				text += fmt.Sprintf("; %d values are n/a and leave gaps in the curves", n)
 			}
 		}
-		alt = append(alt, text+".")
+		words = append(words, text+".")
 	}
-	v.Alt = strings.Join(alt, " ")
-	v.Note = strings.Join(alt[1:], "\n")
+	v.Note = strings.Join(words, "\n")
 	return v
 }
 

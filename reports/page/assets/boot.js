@@ -16,7 +16,7 @@
   const looks = 4;
   const dashes = ['solid', [7, 4], [2, 3], [11, 3, 2, 3]];
   const planeDashes = { planeY: [1.5, 3], planeZ: [8, 3, 1.5, 3] };
-  const paperWidth = { bars: 318, torque: 660, shaft: 660, face: 318 };
+  const paperWidth = { bars: 318, torque: 660, shaft: 660, face: 318, growth: 318 };
   const textSize = 12, rowHeight = 16, sign = 12, tallestOnScreen = 128, tallestOnPaper = 54;
 
   let charts = [], speed = 0, onPaper = false, colours = {}, family = 'sans-serif';
@@ -376,7 +376,7 @@
 
   function say(c, view) {
     const e = document.getElementById(c.id), figure = e.parentElement;
-    e.setAttribute('aria-label', view.alt);
+    e.setAttribute('aria-label', view.alt + ' ' + view.note.replaceAll('\n', ' '));
     const caption = figure.querySelector('figcaption');
     if (caption.textContent !== view.note) caption.textContent = view.note;
     const title = figure.querySelector('.title');
@@ -504,15 +504,75 @@
     return out;
   }
 
+  // Load along the face at other torques.
+
+  function growth(c, option, width) {
+    const view = c.views[speed];
+    if (view.empty) {
+      option.series = [];
+      return 40;
+    }
+    const narrow = width < 400, left = narrow ? 48 : 58, inner = width - left - 16;
+    const titles = ['peak over mean (K_Hβ)', 'load acts off the middle, ' + c.yUnit], ranges = [view.y, view.z];
+    const height = onPaper ? 62 : 96;
+    option.grid = [];
+    option.title = [];
+    let top = 2;
+    titles.forEach((text, g) => {
+      option.title.push({ text: fit(text, inner, true), left, top, padding: 0, textStyle: { fontSize: textSize + 0.5, fontWeight: 600, fontFamily: family, color: colours.ink } });
+      option.grid.push({ left, width: inner, top: top + 25, height });
+      top += height + 44;
+      Object.assign(option.xAxis[g], { min: view.x.low, max: view.x.high, interval: view.x.step });
+      option.xAxis[g].axisLabel = { show: g === 1, formatter: everySecond(option.xAxis[g], inner * view.x.step / (view.x.high - view.x.low) < 36) };
+      option.xAxis[g].axisPointer = { label: { show: false } };
+      Object.assign(option.yAxis[g], { min: ranges[g].low, max: ranges[g].high, interval: ranges[g].step });
+    });
+    option.series.forEach((s, i) => {
+      const meta = c.series[i], g = meta.role === 'place' ? 1 : 0, hollow = meta.box % 2;
+      s.emphasis = { disabled: true };
+      s.data = view.tables[meta.box].map(r => [r[0], r[1 + g]]);
+      s.showSymbol = true;
+      s.symbol = 'circle';
+      s.symbolSize = 6;
+      s.lineStyle = { color: own(meta.box), width: 2.2, type: dashes[meta.box % looks] };
+      s.itemStyle = { color: hollow ? colours.sheet : own(meta.box), borderColor: own(meta.box), borderWidth: 1.6 };
+      if (meta.box) return;
+      const lines = c.asked.map(x => ({ xAxis: x, lineStyle: { color: colours.muted, width: 1.2, type: [2, 3] } }));
+      if (g) lines.push({ yAxis: 0, lineStyle: { color: colours.muted, width: 1, type: 'solid' } });
+      s.markLine = { silent: true, symbol: 'none', animation: false, label: { show: false }, data: lines };
+    });
+    option.axisPointer.lineStyle = { color: colours.muted };
+    option.tooltip.formatter = params => {
+      const list = Array.isArray(params) ? params : [params];
+      return list.length ? growthTip(c, view, list[0].axisValue) : '';
+    };
+    say(c, view);
+    return top + 34;
+  }
+
+  function growthTip(c, view, x) {
+    const e = tip(), t = element('table');
+    view.tables.forEach((rows, b) => {
+      if (!rows.length) return;
+      const near = rows.reduce((best, r) => Math.abs(r[0] - x) < Math.abs(best[0] - x) ? r : best), row = element('tr');
+      const where = near[2] === null ? 'n/a' : figure(Math.abs(near[2])) + ' ' + c.yUnit + (near[2] > 0 ? ' right' : near[2] < 0 ? ' left' : '');
+      row.append(element('th', c.boxes[b]), element('td', 'at ' + figure(near[0]) + ' ' + c.xUnit), element('td', figure(near[1]) + ' × mean'), element('td', where));
+      t.append(row);
+    });
+    if (!t.children.length) return '';
+    e.append(t);
+    return e;
+  }
+
   // Drawing.
 
-  const makers = { bars, torque, shaft, face };
+  const makers = { bars, torque, shaft, face, growth };
 
   function draw(c) {
     const e = document.getElementById(c.id);
     try {
       // What is hidden has no width; it is drawn again when it comes to be seen.
-      if (c.kind === 'face') e.parentElement.toggleAttribute('data-empty', !!c.views[speed].empty);
+      if (c.kind === 'face' || c.kind === 'growth') e.parentElement.toggleAttribute('data-empty', !!c.views[speed].empty);
       const width = onPaper ? paperWidth[c.kind] : e.clientWidth || 480;
       const option = structuredClone(c.option);
       styleAxes(option);
@@ -563,13 +623,14 @@
     if (on === onPaper) return;
     onPaper = on;
     root.classList.toggle('paper', on);
-    for (const d of document.querySelectorAll('details.speed')) {
-      if (on && !d.open) d.dataset.closed = '';
-      if (on) d.open = true;
-      else if (d.dataset.closed !== undefined) {
-        d.open = false;
-        delete d.dataset.closed;
-      }
+    // Paper gets the numbers of the speed that is shown, and of those that are open; all of them would fill a folder.
+    const shown = document.querySelectorAll('details.speed')[speed];
+    if (shown && on && !shown.open) {
+      shown.dataset.closed = '';
+      shown.open = true;
+    } else if (shown && !on && shown.dataset.closed !== undefined) {
+      shown.open = false;
+      delete shown.dataset.closed;
     }
     drawAll();
   }
