@@ -49,7 +49,7 @@ func checkBox(b *bytes.Buffer, name string, r *gearbox.Result, o Options, notes 
 	}
 	worst := worstOfKind(r)
 	verdictTable(b, r, worst, o, notes, sources)
-	kindTable(b, worst, o, notes, sources)
+	kindTable(b, r, worst, o, notes, sources)
 	shaftTable(b, r, o, notes)
 	meshTable(b, r, o, notes)
 	for _, sp := range explained(r) {
@@ -241,7 +241,7 @@ func span(m *gearbox.Margin, low, high string) string {
 }
 
 // kindTable has one row per kind of limit: the one of all speeds that is reached first.
-func kindTable(b *bytes.Buffer, worst []placed, o Options, notes *footnotes, sources limitSources) {
+func kindTable(b *bytes.Buffer, r *gearbox.Result, worst []placed, o Options, notes *footnotes, sources limitSources) {
 	if len(worst) == 0 {
 		return
 	}
@@ -272,7 +272,7 @@ func kindTable(b *bytes.Buffer, worst []placed, o Options, notes *footnotes, sou
 	}, rows)
 	paragraph(b, o.width(), indent, "A margin is in input torque: so much more torque brings the part to its limit. "+
 		"Stresses and angles need not grow in step with torque.")
-	if lives := lifeWords(worst); lives != "" {
+	if lives := lifeWords(r); lives != "" {
 		paragraph(b, o.width(), indent, lives)
 	}
 }
@@ -293,21 +293,31 @@ func passes(v float64) string {
 	return text
 }
 
-// lifeWords tells how many passes of the duty the first to tire last; "" without a duty.
-func lifeWords(worst []placed) string {
+// lifeWords tells how many passes of the duty last until the first part tires, for each kind of limit over all speeds; "" without a duty.
+// What tires first need not be what leaves least torque: the duty asks more of some gears than of others.
+func lifeWords(r *gearbox.Result) string {
 	var words []string
-	for _, p := range worst {
-		switch m := p.margin; {
-		case m.Life > asGoodAsNever:
-			words = append(words, limitName(m)+" never")
-		case m.Life > 0:
-			words = append(words, limitName(m)+" after "+passes(m.Life))
+	for _, kind := range gearbox.Kinds() {
+		var first *gearbox.Margin
+		for i := range r.Speeds {
+			for k := range r.Speeds[i].Margins {
+				if m := &r.Speeds[i].Margins[k]; m.Kind == kind && m.Life > 0 && (first == nil || m.Life < first.Life) {
+					first = m
+				}
+			}
+		}
+		switch {
+		case first == nil:
+		case first.Life > asGoodAsNever:
+			words = append(words, strings.ReplaceAll(kind.String(), ", ", " ")+" never")
+		default:
+			words = append(words, limitName(first)+" after "+passes(first.Life))
 		}
 	}
 	if len(words) == 0 {
 		return ""
 	}
-	return "How many passes of the duty use it up at this torque: " + list(words) + "."
+	return "What the duty wears out first at this torque, and after how many passes: " + strings.Join(words, "; ") + "."
 }
 
 // shaftTable has one row per speed and loaded shaft: how far it bends and how steep it is in its bearings.

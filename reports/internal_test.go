@@ -7,6 +7,8 @@ import (
 	"testing"
 	"unicode/utf8"
 
+	"layshaft/gearbox"
+
 	"pgregory.net/rapid"
 )
 
@@ -160,5 +162,22 @@ func TestSideOnWhichTheLoadActs(t *testing.T) {
 	}
 	if got := sideOf(math.NaN()); got != none {
 		t.Errorf("a load at no known place acts to the %q, want %q", got, none)
+	}
+}
+
+// What leaves least torque need not be what the duty wears out first.
+func TestShortestLifeIsTold(t *testing.T) {
+	margin := func(kind gearbox.Kind, item string, margin, life float64) gearbox.Margin {
+		return gearbox.Margin{Kind: kind, Item: item, Margin: margin, Life: life}
+	}
+	r := &gearbox.Result{Speeds: []gearbox.SpeedResult{
+		{Margins: []gearbox.Margin{margin(gearbox.FlankFatigue, "tight", 0.9, 180000), margin(gearbox.FlankFatigue, "short-lived", 1.2, 33000), margin(gearbox.RootFatigue, "root", 2, math.Inf(1))}},
+		{Margins: []gearbox.Margin{margin(gearbox.FlankFatigue, "other", 1, 47000), margin(gearbox.ShaftYield, "shaft", 0.1, 0)}},
+	}}
+	if got, want := lifeWords(r), "What the duty wears out first at this torque, and after how many passes: tooth root fatigue never; flank fatigue of short-lived after 33\u00a0000."; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+	if got := lifeWords(&gearbox.Result{}); got != "" {
+		t.Errorf("without a duty the life is told as %q", got)
 	}
 }

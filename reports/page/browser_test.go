@@ -110,12 +110,12 @@ func wantDrawn(t *testing.T, dom string, charts int) {
 func TestBrowserDrawsEveryChart(t *testing.T) {
 	file := save(t, comparePage(t, plainNames, birch()))
 	dom := open(t, file, "", 1280)
-	wantDrawn(t, dom, 9)
+	wantDrawn(t, dom, 10)
 	if data := rootData(t, dom); data["speed"] != "0" {
 		t.Errorf("opens with speed %s, want 0: the one that runs out first", data["speed"])
 	}
 	dark := open(t, file, "", 1280, "--blink-settings=preferredColorScheme=0")
-	wantDrawn(t, dark, 9)
+	wantDrawn(t, dark, 10)
 	if dark == dom {
 		t.Error("the charts look the same on a dark screen")
 	}
@@ -144,7 +144,7 @@ func TestBrowserPhoneWidth(t *testing.T) {
 func TestBrowserSpeedChooser(t *testing.T) {
 	file := save(t, comparePage(t, plainNames, birch()))
 	first, fifth := open(t, file, "#speed=1", 1280), open(t, file, "#speed=5", 1280)
-	wantDrawn(t, fifth, 9)
+	wantDrawn(t, fifth, 10)
 	if data := rootData(t, fifth); data["speed"] != "4" {
 		t.Errorf("the address asks for the fifth speed, the page shows number %s", data["speed"])
 	}
@@ -177,7 +177,7 @@ func TestBrowserTooltipsAreText(t *testing.T) {
 addEventListener('load', () => setTimeout(() => {
   for (const e of document.querySelectorAll('.chart')) {
     const chart = echarts.getInstanceByDom(e);
-    chart.dispatchAction(e.id === 'torque' || e.id.startsWith('shaft') || e.id.startsWith('face') ? { type: 'showTip', x: 250, y: e.id.startsWith('face') ? 60 : chart.getHeight() - 100 } : { type: 'showTip', seriesIndex: 0, dataIndex: 0 });
+    chart.dispatchAction(/^(torque|shaft|face|growth)/.test(e.id) ? { type: 'showTip', x: 250, y: /^(face|growth)/.test(e.id) ? 60 : chart.getHeight() - 100 } : { type: 'showTip', seriesIndex: 0, dataIndex: 0 });
   }
 }, 200));
 </script></body>`
@@ -192,8 +192,8 @@ addEventListener('load', () => setTimeout(() => {
 		}
 		tips := regexp.MustCompile(`(?s)<div class="tip">.*?</div>`).FindAllString(dom, -1)
 		// The two shafts of the second box have names of their own and carry nothing in the speed shown, and its mesh is loaded in other speeds only,
-		// so they have no tooltip.
-		if want := len(chartsOf(t, text)) - 3; len(tips) != want {
+		// so its two charts and they have no tooltip.
+		if want := len(chartsOf(t, text)) - 4; len(tips) != want {
 			t.Errorf("names %d: %d tooltips, want %d", i, len(tips), want)
 		}
 		if all := html.UnescapeString(strings.Join(tips, " ")); !strings.Contains(all, clean(hostileNames(i).box)) {
@@ -206,7 +206,7 @@ func TestBrowserUnreachedLimits(t *testing.T) {
 	r := sample(t, plainNames, 2, 170e3)
 	r.Speeds[1].Shafts[1].Solution = nil
 	r.Speeds[0].Margins = r.Speeds[0].Margins[:1]
-	wantDrawn(t, open(t, save(t, checkPage(t, r)), "", 1280), 6)
+	wantDrawn(t, open(t, save(t, checkPage(t, r)), "", 1280), 7)
 }
 
 // The drawings that follow the speed: those of the page's script and those that stand in the page.
@@ -224,7 +224,7 @@ func TestBrowserFacesFollowTheSpeed(t *testing.T) {
 	file := save(t, w.String())
 	for speed, want := range []struct{ figures, faces, hidden int }{{2, 1, 1}, {4, 2, 0}} {
 		dom := open(t, file, "#speed="+strconv.Itoa(speed+1), 1280)
-		wantDrawn(t, dom, 7)
+		wantDrawn(t, dom, 9)
 		if n := len(regexp.MustCompile(`<figure [^>]*class="on"`).FindAllString(dom, -1)); n != want.figures {
 			t.Errorf("speed %d: %d figures of causes and teeth are shown, want %d", speed+1, n, want.figures)
 		}

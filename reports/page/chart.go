@@ -94,11 +94,11 @@ func (all parts) MarshalJSON() ([]byte, error) {
 			b = append(b, ',')
 		}
 		b = append(append(append(b, `{"k":"`...), p.Kind...), `","a":`...)
-		b = appendRounded(b, float64(p.From))
+		b = appendRounded(b, float64(p.From), 5)
 		for k, v := range []rounded{p.To, p.Half, p.Bore} {
 			if v != 0 {
 				b = append(b, `,"`+"bri"[k:k+1]+`":`...)
-				b = appendRounded(b, float64(v))
+				b = appendRounded(b, float64(v), 5)
 			}
 		}
 		if p.Name != "" {

@@ -29,7 +29,7 @@
 // shown; with one, the speed chosen. A flank is drawn as it is seen when the left end of its shaft is at the left hand.
 //
 // Along a shaft the charts count x in the box: the shaft's Start plus the place on the shaft, in the sense of +x. Boxes laid over
-// each other are therefore aligned where their box files put x = 0. Chart data are rounded to five significant digits.
+// each other are therefore aligned where their box files put x = 0. Curves are rounded to four significant digits, other chart data to five.
 //
 // A number that is not finite is never a silent hole: curves have a gap and a note under the chart, tables say "n/a" for NaN and
 // "not reached" for a limit no torque reaches.

@@ -72,8 +72,10 @@ func (s *set) notes() []note {
 func speedNotes(sp *gearbox.SpeedResult) [][]string {
 	texts := [][]string{sp.Notes}
 	for i := range sp.Meshes {
-		texts = append(texts, sp.Meshes[i].Notes, scuffNotes(sp.Meshes[i].Scuffing))
+		texts = append(texts, sp.Meshes[i].Notes)
 	}
+	shared, _ := scuffNotes(sp)
+	texts = append(texts, shared)
 	for i := range sp.Shafts {
 		texts = append(texts, sp.Shafts[i].Notes)
 	}

@@ -142,7 +142,7 @@ func clean(s string) string {
 	return b.String()
 }
 
-// table is chart data, row by row. As JSON every number has five significant digits, and null stands for what is not finite.
+// table is chart data, row by row. As JSON every number has four significant digits, more than a screen can show, and null stands for what is not finite.
 type table [][]float64
 
 // MarshalJSON writes the rows.
@@ -158,29 +158,29 @@ func (t table) MarshalJSON() ([]byte, error) {
 			if j > 0 {
 				b = append(b, ',')
 			}
-			b = appendRounded(b, v)
+			b = appendRounded(b, v, 4)
 		}
 		b = append(b, ']')
 	}
 	return append(b, ']'), nil
 }
 
-// appendRounded writes a number as JSON to five significant digits. What rounding leaves of a zero is written as zero.
-func appendRounded(b []byte, v float64) []byte {
+// appendRounded writes a number as JSON to so many significant digits. What rounding leaves of a zero is written as zero.
+func appendRounded(b []byte, v float64, digits int) []byte {
 	switch {
 	case math.IsNaN(v) || math.IsInf(v, 0):
 		return append(b, "null"...)
 	case math.Abs(v) < 1e-9:
 		return append(b, '0')
 	}
-	return strconv.AppendFloat(b, v, 'g', 5, 64)
+	return strconv.AppendFloat(b, v, 'g', digits, 64)
 }
 
-// rounded is one number of chart data, written like those of a table.
+// rounded is one number of chart data, to five significant digits.
 type rounded float64
 
 // MarshalJSON writes the number.
-func (r rounded) MarshalJSON() ([]byte, error) { return appendRounded(nil, float64(r)), nil }
+func (r rounded) MarshalJSON() ([]byte, error) { return appendRounded(nil, float64(r), 5), nil }
 
 // gaps counts the values of a table that are not finite.
 func (t table) gaps() int {

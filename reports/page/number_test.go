@@ -79,7 +79,7 @@ func TestRoundScaleHoldsItsRange(t *testing.T) {
 		if s.Low > low+slack || s.High < high-slack {
 			t.Fatalf("%v does not hold %v to %v", s, low, high)
 		}
-		if n := (s.High - s.Low) / s.Step; n < 1 || n > float64(parts)+2.5 {
+		if n := (s.High - s.Low) / s.Step; n < 1-1e-6 || n > float64(parts)+2.5 {
 			t.Fatalf("%v has %v steps for %d wanted", s, n, parts)
 		}
 		for _, end := range []float64{s.Low, s.High} {
@@ -90,8 +90,8 @@ func TestRoundScaleHoldsItsRange(t *testing.T) {
 	})
 }
 
-// Chart data are written to five significant digits: within 5 in the sixth.
-func TestTableKeepsFiveDigits(t *testing.T) {
+// Curves are written to four significant digits: within 5 in the fifth.
+func TestTableKeepsFourDigits(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		v := rapid.Float64Range(-1e12, 1e12).Draw(t, "v")
 		text, err := json.Marshal(table{{v}})
@@ -102,7 +102,7 @@ func TestTableKeepsFiveDigits(t *testing.T) {
 		if err := json.Unmarshal(text, &back); err != nil {
 			t.Fatalf("%s: %v", text, err)
 		}
-		if math.Abs(back[0][0]-v) > 5.0001e-5*math.Abs(v)+1e-9 {
+		if math.Abs(back[0][0]-v) > 5.0001e-4*math.Abs(v)+1e-9 {
 			t.Fatalf("%v became %v", v, back[0][0])
 		}
 	})

@@ -302,8 +302,8 @@ func TestNotesAreMergedAndPlaced(t *testing.T) {
 			}
 		}
 	}
-	if n := len(s.notes()); n != 4 {
-		t.Errorf("%d notes, want 4 different ones", n)
+	if n := len(s.notes()); n != 6 {
+		t.Errorf("%d notes, want 6 different ones", n)
 	}
 }
 

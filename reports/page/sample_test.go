@@ -10,6 +10,7 @@ import (
 	"layshaft/gearbox/study"
 	"layshaft/gearstress/involute"
 	"layshaft/gearstress/iso6336"
+	"layshaft/gearstress/scuffing"
 	"layshaft/material"
 )
 
@@ -27,7 +28,7 @@ func sample(t testing.TB, n names, speeds int, torque float64) *gearbox.Result {
 		Box: &gearbox.Box{
 			Name: n.box, About: n.about, Torque: math.Abs(torque),
 			Shafts: []gearbox.Shaft{{Name: n.input}, {Name: n.output}},
-			Limits: gearbox.Limits{Strength: material.Low, Reserve: 0.15},
+			Limits: gearbox.Limits{Strength: material.Low, Reserve: 0.15}, Duty: &gearbox.Duty{Passes: 1200},
 		},
 		Torque: torque,
 		Notes:  []string{n.note},
@@ -49,7 +50,11 @@ func sample(t testing.TB, n names, speeds int, torque float64) *gearbox.Result {
 				Causes: []gearbox.Cause{{Name: n.input + " bends", Tilt: -0.0006}, {Name: n.wheel + " in its seat", Tilt: 0.0002}},
 				// Falls in a straight line from the left end to nothing at 5.5 mm right of the middle: the mean over the 22 mm is 3/8 of the peak.
 				Stations: []float64{-11, -5.5, 0, 5.5, 11}, LineLoad: []float64{800, 1600. / 3, 800. / 3, 0, 0}, FaceFactor: 8. / 3, InContact: 0.75,
-				Stiffness: 16000, FactorC: 2.2, Rating: rating, Peak: rating,
+				Growth: []gearbox.Spot{
+					{Torque: 0.1 * math.Abs(torque), FaceFactor: 3.5, InContact: 0.5, Middle: -6.2}, {Torque: 0.5 * math.Abs(torque), FaceFactor: 2.9, InContact: 0.7, Middle: 0.003},
+					{Torque: math.Abs(torque), FaceFactor: 8. / 3, InContact: 0.75, Middle: 1.5}, {Torque: 1.5 * math.Abs(torque), FaceFactor: 2.4, InContact: 1, Middle: 2.25},
+				},
+				Scuffing: screened(n.note), Stiffness: 16000, FactorC: 2.2, Rating: rating, Peak: rating,
 			}},
 			Notes: []string{n.note},
 		}
@@ -62,6 +67,9 @@ func sample(t testing.TB, n names, speeds int, torque float64) *gearbox.Result {
 			m := gearbox.Margin{
 				Kind: kind, Item: n.pinion, Demand: 0.4, Limit: material.Band{Low: 0.5, Typical: 0.6, High: 0.7, Source: n.source}, Level: material.Low,
 				Allowable: [material.High + 1]float64{reach, 1.2 * reach, 1.4 * reach}, Margin: reach/math.Abs(torque) - 1, State: gearbox.Thin,
+			}
+			if kind == gearbox.FlankFatigue {
+				m.Life = 9613 * (1 + float64(k))
 			}
 			switch {
 			case m.Margin < 0:
@@ -78,6 +86,16 @@ func sample(t testing.TB, n names, speeds int, torque float64) *gearbox.Result {
 		r.Speeds = append(r.Speeds, sp)
 	}
 	return r
+}
+
+// screened is what a screen for scuffing might say; its numbers are invented, and its two methods differ.
+func screened(note string) *scuffing.Result {
+	return &scuffing.Result{
+		A: scuffing.Place{Sliding: -6125}, E: scuffing.Place{Sliding: 2250},
+		Flash:    scuffing.Flash{Contact: 243.4, Margin: scuffing.Margin{Limit: 391, Verdict: scuffing.Unlikely}},
+		Integral: &scuffing.Integral{Contact: 187, Margin: scuffing.Margin{Limit: 345, Verdict: scuffing.Uncertain}},
+		Notes:    []string{note},
+	}
 }
 
 // rated is an invented pair of case-hardened gears and its rating under an invented load.

@@ -2,6 +2,7 @@ package page
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"layshaft/gearbox"
@@ -36,7 +37,7 @@ func (s *set) scuffRows(sp *gearbox.SpeedResult, words func(name string, f func(
 		}
 	}
 	degrees := func(v float64) string {
-		return figure(math.Round(quantity.Convert(v, quantity.Temperature, s.system)), 4)
+		return short(math.Round(quantity.Convert(v, quantity.Temperature, s.system)))
 	}
 	const screen = "scuffing, screen only, decides nothing: "
 	words(screen+"largest sliding speed, m/s", func(m *gearbox.MeshResult) string {
@@ -55,15 +56,41 @@ func (s *set) scuffRows(sp *gearbox.SpeedResult, words func(name string, f func(
 		return degrees(m.Limit)
 	}))
 	words("what the screen says", both(func(_ float64, m scuffing.Margin) string { return m.Verdict.String() }))
+	if _, own := scuffNotes(sp); len(own) > 0 {
+		words("noted by the screen", func(m *gearbox.MeshResult) string {
+			if len(own[m]) == 0 {
+				return "–"
+			}
+			return strings.Join(own[m], "; ")
+		})
+	}
 }
 
-// scuffNotes are the notes of the screens for scuffing.
-func scuffNotes(r *scuffing.Result) (notes []string) {
-	if r == nil {
-		return nil
+// scuffNotes are the notes of the screens for scuffing: those that all meshes of a speed share, and the others by mesh.
+func scuffNotes(sp *gearbox.SpeedResult) (shared []string, own map[*gearbox.MeshResult][]string) {
+	screens, times := 0, map[string]int{}
+	for i := range sp.Meshes {
+		if r := sp.Meshes[i].Scuffing; r != nil {
+			screens++
+			for _, n := range r.Notes {
+				times[n]++
+			}
+		}
 	}
-	for _, n := range r.Notes {
-		notes = append(notes, "Scuffing: "+n+".")
+	own = map[*gearbox.MeshResult][]string{}
+	for i := range sp.Meshes {
+		m := &sp.Meshes[i]
+		if m.Scuffing == nil {
+			continue
+		}
+		for _, n := range m.Scuffing.Notes {
+			switch text := "Scuffing: " + n + "."; {
+			case times[n] < screens:
+				own[m] = append(own[m], clean(n))
+			case !slices.Contains(shared, text):
+				shared = append(shared, text)
+			}
+		}
 	}
-	return notes
+	return shared, own
 }

@@ -513,7 +513,7 @@
       return 40;
     }
     const narrow = width < 400, left = narrow ? 48 : 58, inner = width - left - 16;
-    const titles = ['peak over mean (K_Hβ)', 'load acts off the middle, ' + c.yUnit], ranges = [view.y, view.z];
+    const titles = ['peak over mean (K_Hβ)', 'load acts, ' + c.yUnit + ' off the middle (+ right)'], ranges = [view.y, view.z];
     const height = onPaper ? 62 : 96;
     option.grid = [];
     option.title = [];
