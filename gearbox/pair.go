@@ -53,6 +53,7 @@ func (p *prepared) preparePairs() {
 			q.steels[k], _ = p.steelNamed(g.Steel)
 			spec.Teeth[k] = g.Teeth
 			spec.TipDiameter[k] = g.TipDiameter
+			spec.Thinning[k] = g.Thinning
 			if g.Shift != nil {
 				spec.Shift[k], spec.ShiftKnown[k] = *g.Shift, true
 			}

@@ -35,6 +35,7 @@ var rackFields = []field[involute.Rack]{
 	{key: "addendum", need: true, about: "addendum (h_aP)", value: number(quantity.Number, positive, func(k *involute.Rack) *float64 { return &k.Addendum })},
 	{key: "dedendum", need: true, about: "dedendum (h_fP)", value: number(quantity.Number, positive, func(k *involute.Rack) *float64 { return &k.Dedendum })},
 	{key: "tip_radius", need: true, about: "fillet radius (ρ_fP)", value: number(quantity.Number, notNegative, func(k *involute.Rack) *float64 { return &k.TipRadius })},
+	{key: "residual_undercut", about: "undercut that a protuberance tool leaves under the ground flank (s_pr)", fallback: "0", value: number(quantity.Number, notNegative, func(k *involute.Rack) *float64 { return &k.Protuberance })},
 }
 
 func checkMesh(r *reader, at spot, m *meshDraft, given map[string]bool) {

@@ -129,7 +129,7 @@ func TestFiveSpeedsWithAFinalDrive(t *testing.T) {
 	if m := box.Meshes[5]; m.Hand != gearbox.Spur || m.Helix != 0 {
 		t.Errorf("%+v", m)
 	}
-	if m := box.Meshes[7]; m.Rack.TipRadius != 0.3 || m.Rack.PressureAngle != involute.StandardRack.PressureAngle {
+	if m := box.Meshes[7]; m.Rack.TipRadius != 0.3 || m.Rack.Protuberance != 0.02 || m.Rack.PressureAngle != involute.StandardRack.PressureAngle {
 		t.Errorf("%+v", m)
 	}
 	if s := box.Speeds[5]; !slices.Equal(s.Path, []string{"reverse in", "reverse out", "final"}) || s.Direct {

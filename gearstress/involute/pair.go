@@ -9,6 +9,7 @@ type Spec struct {
 	Shift          [2]float64 // profile shift x, in modules; read only where ShiftKnown says so
 	ShiftKnown     [2]bool    // whether Shift is known
 	TipDiameter    [2]float64 // d_a, mm; 0 = not measured
+	Thinning       [2]float64 // thickness taken off each tooth for backlash, in the normal section at the reference cylinder, mm, ≥ 0; the shifts are those of the full tooth
 	CentreDistance float64    // a, mm; 0 = from the shifts
 	Face           float64    // common face width b, the overlap of the two gears, mm
 }
@@ -35,7 +36,7 @@ type Pair struct {
 	ReferenceCentre         float64    // reference centre distance a_0 = (z1 + z2) m_n / (2 cos β), mm
 	TransverseContactRatio  float64    // ε_α, –
 	OverlapRatio            float64    // ε_β, –
-	Backlash                float64    // normal backlash j_bn from the given shifts and centre distance, mm; 0 when one was derived from the other
+	Backlash                float64    // normal backlash j_bn from thinning, and from the given shifts and centre distance, mm; the latter part is 0 when one was derived from the other
 	VirtualTeeth            [2]float64 // z/cos³β, the tooth number for the Lewis tables, –
 	Derived                 []string   // what wasn't given and follows from the rest, each with its number
 	Notes                   []string   // guesses and warnings, each with the number that shows it

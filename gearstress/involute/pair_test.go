@@ -78,7 +78,7 @@ func TestAnySpecGivesNumbersOrAnError(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := Spec{
 			Module: wild(t, "module", 2), Helix: wild(t, "helix", 0.3),
-			Rack: Rack{wild(t, "angle", 0.35), wild(t, "addendum", 1), wild(t, "dedendum", 1.25), wild(t, "radius", 0.3)},
+			Rack: Rack{PressureAngle: wild(t, "angle", 0.35), Addendum: wild(t, "addendum", 1), Dedendum: wild(t, "dedendum", 1.25), TipRadius: wild(t, "radius", 0.3)},
 			Face: wild(t, "face", 15), CentreDistance: wild(t, "centre", 60),
 		}
 		for i := range 2 {

@@ -101,7 +101,7 @@ func TestReportExample1Geometry(t *testing.T) {
 // Same pair, contact ratios by an independent calculation (computed).
 func TestContactRatios17And103(t *testing.T) {
 	p := mustNew(t, Spec{
-		Module: 8, Helix: rad(15.8), Rack: Rack{rad(20), 1, 1.4, 0.39}, Teeth: [2]int{17, 103},
+		Module: 8, Helix: rad(15.8), Rack: Rack{PressureAngle: rad(20), Addendum: 1, Dedendum: 1.4, TipRadius: 0.39}, Teeth: [2]int{17, 103},
 		ShiftKnown: [2]bool{false, true}, TipDiameter: [2]float64{159.66, 872.35}, CentreDistance: 500, Face: 100,
 	})
 	near(t, "x1", p.X[0], 0.14522, 0.00001)

@@ -97,12 +97,12 @@ func TestUnusualRacksAreAccepted(t *testing.T) {
 		teeth [2]int
 		shift float64
 	}{
-		{"14.5 degrees full depth", Rack{rad(14.5), 1, 1.157, 0.209}, [2]int{34, 51}, 0},
-		{"17.5 degrees high contact", Rack{rad(17.5), 1.1, 1.45, 0.3}, [2]int{25, 38}, 0.15},
-		{"20 degrees stub", Rack{rad(20), 0.8, 1, 0.3}, [2]int{14, 39}, 0},
-		{"22.5 degrees", Rack{rad(22.5), 1, 1.25, 0.3}, [2]int{17, 40}, 0},
-		{"25 degrees", Rack{rad(25), 1, 1.25, 0.25}, [2]int{14, 40}, 0},
-		{"25 degrees, big shift", Rack{rad(25), 0.9, 1.25, 0.25}, [2]int{13, 40}, 0.35},
+		{"14.5 degrees full depth", Rack{PressureAngle: rad(14.5), Addendum: 1, Dedendum: 1.157, TipRadius: 0.209}, [2]int{34, 51}, 0},
+		{"17.5 degrees high contact", Rack{PressureAngle: rad(17.5), Addendum: 1.1, Dedendum: 1.45, TipRadius: 0.3}, [2]int{25, 38}, 0.15},
+		{"20 degrees stub", Rack{PressureAngle: rad(20), Addendum: 0.8, Dedendum: 1, TipRadius: 0.3}, [2]int{14, 39}, 0},
+		{"22.5 degrees", Rack{PressureAngle: rad(22.5), Addendum: 1, Dedendum: 1.25, TipRadius: 0.3}, [2]int{17, 40}, 0},
+		{"25 degrees", Rack{PressureAngle: rad(25), Addendum: 1, Dedendum: 1.25, TipRadius: 0.25}, [2]int{14, 40}, 0},
+		{"25 degrees, big shift", Rack{PressureAngle: rad(25), Addendum: 0.9, Dedendum: 1.25, TipRadius: 0.25}, [2]int{13, 40}, 0.35},
 	} {
 		p, err := New(Spec{Module: 2.5, Rack: c.rack, Teeth: c.teeth, Shift: [2]float64{c.shift, 0}, ShiftKnown: [2]bool{true, true}, Face: 18})
 		if err != nil {

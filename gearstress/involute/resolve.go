@@ -61,6 +61,9 @@ func (s Spec) validate() error {
 		if s.ShiftKnown[i] && !(math.Abs(s.Shift[i]) <= 5) {
 			bad("%s has a profile shift of %v modules; expected between −5 and 5 (the usual range is −0.5 to 1): a shift in mm must be divided by the module", side, s.Shift[i])
 		}
+		if !(s.Thinning[i] >= 0 && s.Thinning[i] <= 0.5*s.Module) {
+			bad("%s has its teeth thinned by %v mm; expected 0 to half a module, usually hundredths of a millimetre", side, s.Thinning[i])
+		}
 		if s.TipDiameter[i] != 0 && !positive(s.TipDiameter[i]) {
 			bad("%s has a tip diameter of %v mm; expected more than 0, or 0 when it is not known", side, s.TipDiameter[i])
 		}
@@ -94,6 +97,12 @@ func (p *Pair) close() error {
 	for i := range p.X {
 		if p.ShiftKnown[i] {
 			p.X[i] = p.Shift[i]
+		}
+	}
+	p.Backlash = p.thinned()
+	for i, side := range sides {
+		if p.Thinning[i] > mostThinning*p.Module {
+			p.note("%s: teeth thinned by %.3f modules; the tooth form is drawn and rated with its full thickness, which flatters the root by as much", side, p.Thinning[i]/p.Module)
 		}
 	}
 	alphaT := p.TransversePressureAngle
@@ -162,7 +171,7 @@ func (p *Pair) setWorking(a, working float64) {
 // from tooth thicknesses and pitch on the working circles, turned into the normal
 // of the flank by cos α_wt cos β_b.
 func (p *Pair) setBacklash(sum float64) error {
-	j := 2 * p.Module * math.Sin(p.Rack.PressureAngle) * (sum - (p.X[0] + p.X[1]))
+	j := p.thinned() + 2*p.Module*math.Sin(p.Rack.PressureAngle)*(sum-(p.X[0]+p.X[1]))
 	if j < -backlashRounding*p.Module {
 		return fmt.Errorf("backlash would be %.4f mm: at a centre distance of %.6g mm the profile shifts may add up to %.4f at most, but %.4g and %.4g add up to %.4f; check the centre distance and both shifts",
 			j, p.Centre, sum, p.X[0], p.X[1], p.X[0]+p.X[1])
@@ -173,6 +182,14 @@ func (p *Pair) setBacklash(sum float64) error {
 	}
 	p.Backlash = j
 	return nil
+}
+
+// mostThinning is up to how many modules of thinning ISO 6336-3 leaves the tooth form alone.
+const mostThinning = 0.05
+
+// thinned is the part of the normal backlash that thinned teeth leave, mm: (Δs_n1 + Δs_n2) cos α_n.
+func (p *Pair) thinned() float64 {
+	return (p.Thinning[0] + p.Thinning[1]) * math.Cos(p.Rack.PressureAngle)
 }
 
 // blanks finds tip and root circles.

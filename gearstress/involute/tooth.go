@@ -24,10 +24,11 @@ type Tooth struct {
 	Form          float64 // where fillet and involute meet, mm
 	Undercut      bool    // whether the fillet cuts off the lower end of the involute
 
-	depth   float64 // of the centre of the cutter's corner radius below the pitch line, mm
-	radius  float64 // corner radius of the cutter, mm
-	centre  float64 // from the middle of the cutter tooth to the centre of its corner radius, mm
-	highest float64 // direction of the corner radius at the upper end of the fillet, rad
+	depth    float64 // of the centre of the cutter's corner radius below the pitch line, mm
+	radius   float64 // corner radius of the cutter, mm
+	centre   float64 // from the middle of the cutter tooth to the centre of its corner radius, mm
+	residual float64 // undercut left under the ground flank, mm
+	highest  float64 // direction of the corner radius at the upper end of the fillet, rad
 }
 
 // Tooth is the outline of gear i: 0 driver, 1 driven.
@@ -51,6 +52,7 @@ func (p *Pair) Tooth(i int) (*Tooth, error) {
 		depth:     (rack.Dedendum - rack.TipRadius - p.X[i]) * m,
 		radius:    rack.TipRadius * m,
 		centre:    rack.tipCentre() * m,
+		residual:  rack.Protuberance * m,
 	}
 	t.joinFillet()
 	switch side := sides[i]; {
@@ -67,7 +69,9 @@ func (p *Pair) Tooth(i int) (*Tooth, error) {
 }
 
 // joinFillet finds where the fillet ends: at the straight flank of the rack
-// where there is no undercut, else where the fillet crosses the involute.
+// where there is no undercut, else where the fillet crosses the involute. Under a
+// ground flank the corner of the cutter is taken to go on to that crossing, which the
+// protuberance of a real tool does nearly.
 func (t *Tooth) joinFillet() {
 	t.highest = t.PressureAngle
 	// Radius of curvature of the involute made by the lower end of the straight
@@ -75,20 +79,33 @@ func (t *Tooth) joinFillet() {
 	// touches the base circle: undercut.
 	rho := t.Reference/2*math.Sin(t.PressureAngle) - t.arm(t.PressureAngle)
 	t.Undercut = rho < 0
-	if !t.Undercut {
+	outside := func(psi float64) bool {
+		r, angle := t.fillet(psi)
+		return r > t.Base/2 && angle > t.HalfAngle(2*r)
+	}
+	// Going up the fillet it lies inside the involute first, and outside at the
+	// direction of the straight flank, where it has run past the involute; with a
+	// residual undercut that is a little further on.
+	above, below := t.PressureAngle, math.Pi/2
+	if t.residual > 0 {
+		for range 60 {
+			if outside(above) {
+				break
+			}
+			below = above
+			above *= 0.95
+		}
+	}
+	if !t.Undercut && !(t.residual > 0 && outside(above)) {
 		t.Form = 2 * math.Hypot(t.Base/2, rho)
 		return
 	}
-	// Going up the fillet it lies inside the involute first, and outside at the
-	// direction of the straight flank, where it has run past the involute.
-	above, below := t.PressureAngle, math.Pi/2
 	for range 200 {
 		mid := (above + below) / 2
 		if mid == above || mid == below {
 			break
 		}
-		r, angle := t.fillet(mid)
-		if r > t.Base/2 && angle > t.HalfAngle(2*r) {
+		if outside(mid) {
 			above = mid
 		} else {
 			below = mid

@@ -20,10 +20,10 @@ var toothCases = []struct {
 	{"undercut 10", 10, 0, 0, StandardRack},
 	{"deeply undercut 8", 8, 0.13, 0, StandardRack},
 	{"shifted 12", 12, 0.5, 0, StandardRack},
-	{"14.5 degrees, undercut", 20, 0, 0, Rack{rad(14.5), 1, 1.157, 0.21}},
-	{"17.5 degrees", 19, 0.25, 0, Rack{rad(17.5), 1.1, 1.4, 0.3}},
-	{"25 degrees, large shift", 14, 0.6, 0, Rack{rad(25), 1, 1.25, 0.25}},
-	{"sharp cutter", 17, 0, 0, Rack{rad(20), 1, 1.25, 0}},
+	{"14.5 degrees, undercut", 20, 0, 0, Rack{PressureAngle: rad(14.5), Addendum: 1, Dedendum: 1.157, TipRadius: 0.21}},
+	{"17.5 degrees", 19, 0.25, 0, Rack{PressureAngle: rad(17.5), Addendum: 1.1, Dedendum: 1.4, TipRadius: 0.3}},
+	{"25 degrees, large shift", 14, 0.6, 0, Rack{PressureAngle: rad(25), Addendum: 1, Dedendum: 1.25, TipRadius: 0.25}},
+	{"sharp cutter", 17, 0, 0, Rack{PressureAngle: rad(20), Addendum: 1, Dedendum: 1.25, TipRadius: 0}},
 	{"shift above the corner centre", 40, 1.0, 0, StandardRack},
 	{"corner centre on the pitch line", 30, 0.87, 0, StandardRack},
 	{"negative shift", 60, -0.6, 0, StandardRack},
@@ -177,7 +177,7 @@ func TestFilletAgreesWithClosedFormSection(t *testing.T) {
 		teeth := rapid.IntRange(10, 90).Draw(t, "teeth")
 		x := rapid.Float64Range(-0.2, 0.7).Draw(t, "x")
 		rho := rapid.Float64Range(0.1, 0.38).Draw(t, "rho")
-		rack := Rack{rad(20), 1, 1.25, rho}
+		rack := Rack{PressureAngle: rad(20), Addendum: 1, Dedendum: 1.25, TipRadius: rho, Protuberance: rapid.SampledFrom([]float64{0, 0.02, 0.05}).Draw(t, "residual undercut")}
 		p, err := New(Spec{Module: 1, Rack: rack, Teeth: [2]int{teeth, 61}, Shift: [2]float64{x, 0}, ShiftKnown: [2]bool{true, true}, Face: 10})
 		if err != nil {
 			t.Skip(err.Error())
@@ -188,7 +188,7 @@ func TestFilletAgreesWithClosedFormSection(t *testing.T) {
 		}
 		z := float64(teeth)
 		alpha := rad(20)
-		e := math.Pi/4 - 1.25*math.Tan(alpha) - (1-math.Sin(alpha))*rho/math.Cos(alpha)
+		e := math.Pi/4 - 1.25*math.Tan(alpha) + rack.Protuberance/math.Cos(alpha) - (1-math.Sin(alpha))*rho/math.Cos(alpha)
 		g := rho - 1.25 + x
 		h := 2/z*(math.Pi/2-e) - math.Pi/3
 		theta := math.Pi / 6
@@ -200,6 +200,36 @@ func TestFilletAgreesWithClosedFormSection(t *testing.T) {
 			t.Fatalf("section at 30°: %v on the outline, %v by closed form", got, want)
 		}
 	})
+}
+
+// A residual undercut takes just its amount off the flank where the fillet would have begun, raises the start of the involute, and leaves the flank above alone.
+func TestResidualUndercut(t *testing.T) {
+	plain := Rack{PressureAngle: rad(20), Addendum: 1, Dedendum: 1.4, TipRadius: 0.35}
+	ground := plain
+	ground.Protuberance = 0.04
+	spec := Spec{Module: 2, Rack: plain, Teeth: [2]int{30, 60}, Shift: [2]float64{0.3, 0}, ShiftKnown: [2]bool{true, true}, Face: 20}
+	before := mustNew(t, spec)
+	spec.Rack = ground
+	after := mustNew(t, spec)
+	a, err := before.Tooth(0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	b, err := after.Tooth(0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if b.Form <= a.Form || after.Form[0] <= before.Form[0] {
+		t.Errorf("the involute starts at %.4f mm with the undercut, %.4f without", b.Form, a.Form)
+	}
+	near(t, "half angle at the reference circle", b.HalfAngle(b.Reference), a.HalfAngle(a.Reference), 1e-15)
+	// At the direction of the straight flank the ground tooth's fillet lies 0.04 modules inside the involute, along its normal.
+	r, angle := b.fillet(b.PressureAngle)
+	gap := (b.HalfAngle(2*r) - angle) * r * math.Cos(math.Acos(b.Base/2/r))
+	near(t, "undercut along the normal", gap, 0.04*2, 2e-3)
+	// Fillet and flank meet.
+	end, start := b.Fillet(1), b.Flank(0)
+	near(t, "fillet meets flank", math.Hypot(end.X-start.X, end.Y-start.Y), 0, 1e-6)
 }
 
 func TestToothOfAThirdGearIsRefused(t *testing.T) {

@@ -34,8 +34,8 @@ type Form struct {
 const mostContact = 3.0
 
 // NewForm works out the form factors of a pair. residual is the undercut s_pr
-// that a protuberance tool leaves after grinding, mm, for each gear; zero
-// for tools without protuberance. Everything impossible comes back in one
+// that a protuberance tool leaves after grinding, mm, for each gear; zero takes
+// what the rack of the pair says (Rack.Protuberance). Everything impossible comes back in one
 // error.
 func NewForm(p *involute.Pair, edition Edition, residual [2]float64) (*Form, error) {
 	if p == nil {
@@ -43,6 +43,9 @@ func NewForm(p *involute.Pair, edition Edition, residual [2]float64) (*Form, err
 	}
 	errs := []error{edition.valid()}
 	for i, side := range sides {
+		if residual[i] == 0 {
+			residual[i] = p.Rack.Protuberance * p.Module
+		}
 		if !(residual[i] >= 0 && residual[i] < p.Module) {
 			errs = append(errs, fmt.Errorf("%s: residual undercut s_pr is %v mm; expected 0 to less than one module (%g mm), usually a few hundredths of a millimetre", side, residual[i], p.Module))
 		}
