@@ -39,6 +39,9 @@ func (v *solver) judge(sr *SpeedResult, solvers map[string]*solver) (err error) 
 		}
 		add(v.margin(MeshTilt, q.name, look(func(m *measure) float64 { return m.tilt[n] }), &q.tilt, nil))
 		add(v.margin(MeshSeparation, q.name, look(func(m *measure) float64 { return m.separation[n] }), &q.separation, nil))
+		if q.form == nil { // the hand calculation is all there is
+			v.lewis(sr, n, q, func(m Margin) { sr.Margins = append(sr.Margins, m) })
+		}
 		if e := v.opinions(sr, n, q, add); e != nil {
 			return e
 		}

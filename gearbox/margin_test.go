@@ -141,3 +141,19 @@ func TestSecondOpinions(t *testing.T) {
 		t.Error("second opinions changed the verdict")
 	}
 }
+
+// A steel without the limits of ISO 6336 leaves the hand calculation to decide: a mesh is never without a judge.
+func TestSteelWithoutLimitsIsJudgedByHand(t *testing.T) {
+	b := threeShafts()
+	plain, _ := material.Find(DefaultSteel)
+	b.Steels = []material.Steel{{Name: "mystery", Young: plain.Young, Poisson: plain.Poisson, Yield: plain.Yield, Contact: plain.Contact}}
+	b.Gears[0].Steel = "mystery"
+	s := mustSolve(t, b, Load{}).Speeds[0]
+	seen := map[Kind]int{}
+	for _, m := range s.Margins {
+		seen[m.Kind]++
+	}
+	if seen[RootLewis] != 2 || seen[FlankHertz] != 1 || seen[RootFatigue] != 2 || s.Meshes[0].Rating != nil {
+		t.Errorf("judged %v; want mesh a by hand and mesh b by ISO 6336", seen)
+	}
+}

@@ -19,7 +19,7 @@ const usualQuality = 9
 
 // opinions adds what was asked for beside ISO to a judged mesh.
 func (v *solver) opinions(sr *SpeedResult, n int, q *pair, add func(Margin)) error {
-	if slices.Contains(v.p.second, Lewis) {
+	if slices.Contains(v.p.second, Lewis) && q.form != nil {
 		v.lewis(sr, n, q, add)
 	}
 	if slices.Contains(v.p.second, AGMA) {

@@ -39,7 +39,7 @@ func (p *prepared) prepareRating(i int) {
 	q := &p.pairs[i]
 	where := path("meshes", p.box.Meshes[i].Name)
 	if !rated(q.steels[0]) || !rated(q.steels[1]) {
-		p.warn(where, "no rating by ISO 6336", "The steel of one of its gears has no limits of root and flank (group, root_limit, flank_limit), so its fatigue isn't judged.")
+		p.warn(where, "no rating by ISO 6336", "The steel of one of its gears has no limits of root and flank (group, root_limit, flank_limit), so its fatigue isn't judged; Lewis and Hertz, even load and all, stand in.")
 		return
 	}
 	form, err := iso6336.NewForm(q.geometry, iso6336.Edition2019, [2]float64{})
