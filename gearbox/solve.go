@@ -107,6 +107,10 @@ func (p *prepared) choose(torque float64, wanted []string) (map[string]*solver, 
 		if err != nil {
 			return nil, nil, fmt.Errorf("box %s, speed %s: %w", quoted(p.box.Name), quoted(s.Name), err)
 		}
+		// Solved at the asked torque first, so that what the duty asks at other torques can be interpolated.
+		if _, err := c.solver.measure(c.solver.asked); err != nil {
+			return nil, nil, fmt.Errorf("box %s, speed %s: %w", quoted(p.box.Name), quoted(s.Name), err)
+		}
 		solvers[s.Name] = c.solver
 		if asked {
 			chosen = append(chosen, c)
