@@ -82,7 +82,11 @@ func service(b *gearbox.Box, o Options) string {
 		told = append(told, "Oil of "+with(b.Oil.Viscosity, quantity.Viscosity, o.Units)+" at 40"+noBreak+"°C.")
 	}
 	if d := b.Duty; d != nil {
-		told = append(told, fmt.Sprintf("Fatigue is judged for the duty: %.6g times a pass of %d steps.", d.Passes, len(d.Steps)))
+		pass := "a pass of one step"
+		if n := len(d.Steps); n != 1 {
+			pass = fmt.Sprintf("a pass of %d steps", n)
+		}
+		told = append(told, fmt.Sprintf("Fatigue is judged for the duty: %.6g times %s.", d.Passes, pass))
 	}
 	return strings.Join(told, " ")
 }
