@@ -133,24 +133,20 @@ func frameRoots(b *Box, gears [2]int, m Mesh, centre float64) [2]float64 {
 // frameFollow is how much of its shaft's twist between two strips a gear makes: as the gear's body up to the root circle and the shaft are one round bar
 // there, the polar second moment of the shaft over that of the body. Nothing when the gear sits on a bearing of its own.
 //
-// Over a step of the shaft it is the mean, taken here by sampling the face.
+// Over a step of the shaft it is the mean over the part of the face that lies on the shaft.
 func frameFollow(g Gear, root float64, s Shaft, from, to float64) float64 {
 	if g.Seat != nil {
 		return 0
 	}
-	const samples = 20000
-	sum, on := 0.0, 0
-	for k := range samples {
-		x := from + (to-from)*(float64(k)+0.5)/samples
-		end := 0.0
-		for _, c := range s.Sections {
-			if end += c.Length; x >= 0 && x < end {
-				polar := func(d float64) float64 { return math.Pow(d, 4) - math.Pow(c.Bore, 4) }
-				sum += min(1, polar(c.Outer)/polar(root))
-				on++
-				break
-			}
+	polar := func(d, bore float64) float64 { return math.Pow(d, 4) - math.Pow(bore, 4) }
+	sum, on, left := 0.0, 0.0, 0.0
+	for _, c := range s.Sections {
+		right := left + c.Length
+		if covered := min(right, to) - max(left, from); covered > 0 {
+			sum += covered * min(1, polar(c.Outer, c.Bore)/polar(root, c.Bore))
+			on += covered
 		}
+		left = right
 	}
-	return sum / float64(on)
+	return sum / on
 }
