@@ -20,3 +20,17 @@ func BenchmarkSolve(b *testing.B) {
 		}
 	}
 }
+
+// The same with the first limit of each speed alone, as studies over many boxes ask for.
+func BenchmarkSolveBrief(b *testing.B) {
+	box, _, found := boxfile.ReadFile("../testdata/alder.yaml")
+	if found.HasErrors() {
+		b.Fatal(found)
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := gearbox.Solve(box, gearbox.Load{Brief: true}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

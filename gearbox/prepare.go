@@ -20,6 +20,7 @@ type prepared struct {
 	box    *Box
 	method Method
 	second []Opinion
+	brief  bool
 
 	// By name, indices into the lists of the box.
 	shaft, gear, mesh map[string]int

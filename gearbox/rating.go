@@ -217,23 +217,25 @@ func (p *prepared) remember(k wornKey, find func() float64) float64 {
 	return found
 }
 
-// worn is the Miner sum of what is asked about a gear, over the duty at an input torque. A coast step bends the root but loads the other flank.
-func worn(a ask, shares []share, torque float64, in iso6336.Input) (sum float64, err error) {
+// worn is the Miner sum of what is asked about a gear, over the duty at an input torque, and the largest share of the static strength that a step of it needs. Where
+// that is more than 1 the sum is +Inf. A coast step bends the root but loads the other flank.
+func worn(a ask, shares []share, torque float64, in iso6336.Input) (sum, static float64, err error) {
 	for _, s := range shares {
 		if s.coast && a.kind == FlankFatigue {
 			continue
 		}
 		r, err := s.solver.rate(s.step, torque*s.torque, s.turns, in)
 		if err != nil {
-			return 0, err
+			return 0, 0, err
 		}
+		o := &r.Root[a.gear].Outcome
 		if a.kind == FlankFatigue {
-			sum += damage(r.Flank[a.gear].Outcome)
-		} else {
-			sum += damage(r.Root[a.gear].Outcome)
+			o = &r.Flank[a.gear].Outcome
 		}
+		sum += damage(*o)
+		static = max(static, o.Stress/o.Static)
 	}
-	return sum, nil
+	return sum, static, nil
 }
 
 func damage(o iso6336.Outcome) float64 {

@@ -17,6 +17,9 @@ type Load struct {
 	Speeds []string // names of the speeds wanted; nil = all
 	Method Method
 	Second []Opinion // second opinions wanted beside ISO 6336
+	// Brief leaves out what only people look at: of all limits only the first is found (SpeedResult.First), and causes of tilt, growth of the
+	// pattern, static ratings, second opinions and the screen for scuffing are missing. It is what studies over many boxes ask for.
+	Brief bool
 }
 
 // Opinion is a way to rate teeth that stands beside ISO 6336.
@@ -52,12 +55,13 @@ type SpeedResult struct {
 	OutputTorque float64 // torque about +x that the box gives to whatever hangs on the output shaft, N·mm
 	Meshes       []MeshResult
 	Shafts       []ShaftResult
-	Margins      []Margin // every limit that decides, the one that is reached first in front
+	First        FirstLimit
+	Margins      []Margin // every limit that decides, the one that is reached first in front; nil when solved in brief
 	References   []Margin // second opinions, in the same order
 	Notes        []string // assumptions and warnings about this speed
 }
 
-// Governing is the limit that is reached first.
+// Governing is the limit that is reached first. It needs a full solution.
 func (s *SpeedResult) Governing() *Margin { return &s.Margins[0] }
 
 // Flank tells which flank of the teeth carries.

@@ -28,7 +28,7 @@ func Solve(b *Box, load Load) (*Result, error) {
 		p.found.Sort()
 		return nil, p.found
 	}
-	p.second = load.Second
+	p.second, p.brief = load.Second, load.Brief
 	if p.box.Housing.Test != nil {
 		if err := p.findHousing(); err != nil {
 			return nil, fmt.Errorf("box %s, bench test of the case: %w", quoted(b.Name), err)
@@ -135,13 +135,11 @@ func (p *prepared) worst(speed int, torque float64) (choice, error) {
 	least, most := math.Inf(1), 0.0
 	for _, l := range layouts {
 		v := p.solverFor(p.box.Speeds[speed], l, torque)
-		v.endless = true
-		sr, err := v.result(nil)
-		v.endless = false
+		sr, err := v.endlessFirst()
 		if err != nil {
 			return c, err
 		}
-		first := sr.Governing().Allowable[p.box.Limits.Strength]
+		first := sr.First.Torque
 		most = max(most, first)
 		if c.solver == nil || first < least {
 			least, c.solver = first, v
@@ -149,6 +147,14 @@ func (p *prepared) worst(speed int, torque float64) (choice, error) {
 	}
 	c.notes = append(c.notes, fmt.Sprintf("Of the %d layouts tried the best would allow %.4g times the torque of the worst.", len(layouts), most/least))
 	return c, nil
+}
+
+// endlessFirst is a speed in brief, with fatigue for endless life.
+func (v *solver) endlessFirst() (*SpeedResult, error) {
+	brief := v.p.brief
+	v.p.brief, v.endless = true, true
+	defer func() { v.p.brief, v.endless = brief, false }()
+	return v.result(nil)
 }
 
 // result works out a speed and judges it.
@@ -170,6 +176,9 @@ func (v *solver) result(solvers map[string]*solver) (*SpeedResult, error) {
 		if st.solved[i] != nil {
 			sr.Shafts = append(sr.Shafts, p.shaftResult(i, st))
 		}
+	}
+	if p.brief {
+		return sr, v.findFirst(sr, solvers)
 	}
 	return sr, v.judge(sr, solvers)
 }
@@ -194,15 +203,10 @@ func (v *solver) meshResult(st *state, n int, solvers map[string]*solver) (MeshR
 	r.FaceGap = math.Abs(r.TiltInAction) * r.Face
 	r.FactorC, _ = faceload.FromMisalignment(r.FaceGap, q.stiffness, f.onDriven.norm()/r.Face)
 	var err error
-	if r.Causes, err = p.causes(st, n); err != nil {
-		return r, err
-	}
-	for _, share := range growth {
-		spot, err := v.spot(n, v.asked*share)
-		if err != nil {
+	if !p.brief {
+		if err := v.explain(&r, st, n); err != nil {
 			return r, err
 		}
-		r.Growth = append(r.Growth, spot)
 	}
 
 	torque := math.Abs(step.torque[0])
@@ -220,6 +224,9 @@ func (v *solver) meshResult(st *state, n int, solvers map[string]*solver) (MeshR
 	if r.Rating, err = v.rate(n, v.asked, turns, p.input(step.mesh, level, true, true)); err != nil {
 		return r, err
 	}
+	if p.brief {
+		return r, nil
+	}
 	if r.Peak, err = v.rate(n, v.asked*max(1, p.box.Shock), 0, p.input(step.mesh, level, true, false)); err != nil {
 		return r, err
 	}
@@ -234,6 +241,21 @@ func (v *solver) meshResult(st *state, n int, solvers map[string]*solver) (MeshR
 		r.Notes = append(r.Notes, fmt.Sprintf("Mesh %s carries on %.0f %% of its face only.", m.Name, 100*r.InContact))
 	}
 	return r, nil
+}
+
+// explain adds what tilts a mesh, and how the pattern on its flanks grows with the torque.
+func (v *solver) explain(r *MeshResult, st *state, n int) (err error) {
+	if r.Causes, err = v.p.causes(st, n); err != nil {
+		return err
+	}
+	for _, share := range growth {
+		spot, err := v.spot(n, v.asked*share)
+		if err != nil {
+			return err
+		}
+		r.Growth = append(r.Growth, spot)
+	}
+	return nil
 }
 
 // growth is at which shares of the asked torque the pattern on the flank is shown.

@@ -1,0 +1,57 @@
+package gearbox_test
+
+import (
+	"math"
+	"testing"
+
+	"layshaft/gearbox"
+	"layshaft/gearbox/boxfile"
+)
+
+// A solution in brief finds the very limit that a full one shows first. Torques beyond twice the asked one are interpolated in the full solution, which is right to 10⁻³.
+func TestBriefFindsTheFirstLimit(t *testing.T) {
+	for _, file := range []string{"../testdata/alder.yaml", "../testdata/birch.yaml"} {
+		box, _, found := boxfile.ReadFile(file)
+		if found.HasErrors() {
+			t.Fatal(found)
+		}
+		for _, c := range []struct {
+			name   string
+			torque float64
+			change func(*gearbox.Box)
+		}{
+			{"as it is", 0, func(*gearbox.Box) {}},
+			{"near the limit", 240e3, func(*gearbox.Box) {}},
+			{"far below", 60e3, func(*gearbox.Box) {}},
+			{"coast", -190e3, func(*gearbox.Box) {}},
+			{"no duty", 0, func(b *gearbox.Box) { b.Duty = nil }},
+			{"any slope borne", 0, func(b *gearbox.Box) { b.Limits.Slope, b.Limits.MeshTilt = 1, 1 }},
+			{"high end of the bands", 0, func(b *gearbox.Box) { b.Limits.Strength = 2 }},
+			{"angle not known", 0, func(b *gearbox.Box) { b.Side, b.Centres = nil, b.Centres[:2] }},
+		} {
+			b := *box
+			c.change(&b)
+			full, err := gearbox.Solve(&b, gearbox.Load{Torque: c.torque})
+			if err != nil {
+				t.Fatal(err)
+			}
+			brief, err := gearbox.Solve(&b, gearbox.Load{Torque: c.torque, Brief: true})
+			if err != nil {
+				t.Fatal(err)
+			}
+			for i := range full.Speeds {
+				want, got := full.Speeds[i].First, brief.Speeds[i].First
+				digits := 1e-8
+				if want.Torque > 2*math.Abs(full.Torque) {
+					digits = 1e-3
+				}
+				if got.Kind != want.Kind || got.Item != want.Item || !(math.Abs(got.Torque-want.Torque) <= digits*want.Torque) {
+					t.Errorf("%s, %s, %s: first %v %q at %.9g N·mm, in full %v %q at %.9g", b.Name, c.name, full.Speeds[i].Name, got.Kind, got.Item, got.Torque, want.Kind, want.Item, want.Torque)
+				}
+				if a, b := full.Speeds[i].Meshes[0].FaceFactor, brief.Speeds[i].Meshes[0].FaceFactor; a != b {
+					t.Errorf("K_Hβ %v in brief, %v in full", b, a)
+				}
+			}
+		}
+	}
+}
