@@ -43,6 +43,7 @@ type Result struct {
 	Box      *Box
 	Torque   float64 // N·mm, as asked; negative in coast
 	Speeds   []SpeedResult
+	Case     float64   // stiffness of the case under each bearing without its own, given or found by the bench test, N/mm; 0 = rigid
 	Notes    []string  // assumptions and warnings about the whole box
 	Warnings diag.List // what is hard to believe in the description, with its place; told in Notes too
 }

@@ -13,6 +13,7 @@ import (
 type Comparison struct {
 	Results []*gearbox.Result
 	Speeds  []SpeedRow // speeds in the order of the first box; then those that only other boxes have
+	Splits  []Split    // what makes the difference to the first box, of each other box; nil until Explain was asked
 }
 
 // SpeedRow is one speed of every box.
@@ -58,8 +59,7 @@ func Compare(results []*gearbox.Result) *Comparison {
 // compare fills in the quantities, from the answer down to what explains it.
 func (row *SpeedRow) compare() {
 	row.add("allowable torque", "allowable_torque", "", quantity.Torque, func(s *gearbox.SpeedResult) float64 {
-		m := s.Governing()
-		return m.Allowable[m.Level]
+		return s.First.Torque
 	})
 	row.add("ratio", "ratio", "", quantity.Number, func(s *gearbox.SpeedResult) float64 { return math.Abs(s.Ratio) })
 	shafts := names(row.Boxes, func(s *gearbox.SpeedResult) (all []string) {

@@ -11,11 +11,8 @@ import (
 func demo(t *testing.T) (alder, birch *gearbox.Result) {
 	t.Helper()
 	var results []*gearbox.Result
-	for _, name := range []string{"alder", "birch"} {
-		box, _, found := boxfile.ReadFile("../../testdata/" + name + ".yaml")
-		if found.HasErrors() {
-			t.Fatal(found)
-		}
+	a, b := demoBoxes(t)
+	for _, box := range []*gearbox.Box{a, b} {
 		r, err := gearbox.Solve(box, gearbox.Load{})
 		if err != nil {
 			t.Fatal(err)
@@ -23,6 +20,19 @@ func demo(t *testing.T) (alder, birch *gearbox.Result) {
 		results = append(results, r)
 	}
 	return results[0], results[1]
+}
+
+func demoBoxes(t testing.TB) (alder, birch *gearbox.Box) {
+	t.Helper()
+	var boxes []*gearbox.Box
+	for _, name := range []string{"alder", "birch"} {
+		box, _, found := boxfile.ReadFile("../../testdata/" + name + ".yaml")
+		if found.HasErrors() {
+			t.Fatal(found)
+		}
+		boxes = append(boxes, box)
+	}
+	return boxes[0], boxes[1]
 }
 
 func item(t *testing.T, row SpeedRow, key, part string) Difference {

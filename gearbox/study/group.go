@@ -1,0 +1,69 @@
+package study
+
+import "layshaft/gearbox"
+
+// Group is a group of dimensions of a box that a builder thinks of as one.
+type Group int
+
+// The groups, in the order shown to people.
+const (
+	Span      Group = iota // where the bearings sit: spans, overhangs, and where each shaft starts in the box
+	Sections               // diameters and bores of the shafts, and where along the span they change
+	Positions              // where along the span gears, input and output sit
+	Faces                  // face widths
+	Teeth                  // module, angles, profile shifts, tips, flank shapes, accuracy, centre distances
+	Ratios                 // numbers of teeth
+	Seats                  // bearings, and how gears sit on their shafts
+	Case                   // stiffness of the housing
+	Steel                  // steels of gears and shafts, peening
+	Asked                  // what is asked: torque, shock, speed, oil, duty, limits
+)
+
+// Groups lists the groups in the order shown to people.
+func Groups() []Group {
+	return []Group{Span, Sections, Positions, Faces, Teeth, Ratios, Seats, Case, Steel, Asked}
+}
+
+// String is the name of the group for people.
+func (g Group) String() string {
+	return [...]string{
+		"bearing span", "shaft diameters and bores", "gear positions", "face widths", "tooth geometry", "ratios",
+		"bearings and gear seats", "housing", "steel", "what is asked",
+	}[g]
+}
+
+// Key is the name of the group for machines.
+func (g Group) Key() string {
+	return [...]string{
+		"bearing_span", "shaft_sections", "gear_positions", "face_widths", "tooth_geometry", "ratios", "bearings_and_seats", "housing", "steel", "asked",
+	}[g]
+}
+
+// mask is a set of groups.
+type mask uint
+
+func (m mask) has(g Group) bool { return m>>g&1 == 1 }
+
+func maskOf(groups ...Group) (m mask) {
+	for _, g := range groups {
+		m |= 1 << g
+	}
+	return m
+}
+
+// every is the set of all groups.
+var every = maskOf(Groups()...)
+
+// swap mixes two boxes of the same make-up: the groups in its mask are those of the second box, all others those of the first.
+type swap struct {
+	boxes [2]*gearbox.Box
+	taken mask
+}
+
+// of is the box that a group is taken from.
+func (w swap) of(g Group) *gearbox.Box {
+	if w.taken.has(g) {
+		return w.boxes[1]
+	}
+	return w.boxes[0]
+}
