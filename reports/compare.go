@@ -32,6 +32,9 @@ func Compare(w io.Writer, c *study.Comparison, o Options) error {
 	}
 	boxTable(&b, c.Results, names, o, notes)
 	firstLimitTable(&b, c, names, o, notes, sources)
+	splitSection(&b, c, names, o)
+	b.WriteByte('\n')
+	title(&b, o.width(), "Side by side", "")
 	for _, g := range groups(c) {
 		sideBySide(&b, g, names, o)
 	}

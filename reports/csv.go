@@ -46,7 +46,8 @@ func CheckCSV(w io.Writer, results []*gearbox.Result, _ Options) error {
 	return writeCSV(w, rows)
 }
 
-// CompareCSV writes one row for every quantity that was set side by side: first the value of each box, then the change of each against the first.
+// CompareCSV writes one row for every quantity that was set side by side: first the value of each box, then the change of each against the first, then what each group of dimensions
+// makes of the difference.
 func CompareCSV(w io.Writer, c *study.Comparison, _ Options) error {
 	if err := checkComparison(c); err != nil {
 		return err
@@ -59,6 +60,13 @@ func CompareCSV(w io.Writer, c *study.Comparison, _ Options) error {
 	for _, name := range names[1:] {
 		head = append(head, word(name+" change_fraction"))
 	}
+	for _, split := range c.Splits {
+		if split.Causes != nil {
+			for _, cause := range split.Causes.Causes {
+				head = append(head, word(names[split.Box]+" "+strings.Join(each(cause.Groups, study.Group.Key), "+")+" share_in_unit"))
+			}
+		}
+	}
 	rows := [][]string{head}
 	for _, s := range c.Speeds {
 		for _, d := range s.Items {
@@ -70,10 +78,28 @@ func CompareCSV(w io.Writer, c *study.Comparison, _ Options) error {
 			for _, v := range d.Change[1:] {
 				row = append(row, digits(v))
 			}
-			rows = append(rows, row)
+			rows = append(rows, append(row, shareCells(c, s.Name, &d)...))
 		}
 	}
 	return writeCSV(w, rows)
+}
+
+// shareCells are the shares of a quantity of a speed, for each other box; empty where it isn't shared out.
+func shareCells(c *study.Comparison, speed string, d *study.Difference) (cells []string) {
+	factor, _ := inUnit(d.Dimension)
+	for _, split := range c.Splits {
+		if split.Causes == nil {
+			continue
+		}
+		row := make([]string, len(split.Causes.Causes))
+		if it := split.Causes.Item(speed, d.Key, d.Part); it != nil {
+			for i, share := range it.Shares {
+				row[i] = digits(share * factor)
+			}
+		}
+		cells = append(cells, row...)
+	}
+	return cells
 }
 
 // MaterialsCSV writes one row for every strength of every steel.

@@ -47,6 +47,8 @@ func TestGolden(t *testing.T) {
 		"compare_hostile.txt": func(w io.Writer) error { return reports.Compare(w, compared(hostile(), hostile()), metric) },
 		"compare_two.json":    func(w io.Writer) error { return reports.CompareJSON(w, compared(alder(), birch()), metric) },
 		"compare_hostile.csv": func(w io.Writer) error { return reports.CompareCSV(w, compared(alder(), hostile()), metric) },
+		"compare_shared.txt":  func(w io.Writer) error { return reports.Compare(w, shared(compared(alder(), birch())), metric) },
+		"compare_shared.csv":  func(w io.Writer) error { return reports.CompareCSV(w, shared(compared(alder(), birch())), metric) },
 		"compare_three.csv":   func(w io.Writer) error { return reports.CompareCSV(w, compared(alder(), birch(), birch()), metric) },
 		"materials.txt":       func(w io.Writer) error { return reports.Materials(w, steels(), metric) },
 		"materials_us.txt":    func(w io.Writer) error { return reports.Materials(w, steels(), us) },

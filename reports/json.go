@@ -85,7 +85,8 @@ type checkJSON struct {
 
 type compareJSON struct {
 	checkJSON
-	Speeds []rowJSON `json:"speeds"`
+	Speeds []rowJSON   `json:"speeds"`
+	Splits []splitJSON `json:"differences_shared_out"`
 }
 
 type rowJSON struct {
@@ -153,7 +154,7 @@ func CompareJSON(w io.Writer, c *study.Comparison, o Options) error {
 	if err := checkComparison(c); err != nil {
 		return err
 	}
-	return writeJSON(w, compareJSON{newCheck("compare", c.Results, o), each(c.Speeds, newRow)})
+	return writeJSON(w, compareJSON{newCheck("compare", c.Results, o), each(c.Speeds, newRow), newSplits(c)})
 }
 
 func newRow(r study.SpeedRow) rowJSON {

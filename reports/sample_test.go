@@ -256,6 +256,31 @@ func compared(results ...*gearbox.Result) *study.Comparison {
 	return c
 }
 
+// shared adds how the difference to each other box is shared out. The numbers are made up: shares of 60 % and 50 % against −10 %.
+func shared(c *study.Comparison) *study.Comparison {
+	for i := 1; i < len(c.Results); i++ {
+		split := &study.CauseSplit{From: c.Results[0].Box.Name, To: c.Results[i].Box.Name, Mixed: 8, Left: []string{"5th"}, Causes: []study.SplitCause{
+			{Groups: []study.Group{study.Span}, Facts: []study.Fact{{Part: "input", Dimension: quantity.Length, From: 226, To: 183}, {Part: "output", Dimension: quantity.Length, From: 227, To: 184}}},
+			{Groups: []study.Group{study.Sections}, Facts: []study.Fact{{Part: "input", Section: 4, Dimension: quantity.Length, From: 54, To: 47}}},
+			{Groups: []study.Group{study.Teeth, study.Ratios}, Why: "the gears don't fit\nat all"},
+			{Groups: []study.Group{study.Steel}, Same: true},
+		}}
+		for _, row := range c.Speeds {
+			speed := study.SpeedSplit{Name: row.Name}
+			for _, d := range row.Items {
+				it := study.ItemSplit{Name: d.Name, Key: d.Key, Part: d.Part, Dimension: d.Dimension, From: d.Values[0], To: d.Values[i]}
+				if change := it.To - it.From; !math.IsNaN(change) {
+					it.Shares = []float64{0.6 * change, -0.1 * change, 0.5 * change, 0}
+				}
+				speed.Items = append(speed.Items, it)
+			}
+			split.Speeds = append(split.Speeds, speed)
+		}
+		c.Splits = append(c.Splits, study.Split{Box: i, Causes: split})
+	}
+	return c
+}
+
 func steels() []material.Steel {
 	return []material.Steel{
 		{

@@ -111,6 +111,9 @@ func TestTextFitsAndIsHarmless(t *testing.T) {
 			row.Items = []study.Difference{d}
 			c.Speeds = append(c.Speeds, row)
 		}
+		if rapid.Bool().Draw(t, "shared out") {
+			shared(c)
+		}
 		for name, report := range map[string]func(io.Writer) error{
 			"check":   func(w io.Writer) error { return reports.Check(w, results, o) },
 			"compare": func(w io.Writer) error { return reports.Compare(w, c, o) },

@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"layshaft/gearbox"
+	"layshaft/gearbox/study"
 	"layshaft/reports"
 	"layshaft/reports/page"
 )
@@ -64,7 +65,10 @@ func (o *output) deliver(inputs []string, results []*gearbox.Result, e env, w wr
 			}
 		}
 		var html bytes.Buffer
-		if err := w.page(&html, page.Options{Units: opt.Units, Headline: reports.Headline(results, opt), Caution: reports.Caution(), Version: opt.Version}); err != nil {
+		if err := w.page(&html, page.Options{
+			Units: opt.Units, Headline: reports.Headline(results, opt), Caution: reports.Caution(), Version: opt.Version, SplitWords: reports.SplitWords,
+			SplitSentence: func(c *study.CauseSplit, speed, item int) string { return reports.SplitSentence(c, speed, item, opt) },
+		}); err != nil {
 			return exitUsage, err
 		}
 		if err := writeFile(o.html, html.Bytes()); err != nil {

@@ -1,10 +1,12 @@
 package main
 
 import (
+	"context"
 	"io"
 
 	"github.com/spf13/pflag"
 
+	"layshaft/gearbox"
 	"layshaft/gearbox/study"
 	"layshaft/reports"
 	"layshaft/reports/page"
@@ -16,12 +18,17 @@ func compareCommand() command {
 		short: "set two or more boxes side by side",
 		long: `Works out every box at the same input torque (or each at its own, when the files differ and --torque isn't given) and sets
 them side by side: which runs out first and of what, and how spans, deflections, tilts and stresses differ. Speeds, shafts and meshes of the same name
-belong together. The first file is the one the others are measured against.`,
+belong together. The first file is the one the others are measured against.
+
+What makes the difference is shared out over groups of dimensions: bearing span, shafts, gear positions, faces, teeth, ratios, bearings and seats, housing, steel. Every
+mix of both boxes is solved, so no order of changes is preferred and the parts add up to the whole.`,
 		example: `  layshaft compare testdata/alder.yaml testdata/birch.yaml --html compare.html`,
 		flags: func(set *pflag.FlagSet) action {
 			var q question
 			var o output
+			var unexplained bool
 			q.declare(set)
+			set.BoolVar(&unexplained, "no-causes", false, "don't share the difference out over dimensions, which solves up to 1024 mixed boxes")
 			o.declare(set, true)
 			return func(args []string, e env) (int, error) {
 				if len(args) < 2 {
@@ -32,6 +39,14 @@ belong together. The first file is the one the others are measured against.`,
 					return exitUsage, err
 				}
 				c := study.Compare(results)
+				if !unexplained {
+					load := gearbox.Load{Torque: q.torque.value, Method: q.chosen}
+					if err := patiently(e, "mixed boxes", func(ctx context.Context, progress func(done, all int)) error {
+						return c.Explain(ctx, load, progress)
+					}); err != nil {
+						return exitUsage, err
+					}
+				}
 				return o.deliver(args, results, e, writers{
 					text: func(w io.Writer, opt reports.Options) error { return reports.Compare(w, c, opt) },
 					json: func(w io.Writer, opt reports.Options) error { return reports.CompareJSON(w, c, opt) },

@@ -44,6 +44,8 @@ type question struct {
 	speeds  []string
 	without []string
 	second  []string
+
+	chosen gearbox.Method // what without says, once the boxes are solved
 }
 
 func (q *question) declare(set *pflag.FlagSet) {
@@ -77,6 +79,7 @@ func (q *question) solve(files []string, e env, colour bool) ([]*gearbox.Result,
 	if err != nil {
 		return nil, err
 	}
+	q.chosen = method
 	second, err := q.opinions()
 	if err != nil {
 		return nil, err

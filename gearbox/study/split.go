@@ -49,6 +49,21 @@ type ItemSplit struct {
 	Shares          []float64 // by cause, same unit; they add up to To − From. Nil when a mixed box lacks the quantity
 }
 
+// Item finds a quantity of a speed; nil when it isn't there.
+func (c *CauseSplit) Item(speed, key, part string) *ItemSplit {
+	for i := range c.Speeds {
+		if c.Speeds[i].Name != speed {
+			continue
+		}
+		for k := range c.Speeds[i].Items {
+			if it := &c.Speeds[i].Items[k]; it.Key == key && it.Part == part {
+				return it
+			}
+		}
+	}
+	return nil
+}
+
 // Split is the cause split of one box against the first, or why there is none.
 type Split struct {
 	Box    int // of the results

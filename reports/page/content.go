@@ -109,6 +109,8 @@ type content struct {
 	Faces         []figureBox
 	Growths       []figureBox
 	Causes        []causeFigure
+	SplitNotes    []splitNote
+	Splits        []splitFigure
 	Teeth         []toothFigure
 	Details       []detail
 	Notes         []note
@@ -200,6 +202,7 @@ func (s *set) content(c *study.Comparison, o Options) *content {
 	faces, faceFigures := s.faceCharts()
 	p.Faces = faceFigures
 	p.Causes, p.Teeth = s.causeFigures(), s.toothFigures()
+	p.SplitNotes, p.Splits = s.falls(c, o)
 	growths, growthFigures := s.growthCharts()
 	p.Growths = growthFigures
 	p.Charts = slices.Concat(bars, lines, shafts, faces, growths)

@@ -22,6 +22,10 @@ type Options struct {
 	Headline string          // the sentence that answers the question, shown under the title
 	Caution  string          // the safety caution, shown near the foot; paragraphs are parted by an empty line
 	Version  string          // version of the program, shown at the foot
+
+	// The words about what makes the difference between two boxes; nil leaves them out.
+	SplitWords    func(c *study.CauseSplit) []string
+	SplitSentence func(c *study.CauseSplit, speed, item int) string
 }
 
 // Check writes a page about one or more boxes, each judged on its own.

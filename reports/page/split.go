@@ -1,0 +1,137 @@
+package page
+
+import (
+	"math"
+
+	"layshaft/gearbox/study"
+)
+
+// splitFigure is what makes the difference between the first box and another one in one speed.
+type splitFigure struct {
+	Row      int // of the speed
+	From, To string
+	Speed    string
+	Falls    []waterfall
+}
+
+// splitNote is what there is to say of one shared difference, whatever the speed.
+type splitNote struct {
+	From, To string
+	Words    []string
+}
+
+// waterfall leads from one box to the other over what each group of dimensions adds or takes off.
+type waterfall struct {
+	Title, Unit, Words string
+	Open               bool
+	Steps              []fallStep
+}
+
+// fallStep is one row of a waterfall. The drawing is 200 wide.
+type fallStep struct {
+	Name  string
+	End   bool   // a box, not a group
+	Value string // of a box, or what the group changes
+	X, W  string // of the bar, or of the mark of a box
+	Line  string // where the bar begins: the place of the row above
+	Box   int    // the look of a box
+	Side  string // "more" or "less": whether the group adds or takes off
+}
+
+// falls are the waterfalls of all speeds that are shared out.
+func (s *set) falls(c *study.Comparison, o Options) (notes []splitNote, out []splitFigure) {
+	if c == nil {
+		return nil, nil
+	}
+	for _, split := range c.Splits {
+		note := splitNote{From: s.names[0], To: s.names[split.Box]}
+		if split.Causes == nil {
+			note.Words = []string{"The difference can't be shared out over dimensions: " + clean(split.Why) + "."}
+		} else if o.SplitWords != nil {
+			note.Words = o.SplitWords(split.Causes)
+		}
+		notes = append(notes, note)
+		if split.Causes == nil {
+			continue
+		}
+		for i, speed := range split.Causes.Speeds {
+			f := splitFigure{Row: s.rowOf(speed.Name), From: note.From, To: note.To, Speed: clean(speed.Name)}
+			for k := range speed.Items {
+				if w, ok := s.waterfall(split, i, k, o); ok {
+					f.Falls = append(f.Falls, w)
+				}
+			}
+			out = append(out, f)
+		}
+	}
+	return notes, out
+}
+
+// rowOf is the row of a speed.
+func (s *set) rowOf(speed string) int {
+	for k, r := range s.rows {
+		if r.name == clean(speed) {
+			return k
+		}
+	}
+	return -1
+}
+
+// waterfall draws one quantity of one speed; not ok when nothing changes it.
+func (s *set) waterfall(split study.Split, speed, item int, o Options) (w waterfall, ok bool) {
+	c := split.Causes
+	it := &c.Speeds[speed].Items[item]
+	places, at := []float64{it.From}, it.From
+	for i, cause := range c.Causes {
+		if cause.Same || it.Shares == nil {
+			continue
+		}
+		at += it.Shares[i]
+		places = append(places, at)
+	}
+	low, high, moved := it.From, it.From, 0.0
+	for _, p := range places {
+		low, high = min(low, p), max(high, p)
+	}
+	if moved = high - low; moved == 0 || len(places) == 1 || it.Key == "bearing_span" || it.Key == "common_face" {
+		return w, false
+	}
+	x := func(v float64) float64 { return 8 + 184*(v-low)/moved }
+	w.Title, w.Unit = clean(it.Name), s.unit(it.Dimension)
+	if it.Part != "" {
+		w.Title = clean(it.Part) + ", " + w.Title
+	}
+	w.Open = it.Key == "allowable_torque" || it.Key == "largest_deflection"
+	if o.SplitSentence != nil {
+		w.Words = o.SplitSentence(c, speed, item)
+	}
+	end := func(name string, box int, v float64) {
+		w.Steps = append(w.Steps, fallStep{Name: name, End: true, Box: look(box), Value: s.number(v, it.Dimension, 4), X: places1(x(v) - 2), W: "4", Line: places1(x(v))})
+	}
+	end(s.names[0], 0, it.From)
+	n := 0
+	for i, cause := range c.Causes {
+		if cause.Same {
+			continue
+		}
+		from, to := x(places[n]), x(places[n+1])
+		n++
+		side := "more"
+		if it.Shares[i] < 0 {
+			side = "less"
+		}
+		w.Steps = append(w.Steps, fallStep{Name: groupNames(cause), Value: s.plus(it.Shares[i], it.Dimension, 2), X: places1(min(from, to)), W: places1(math.Abs(to - from)), Line: places1(from), Side: side})
+	}
+	end(s.names[split.Box], split.Box, it.To)
+	return w, true
+}
+
+func places1(v float64) string { return places(v, 1) }
+
+func groupNames(c study.SplitCause) string {
+	var names []string
+	for _, g := range c.Groups {
+		names = append(names, g.String())
+	}
+	return list(names)
+}
