@@ -1,7 +1,7 @@
 // Package involute is the geometry of one external pair of spur or helical
 // gears on parallel shafts: diameters, pressure angles, contact ratios,
-// backlash, and the true outline of a tooth with the fillet that a rack-type
-// cutter leaves.
+// backlash, sliding along the path of contact, the true outline of a tooth with the
+// fillet that a rack-type cutter leaves, and what is measured of one gear on the bench.
 //
 // # What is modelled
 //
@@ -14,13 +14,22 @@
 //
 // The tooth outline is that of the equivalent spur gear in the normal section,
 // with z/(cos²β_b·cos β) teeth as in ISO 6336-3: an involute, and below it the
-// curve that the rounded corner of the rack envelops. Undercut is part of it.
+// curve that the rounded corner of the rack envelops. Undercut is part of it, and
+// so is the residual undercut of a protuberance tool under a ground flank.
+//
+// Teeth thinned for backlash leave the shifts, the blanks and the centre distance
+// those of the full tooth. Root and outline follow the thinning only where it
+// is more than 0.05 modules, as ISO 6336-3 has it (Pair.CutShift); backlash and the bench
+// measures always do (Pair.GeneratingShift).
+//
+// Gauge turns a profile shift into base tangent length, size over balls and chords, and the
+// first two back into a profile shift, which is that of the thinned tooth.
 //
 // # What is not modelled
 //
 // Internal gears, bevel and crossed-axis gears, racks and worms; tip relief,
-// crowning and other flank corrections; protuberance and grinding stock; tip
-// chamfers (give the diameter up to the chamfer as tip diameter); a cutter with a
+// crowning and other flank corrections; grinding stock, and how long the protuberance of a
+// tool is beyond its rounded corner; pins on helical gears; tip chamfers (give the diameter up to the chamfer as tip diameter); a cutter with a
 // shape other than a rack; manufacturing deviations; elastic deformation.
 //
 // # Units and signs

@@ -50,6 +50,12 @@ func (g Gauge) spanTeeth(x float64) float64 {
 	return float64(g.Teeth)/math.Pi*(math.Tan(angle)/(cos*cos)-Involute(g.transverse())) - 2*x*math.Tan(g.PressureAngle)/math.Pi + 0.5
 }
 
+// SpanContact is the diameter at which the jaws touch the flanks when they read a span (mm), mm: √(d_b² + (W cos β_b)²). It must lie between root form and
+// tip diameter; otherwise measure over another number of teeth. Source: ISO 21771:2007, base tangent length.
+func (g Gauge) SpanContact(span float64) float64 {
+	return math.Hypot(g.base(), span*math.Cos(g.baseHelix()))
+}
+
 // SpanFace is the face width, mm, below which a span (mm) of a helical gear can't be measured, since one jaw slips off: W sin β_b. Use balls then.
 func (g Gauge) SpanFace(span float64) float64 { return span * math.Sin(g.baseHelix()) }
 
@@ -85,6 +91,65 @@ func (g Gauge) BallShift(ball, size float64) (float64, error) {
 	return inv * z / (2 * math.Tan(g.PressureAngle)), nil
 }
 
+// BallContact is the diameter at which two balls (mm) touch the flanks when the size over them is size (mm), mm:
+//
+//	tan α_M = tan α_K − D_M cos β_b/d_b,  cos α_K from the size as in OverBalls
+//
+// It must lie between root form and tip diameter, or the size tells nothing of the flanks. Source: ISO 21771:2007, diametral two-ball dimension.
+func (g Gauge) BallContact(ball, size float64) (float64, error) {
+	centre := (size - ball) / g.across()
+	rho := rolled(centre, g.base()) - ball/2*math.Cos(g.baseHelix())
+	if !(rho >= 0) {
+		return 0, fmt.Errorf("balls of %.4g mm with a size of %.4g mm over them would touch below the base circle of %.4g mm, where there is no flank; check size, ball, teeth and module, or take a larger ball", ball, size, g.base())
+	}
+	return 2 * math.Hypot(g.base()/2, rho), nil
+}
+
+// BestBall is the diameter of the ball that touches both flanks of a space at the shifted reference circle d + 2 x m_n, mm. Take the nearest size at hand and see that it
+// stands out over the tips: ball and pin diameters are free. It is an error where the shifted reference circle has no flank.
+//
+// With α_v at that circle and η = (π/2 − 2 x tan α_n)/z − inv α_t, the half space reaching down to the base circle, the centre of the ball lies at α_K with
+//
+//	inv α_K + η = (tan α_K − tan α_v)/cos²β_b,  D_M = (tan α_K − tan α_v) d_b/cos β_b
+//
+// from the equations of OverBalls and BallContact.
+func (g Gauge) BestBall(x float64) (float64, error) {
+	at := g.reference() + 2*x*g.Module
+	cos := math.Cos(g.baseHelix())
+	touch := math.Acos(g.base() / at)
+	eta := (math.Pi/2-2*x*math.Tan(g.PressureAngle))/float64(g.Teeth) - Involute(g.transverse())
+	space := Involute(touch) + eta // half the space at the circle, rad
+	if !(space > 0) {
+		return 0, fmt.Errorf("at the shifted reference circle of %.5g mm (%d teeth, x = %.4g) there are no two flanks for a ball to touch: the base circle has %.5g mm; check profile shift and teeth, or choose a ball and see where it touches", at, g.Teeth, x, g.base())
+	}
+	// With t = tan α_K the equation is space = (t − tan α_v) tan²β_b + (atan t − α_v): its right side only grows, and has its root
+	// below where the second term alone gives it.
+	square := 1/(cos*cos) - 1
+	low, high := math.Tan(touch), math.Inf(1)
+	if touch+space < math.Pi/2 {
+		high = math.Tan(touch + space)
+	}
+	if square > 0 {
+		high = min(high, low+space/square)
+	}
+	if math.IsInf(high, 1) {
+		return 0, fmt.Errorf("no ball is large enough to touch at the shifted reference circle of %.5g mm (%d teeth, x = %.4g); check profile shift and teeth", at, g.Teeth, x)
+	}
+	from := low
+	for range 200 {
+		mid := (low + high) / 2
+		if mid == low || mid == high {
+			break
+		}
+		if (mid-from)*square+math.Atan(mid)-touch < space {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return (low - from) * g.base() / cos, nil
+}
+
 // across is how far apart two opposite spaces stand over the diameter: with an odd number of teeth they don't face each other.
 func (g Gauge) across() float64 {
 	if g.Teeth%2 == 0 {
@@ -101,4 +166,21 @@ func (g Gauge) Chord(x, addendum float64) (thickness, height float64) {
 	d := g.Module * float64(g.Teeth) / (cos * cos * cos)
 	half := arc / d
 	return d * math.Sin(half), addendum + d/2*(1-math.Cos(half))
+}
+
+// ConstantChord is the thickness of a tooth between the points where a full rack touches both its flanks at once, in the normal section, and the height at which a tooth
+// caliper reads it below a tip that stands addendum (mm) above the reference cylinder, both mm. It does not depend on the number of teeth:
+//
+//	s̄_c = s_n cos²α_n,  h̄_c = addendum − ½ s_n sin α_n cos α_n,  s_n = m_n (π/2 + 2 x tan α_n)
+//
+// Source: handbooks, constant chord.
+func (g Gauge) ConstantChord(x, addendum float64) (thickness, height float64) {
+	sin, cos := math.Sincos(g.PressureAngle)
+	arc := g.Module * (math.Pi/2 + 2*x*sin/cos)
+	return arc * cos * cos, addendum - arc/2*sin*cos
+}
+
+// Gauge is what the bench needs of gear i, 0 driver, 1 driven. GeneratingShift is the shift that goes with it.
+func (p *Pair) Gauge(i int) Gauge {
+	return Gauge{Module: p.Module, PressureAngle: p.Rack.PressureAngle, Helix: p.Helix, Teeth: p.Teeth[i]}
 }

@@ -1,5 +1,7 @@
 package involute
 
+import "math"
+
 // Spec is what is known of a pair before anything is worked out.
 type Spec struct {
 	Module         float64    // normal module m_n, mm
@@ -63,5 +65,31 @@ const (
 	mostFace                = 10000.0     // mm
 	mostHelix               = 60.0        // degrees
 )
+
+// mostThinning is up to how many modules of thinning the tooth form stays that of the full
+// tooth. Source: ISO 6336-3:2006, clause 6 (form factor), from memory.
+const mostThinning = 0.05
+
+// GeneratingShift is the profile shift of gear i (0 driver, 1 driven) with which a
+// full cutter leaves the tooth as thin as it is, in modules:
+//
+//	x_E = x − Δs_n/(2 m_n tan α_n)
+//
+// It is the one that the bench measures find. Source: ISO 21771:2007, generating
+// profile shift.
+func (p *Pair) GeneratingShift(i int) float64 {
+	return p.X[i] - p.Thinning[i]/(2*p.Module*math.Tan(p.Rack.PressureAngle))
+}
+
+// CutShift is the profile shift with which root, outline and root stress of gear i are
+// worked out, in modules: x up to a thinning of 0.05 modules, and x_E above it,
+// since the cutter then went deeper by a length that counts. Source: ISO 6336-3:2006, clause 6,
+// from memory.
+func (p *Pair) CutShift(i int) float64 {
+	if p.Thinning[i] > mostThinning*p.Module {
+		return p.GeneratingShift(i)
+	}
+	return p.X[i]
+}
 
 var sides = [2]string{"driver", "driven gear"}

@@ -40,6 +40,7 @@ func anySpec(t *rapid.T) Spec {
 		},
 		Face: rapid.Float64Range(5, 40).Draw(t, "face"),
 	}
+	s.Rack.Protuberance = rapid.SampledFrom([]float64{0, 0, 0, 0.1, 0.25}).Draw(t, "residual undercut") * s.Rack.TipRadius
 	for i := range 2 {
 		s.Teeth[i] = rapid.IntRange(8, 90).Draw(t, "teeth")
 		s.Shift[i] = rapid.Float64Range(-0.5, 0.9).Draw(t, "shift")
@@ -86,6 +87,7 @@ func TestAnySpecGivesNumbersOrAnError(t *testing.T) {
 			s.Shift[i] = wild(t, "shift", 0.4)
 			s.ShiftKnown[i] = rapid.Bool().Draw(t, "known")
 			s.TipDiameter[i] = wild(t, "tip", 50)
+			s.Thinning[i] = wild(t, "thinning", 0.05)
 		}
 		checkNumbersOrError(t, s)
 	})
@@ -118,6 +120,9 @@ func checkNumbersOrError(t *rapid.T, s Spec) {
 		tooth, err := p.Tooth(i)
 		if err != nil {
 			t.Fatalf("New is content, but the tooth: %v", err)
+		}
+		if end, start := tooth.Fillet(1), tooth.Flank(0); math.Hypot(end.X-start.X, end.Y-start.Y) > 1e-7*p.Tip[i] {
+			t.Fatalf("gear %d: the fillet ends at %v, the flank begins at %v", i, end, start)
 		}
 		for _, q := range tooth.Outline(8) {
 			if math.IsNaN(q.X) || math.IsNaN(q.Y) || math.Hypot(q.X, q.Y) > tooth.Tip/2*(1+1e-12) || math.Hypot(q.X, q.Y) < tooth.Root/2*(1-1e-12) {

@@ -100,11 +100,6 @@ func (p *Pair) close() error {
 		}
 	}
 	p.Backlash = p.thinned()
-	for i, side := range sides {
-		if p.Thinning[i] > mostThinning*p.Module {
-			p.note("%s: teeth thinned by %.3f modules; the tooth form is drawn and rated with its full thickness, which flatters the root by as much", side, p.Thinning[i]/p.Module)
-		}
-	}
 	alphaT := p.TransversePressureAngle
 	tanN := math.Tan(p.Rack.PressureAngle)
 	teeth := float64(p.Teeth[0] + p.Teeth[1])
@@ -164,17 +159,18 @@ func (p *Pair) setWorking(a, working float64) {
 }
 
 // setBacklash finds the normal backlash when shifts and centre distance are both
-// given; sum is the sum of shifts that would leave none:
+// given; sum is the sum of shifts that would leave none between full teeth:
 //
-//	j_bn = 2 m_n sin α_n (Σx_without − Σx)
+//	j_bn = 2 m_n sin α_n (Σx_without − Σx) + (Δs_n1 + Δs_n2) cos α_n
 //
 // from tooth thicknesses and pitch on the working circles, turned into the normal
 // of the flank by cos α_wt cos β_b.
 func (p *Pair) setBacklash(sum float64) error {
-	j := p.thinned() + 2*p.Module*math.Sin(p.Rack.PressureAngle)*(sum-(p.X[0]+p.X[1]))
+	perShift := 2 * p.Module * math.Sin(p.Rack.PressureAngle)
+	j := p.thinned() + perShift*(sum-(p.X[0]+p.X[1]))
 	if j < -backlashRounding*p.Module {
 		return fmt.Errorf("backlash would be %.4f mm: at a centre distance of %.6g mm the profile shifts may add up to %.4f at most, but %.4g and %.4g add up to %.4f; check the centre distance and both shifts",
-			j, p.Centre, sum, p.X[0], p.X[1], p.X[0]+p.X[1])
+			j, p.Centre, sum+p.thinned()/perShift, p.X[0], p.X[1], p.X[0]+p.X[1])
 	}
 	if j < 0 {
 		p.note("the shifts given leave a backlash of %.4f mm at this centre distance: within rounding, taken as 0", j)
@@ -184,10 +180,8 @@ func (p *Pair) setBacklash(sum float64) error {
 	return nil
 }
 
-// mostThinning is up to how many modules of thinning ISO 6336-3 leaves the tooth form alone.
-const mostThinning = 0.05
-
 // thinned is the part of the normal backlash that thinned teeth leave, mm: (Δs_n1 + Δs_n2) cos α_n.
+// Source: ISO 21771:2007, thickness at the reference cylinder.
 func (p *Pair) thinned() float64 {
 	return (p.Thinning[0] + p.Thinning[1]) * math.Cos(p.Rack.PressureAngle)
 }
@@ -200,7 +194,7 @@ func (p *Pair) blanks() {
 	}
 	var shortened []string
 	for i, side := range sides {
-		p.Root[i] = p.Reference[i] - 2*p.Module*(p.Rack.Dedendum-p.X[i])
+		p.Root[i] = p.Reference[i] - 2*p.Module*(p.Rack.Dedendum-p.CutShift(i))
 		p.Tip[i] = p.TipDiameter[i]
 		if p.TipDiameter[i] == 0 {
 			p.Tip[i] = p.Reference[i] + 2*p.Module*(p.Rack.Addendum+p.X[i]+k)
@@ -208,6 +202,9 @@ func (p *Pair) blanks() {
 		}
 		if math.Abs(p.X[i]) > largeShift {
 			p.note("%s: profile shift %.3f modules is unusually large; check tooth numbers, module, helix and centre distance", side, p.X[i])
+		}
+		if p.Thinning[i] > mostThinning*p.Module {
+			p.note("%s: teeth thinned by %.3f modules, more than %g; root, outline and root stress are worked out with the generating profile shift x_E = %.4f (ISO 6336-3)", side, p.Thinning[i]/p.Module, mostThinning, p.CutShift(i))
 		}
 	}
 	if len(shortened) > 0 && k < -0.01 {
@@ -227,7 +224,7 @@ func (p *Pair) teeth() error {
 		other := sides[1-i]
 		switch {
 		case p.Root[i] <= 0:
-			errs = append(errs, fmt.Errorf("%s: root diameter would be %.4g mm with %d teeth and a profile shift of %.4g; check the shift and the module", side, p.Root[i], p.Teeth[i], p.X[i]))
+			errs = append(errs, fmt.Errorf("%s: root diameter would be %.4g mm with %d teeth and a profile shift of %.4g; check the shift and the module", side, p.Root[i], p.Teeth[i], p.CutShift(i)))
 			continue
 		case p.Tip[i] <= p.Root[i] || p.Tip[i] <= p.Base[i]:
 			errs = append(errs, fmt.Errorf("%s: tip diameter %.5g mm is not above the root circle (%.5g mm) and the base circle (%.5g mm), so no flank is left; check tip diameter, tooth number and module",
@@ -243,7 +240,7 @@ func (p *Pair) teeth() error {
 		p.TipThickness[i] = p.tipThickness(i)
 		if p.TipThickness[i] <= 0 {
 			errs = append(errs, fmt.Errorf("%s: the tooth comes to a point below its tip diameter of %.5g mm (%d teeth, x = %.4f); check tip diameter and profile shift",
-				side, p.Tip[i], p.Teeth[i], p.X[i]))
+				side, p.Tip[i], p.Teeth[i], p.CutShift(i)))
 			continue
 		}
 		if s := p.TipThickness[i] / p.Module; s < thinTip {
@@ -261,7 +258,7 @@ func (p *Pair) teeth() error {
 		if t.Undercut {
 			sinT := math.Sin(p.TransversePressureAngle)
 			least := p.Rack.straightDepth() - p.Reference[i]*sinT*sinT/(2*p.Module)
-			p.note("%s: undercut (%d teeth, x = %.3f; free of it from x = %.3f); the involute starts at diameter %.3f mm", side, p.Teeth[i], p.X[i], least, p.Form[i])
+			p.note("%s: undercut (%d teeth, x = %.3f; free of it from x = %.3f); the involute starts at diameter %.3f mm", side, p.Teeth[i], p.CutShift(i), least, p.Form[i])
 		}
 	}
 	return errors.Join(errs...)
@@ -272,7 +269,7 @@ func (p *Pair) teeth() error {
 // Source: ISO 21771:2007, tooth thickness at any cylinder.
 func (p *Pair) tipThickness(i int) float64 {
 	d := p.Tip[i]
-	half := (math.Pi/2+2*p.X[i]*math.Tan(p.Rack.PressureAngle))/float64(p.Teeth[i]) +
+	half := (math.Pi/2+2*p.CutShift(i)*math.Tan(p.Rack.PressureAngle))/float64(p.Teeth[i]) +
 		Involute(p.TransversePressureAngle) - Involute(math.Acos(p.Base[i]/d))
 	return d * half * math.Cos(math.Atan(math.Tan(p.Helix)*d/p.Reference[i]))
 }
@@ -289,8 +286,12 @@ func (p *Pair) contact() error {
 		from[i] = max(reach, form)
 		p.Start[i] = 2 * math.Hypot(p.Base[i]/2, from[i])
 		if form-reach > 0.002*p.Module {
-			p.note("the tip of the %s reaches below the start of the involute of the %s (diameter %.3f mm), by %.3f mm along the line of action: it would rub there; contact is counted from that diameter on",
-				sides[j], side, p.Form[i], form-reach)
+			there := "it would rub there"
+			if p.Rack.Protuberance > 0 {
+				there = "the residual undercut has taken the flank there"
+			}
+			p.note("the tip of the %s reaches below the start of the involute of the %s (diameter %.3f mm), by %.3f mm along the line of action: %s; contact is counted from that diameter on",
+				sides[j], side, p.Form[i], form-reach, there)
 		}
 	}
 	pitch := math.Pi * p.Module * math.Cos(p.TransversePressureAngle) / math.Cos(p.Helix) // transverse base pitch, mm

@@ -16,13 +16,13 @@ type Tooth struct {
 	Teeth         float64 // z_n = z/(cos²β_b cos β), –
 	Module        float64 // m_n, mm
 	PressureAngle float64 // α_n, rad
-	Shift         float64 // x, in modules
+	Shift         float64 // x, or x_E where much was taken off the teeth (Pair.CutShift), in modules
 	Reference     float64 // d_n = z_n m_n, mm
 	Base          float64 // d_bn, mm
 	Tip           float64 // d_an = d_n + d_a − d, mm
 	Root          float64 // d_fn, mm
 	Form          float64 // where fillet and involute meet, mm
-	Undercut      bool    // whether the fillet cuts off the lower end of the involute
+	Undercut      bool    // whether the fillet cuts off the lower end of the involute, by more than a residual undercut is meant to
 
 	depth    float64 // of the centre of the cutter's corner radius below the pitch line, mm
 	radius   float64 // corner radius of the cutter, mm
@@ -40,65 +40,74 @@ func (p *Pair) Tooth(i int) (*Tooth, error) {
 	if i != 0 && i != 1 {
 		return nil, fmt.Errorf("gear index %d asked for; expected 0 (driver) or 1 (driven)", i)
 	}
-	m, rack := p.Module, p.Rack
+	m, rack, shift := p.Module, p.Rack, p.CutShift(i)
 	cosBb := math.Cos(p.BaseHelix)
 	teeth := float64(p.Teeth[i]) / (cosBb * cosBb * math.Cos(p.Helix))
 	t := &Tooth{
-		Teeth: teeth, Module: m, PressureAngle: rack.PressureAngle, Shift: p.X[i],
+		Teeth: teeth, Module: m, PressureAngle: rack.PressureAngle, Shift: shift,
 		Reference: teeth * m,
 		Base:      teeth * m * math.Cos(rack.PressureAngle),
 		Tip:       teeth*m + p.Tip[i] - p.Reference[i],
-		Root:      teeth*m - 2*m*(rack.Dedendum-p.X[i]),
-		depth:     (rack.Dedendum - rack.TipRadius - p.X[i]) * m,
+		Root:      teeth*m - 2*m*(rack.Dedendum-shift),
+		depth:     (rack.Dedendum - rack.TipRadius - shift) * m,
 		radius:    rack.TipRadius * m,
 		centre:    rack.tipCentre() * m,
 		residual:  rack.Protuberance * m,
 	}
-	t.joinFillet()
+	met := t.joinFillet()
 	switch side := sides[i]; {
+	case !met:
+		return nil, fmt.Errorf("%s: the undercut that the protuberance tool leaves does not end on the flank (%d teeth, x = %.4f, residual undercut %.4g modules, tip radius %.4g): check residual undercut and profile shift",
+			side, p.Teeth[i], shift, rack.Protuberance, rack.TipRadius)
 	case t.Form >= t.Tip:
 		return nil, fmt.Errorf("%s: the fillet reaches diameter %.5g mm of the equivalent spur gear, its tip %.5g mm: no involute is left (%d teeth, x = %.4f); check profile shift, tip diameter and tip radius of the rack",
-			side, t.Form, t.Tip, p.Teeth[i], p.X[i])
+			side, t.Form, t.Tip, p.Teeth[i], shift)
 	case t.HalfAngle(t.Tip) <= 0:
 		return nil, fmt.Errorf("%s: the tooth of the equivalent spur gear comes to a point below its tip (%d teeth, x = %.4f); check tip diameter and profile shift",
-			side, p.Teeth[i], p.X[i])
+			side, p.Teeth[i], shift)
 	case t.neck() <= 0:
-		return nil, fmt.Errorf("%s: undercut goes through the whole tooth (%d teeth, x = %.4f); the profile shift must be larger", side, p.Teeth[i], p.X[i])
+		return nil, fmt.Errorf("%s: undercut goes through the whole tooth (%d teeth, x = %.4f); the profile shift must be larger", side, p.Teeth[i], shift)
 	}
 	return t, nil
 }
 
 // joinFillet finds where the fillet ends: at the straight flank of the rack
-// where there is no undercut, else where the fillet crosses the involute. Under a
-// ground flank the corner of the cutter is taken to go on to that crossing, which the
-// protuberance of a real tool does nearly.
-func (t *Tooth) joinFillet() {
+// where there is no undercut, else where the fillet crosses the involute. It is false
+// where they don't meet.
+//
+// A residual undercut under a ground flank ends at such a crossing too. The corner
+// of the cutter is taken to go on round until there; a real tool leads from its
+// corner back to its flank at a small angle, which takes no less of the involute.
+func (t *Tooth) joinFillet() bool {
 	t.highest = t.PressureAngle
 	// Radius of curvature of the involute made by the lower end of the straight
 	// flank. Below zero the flank runs past the point where the line of action
 	// touches the base circle: undercut.
 	rho := t.Reference/2*math.Sin(t.PressureAngle) - t.arm(t.PressureAngle)
 	t.Undercut = rho < 0
+	if !t.Undercut && t.residual == 0 {
+		t.Form = 2 * math.Hypot(t.Base/2, rho)
+		return true
+	}
 	outside := func(psi float64) bool {
 		r, angle := t.fillet(psi)
 		return r > t.Base/2 && angle > t.HalfAngle(2*r)
 	}
 	// Going up the fillet it lies inside the involute first, and outside at the
-	// direction of the straight flank, where it has run past the involute; with a
-	// residual undercut that is a little further on.
+	// direction of the straight flank, where it has run past the involute.
 	above, below := t.PressureAngle, math.Pi/2
-	if t.residual > 0 {
-		for range 60 {
+	if t.residual > 0 && !(t.Undercut && outside(above)) {
+		// At the straight flank it still lies inside, by the residual undercut:
+		// the crossing is further up.
+		for {
+			below, above = above, 0.95*above
 			if outside(above) {
 				break
 			}
-			below = above
-			above *= 0.95
+			if above < 1e-4*t.PressureAngle {
+				return false
+			}
 		}
-	}
-	if !t.Undercut && !(t.residual > 0 && outside(above)) {
-		t.Form = 2 * math.Hypot(t.Base/2, rho)
-		return
 	}
 	for range 200 {
 		mid := (above + below) / 2
@@ -114,6 +123,7 @@ func (t *Tooth) joinFillet() {
 	t.highest = below
 	r, _ := t.fillet(below)
 	t.Form = max(2*r, t.Base)
+	return true
 }
 
 // arm is the signed distance from the pitch point to the fillet along their

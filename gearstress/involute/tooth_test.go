@@ -28,6 +28,12 @@ var toothCases = []struct {
 	{"corner centre on the pitch line", 30, 0.87, 0, StandardRack},
 	{"negative shift", 60, -0.6, 0, StandardRack},
 	{"helical", 23, 0.2, 25, StandardRack},
+	{"ground", 25, 0.2, 0, Rack{PressureAngle: rad(20), Addendum: 1, Dedendum: 1.4, TipRadius: 0.4, Protuberance: 0.02}},
+	{"ground, large residual undercut", 40, 0, 0, Rack{PressureAngle: rad(20), Addendum: 1, Dedendum: 1.4, TipRadius: 0.3, Protuberance: 0.08}},
+	{"ground and undercut", 13, 0, 0, Rack{PressureAngle: rad(20), Addendum: 1, Dedendum: 1.4, TipRadius: 0.35, Protuberance: 0.03}},
+	{"ground, barely undercut", 19, 0.03, 0, Rack{PressureAngle: rad(20), Addendum: 1, Dedendum: 1.4, TipRadius: 0.35, Protuberance: 0.03}},
+	{"ground, corner centre on the pitch line", 30, 1, 0, Rack{PressureAngle: rad(20), Addendum: 1, Dedendum: 1.4, TipRadius: 0.4, Protuberance: 0.02}},
+	{"ground, helical", 21, 0.3, 25, Rack{PressureAngle: rad(20), Addendum: 1, Dedendum: 1.4, TipRadius: 0.4, Protuberance: 0.04}},
 }
 
 func toothCase(t testing.TB, k int) *Tooth {
@@ -52,6 +58,12 @@ func cutAngle(t *Tooth, rack Rack, radius float64) float64 {
 	line := r + t.Shift*m                // its reference line
 	// Half width of the cutter tooth at a height above the gear axis; negative
 	// below its land.
+	corner := func(y float64) float64 {
+		rho := rack.TipRadius * m
+		cy := tip + rho
+		cx := math.Pi/4*m - (line-cy)*math.Tan(alpha) - (rack.TipRadius-rack.Protuberance)*m/math.Cos(alpha)
+		return cx + math.Sqrt(max(0, rho*rho-(cy-y)*(cy-y)))
+	}
 	half := func(y float64) float64 {
 		if y < tip {
 			return -1
@@ -59,8 +71,9 @@ func cutAngle(t *Tooth, rack Rack, radius float64) float64 {
 		straight := math.Pi/4*m - (line-y)*math.Tan(alpha)
 		rho := rack.TipRadius * m
 		if cy := tip + rho; y < cy-rho*math.Sin(alpha) {
-			cx := math.Pi/4*m - (line-cy)*math.Tan(alpha) - rho/math.Cos(alpha)
-			return cx + math.Sqrt(max(0, rho*rho-(cy-y)*(cy-y)))
+			return corner(y)
+		} else if rack.Protuberance > 0 && y < cy+rho {
+			return max(straight, corner(y)) // the corner reaches over the ground flank
 		}
 		return straight
 	}
@@ -150,7 +163,7 @@ func TestOutlineIsClosedSmoothAndSymmetric(t *testing.T) {
 		tooth := toothCase(t, k)
 		join, flank := tooth.Fillet(1), tooth.Flank(0)
 		near(t, c.name+": fillet meets flank", math.Hypot(join.X-flank.X, join.Y-flank.Y), 0, 1e-9)
-		if !tooth.Undercut && c.rack.TipRadius > 0 {
+		if !tooth.Undercut && c.rack.TipRadius > 0 && c.rack.Protuberance == 0 {
 			const h = 1e-6
 			a, b := tooth.Fillet(1-h), tooth.Flank(h)
 			one := math.Atan2(join.X-a.X, join.Y-a.Y)

@@ -95,7 +95,7 @@ func (f *Form) cutTooth(i int, residual float64) error {
 		tipRadius:   p.Rack.TipRadius,
 		residual:    residual / p.Module,
 		teeth:       zn,
-		shift:       p.X[i],
+		shift:       p.CutShift(i),
 		tipDiameter: zn + (p.Tip[i]-p.Reference[i])/p.Module,
 		contact:     f.NormalContact,
 	}
@@ -135,10 +135,10 @@ func (f *Form) checkRange(residual [2]float64) error {
 			return err
 		}
 		if outline.Undercut {
-			f.note("%s: the tooth is undercut (x = %.3f); ISO 6336-3 does not cover an involute that starts above the fillet", side, p.X[i])
+			f.note("%s: the tooth is undercut (x = %.3f); ISO 6336-3 does not cover an involute that starts above the fillet", side, outline.Shift)
 		}
-		// The outline knows no protuberance, so the comparison says nothing where there is one.
-		if residual[i] == 0 && 2*t.sectionRadius > outline.Form {
+		// The outline has the protuberance of the rack in it; with another the comparison says nothing.
+		if residual[i] == p.Rack.Protuberance*p.Module && 2*t.sectionRadius > outline.Form {
 			f.note("%s: the 30° tangent touches above the fillet (diameter %.3f mm, the involute starts at %.3f mm of the equivalent spur gear); the true critical section lies lower", side, 2*t.sectionRadius, outline.Form)
 		}
 	}

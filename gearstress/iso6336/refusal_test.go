@@ -91,3 +91,58 @@ func TestProtuberanceWeakensTheTooth(t *testing.T) {
 		t.Error("the other gear changed")
 	}
 }
+
+// A residual undercut named in the rack counts like one given by hand, and the critical section then lies on the drawn fillet.
+func TestProtuberanceOfTheRack(t *testing.T) {
+	for _, residual := range []float64{0.02, 0.05} {
+		spec := helicalSpec()
+		spec.Rack.Dedendum, spec.Rack.TipRadius = 1.4, 0.37
+		byHand, err := NewForm(pairOf(t, spec), Edition2019, [2]float64{residual * spec.Module, residual * spec.Module})
+		if err != nil {
+			t.Fatal(err)
+		}
+		spec.Rack.Protuberance = residual
+		f := formOf(t, spec, Edition2019)
+		for i := range sides {
+			near(t, "chord", f.Tooth[i].Chord, byHand.Tooth[i].Chord, 1e-12)
+			near(t, "radius of the fillet", f.Tooth[i].RootRadius, byHand.Tooth[i].RootRadius, 1e-12)
+			tooth, err := f.Pair.Tooth(i)
+			if err != nil {
+				t.Fatal(err)
+			}
+			low, high := 0.0, 1.0
+			for range 60 {
+				mid := (low + high) / 2
+				if p := tooth.Fillet(mid); math.Hypot(p.X, p.Y) < f.Tooth[i].sectionRadius {
+					low = mid
+				} else {
+					high = mid
+				}
+			}
+			near(t, "chord on the drawn fillet", 2*tooth.Fillet(low).X, f.Tooth[i].Chord, 1e-9)
+		}
+	}
+}
+
+// Thinned by no more than 0.05 modules the root is that of the full tooth; thinned by more, that of a tooth generated with x_E on the same blank.
+func TestThinningInTheFormFactor(t *testing.T) {
+	spec := spurSpec()
+	full := formOf(t, spec, Edition2019)
+	spec.Thinning[0] = 0.05 * spec.Module
+	if f := formOf(t, spec, Edition2019); f.Tooth != full.Tooth {
+		t.Errorf("thinned by 0.05 modules: %+v, want %+v", f.Tooth, full.Tooth)
+	}
+	spec.Thinning[0] = 0.08 * spec.Module
+	thin := formOf(t, spec, Edition2019)
+	same := spurSpec()
+	same.CentreDistance, same.TipDiameter = thin.Pair.Centre, thin.Pair.Tip
+	same.Shift[0] = -0.08 / 2 / math.Tan(radians(20))
+	want := formOf(t, same, Edition2019)
+	near(t, "Y_F", thin.Tooth[0].YF, want.Tooth[0].YF, 1e-12)
+	near(t, "Y_S", thin.Tooth[0].YS, want.Tooth[0].YS, 1e-12)
+	near(t, "tooth height", thin.Height[0], want.Height[0], 1e-12)
+	if !(thin.Tooth[0].YF > full.Tooth[0].YF) || thin.Tooth[1] != full.Tooth[1] {
+		t.Errorf("Y_F %.4f, full %.4f", thin.Tooth[0].YF, full.Tooth[0].YF)
+	}
+	t.Logf("Y_F Y_S grows by %.2f %% with 0.08 modules taken off", 100*(thin.Tooth[0].YF*thin.Tooth[0].YS/(full.Tooth[0].YF*full.Tooth[0].YS)-1))
+}
