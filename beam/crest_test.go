@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	_ "layshaft/testdata/draws"
 )
 
 // Every falling zero is visited, also where zeros lie close together or on a

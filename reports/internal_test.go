@@ -10,6 +10,8 @@ import (
 	"layshaft/gearbox"
 
 	"pgregory.net/rapid"
+
+	_ "layshaft/testdata/draws"
 )
 
 func TestShorten(t *testing.T) {

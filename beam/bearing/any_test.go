@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	_ "layshaft/testdata/draws"
 )
 
 // Whatever is put in, the answer is an error or finite numbers.

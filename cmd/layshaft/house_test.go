@@ -35,6 +35,7 @@ var allowed = map[string][]string{
 		"layshaft/gearstress/iso6336", "layshaft/gearstress/scuffing", "layshaft/material"},
 	"reports/page": {"github.com/go-echarts/go-echarts/v2/charts", "github.com/go-echarts/go-echarts/v2/opts", "github.com/go-echarts/go-echarts/v2/types", "layshaft/beam", "layshaft/gearbox",
 		"layshaft/gearbox/quantity", "layshaft/gearbox/study", "layshaft/gearstress/involute", "layshaft/gearstress/iso6336", "layshaft/gearstress/scuffing", "layshaft/material"},
+	"testdata/draws": {"pgregory.net/rapid"},
 	"cmd/layshaft": {"github.com/spf13/pflag", "golang.org/x/term", "layshaft/gearbox", "layshaft/gearbox/boxfile", "layshaft/gearbox/diag", "layshaft/gearbox/quantity", "layshaft/gearbox/study",
 		"layshaft/material", "layshaft/reports", "layshaft/reports/page"},
 }

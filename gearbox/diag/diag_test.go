@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	_ "layshaft/testdata/draws"
 )
 
 func TestListIsAnErrorOnlyWithErrors(t *testing.T) {

@@ -8,6 +8,8 @@ import (
 	"unicode/utf8"
 
 	"pgregory.net/rapid"
+
+	_ "layshaft/testdata/draws"
 )
 
 const degree = math.Pi / 180

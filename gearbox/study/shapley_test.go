@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	_ "layshaft/testdata/draws"
 )
 
 // byOrders is Shapley's value from its own words: the mean over all orders in which players join of what each changes.

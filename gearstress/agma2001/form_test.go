@@ -7,6 +7,8 @@ import (
 
 	"pgregory.net/rapid"
 
+	_ "layshaft/testdata/draws"
+
 	"layshaft/gearstress/involute"
 )
 

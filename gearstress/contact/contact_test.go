@@ -6,6 +6,8 @@ import (
 
 	"pgregory.net/rapid"
 
+	_ "layshaft/testdata/draws"
+
 	"layshaft/gearstress/involute"
 )
 

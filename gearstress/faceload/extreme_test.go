@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	_ "layshaft/testdata/draws"
 )
 
 // Any stiffness from 10 to 10⁹ N/mm², any force from 10⁻³ to 10⁶ N, shafts from near rigid to very soft, with a

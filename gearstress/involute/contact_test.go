@@ -8,6 +8,8 @@ import (
 	"layshaft/gearstress/scuffing"
 
 	"pgregory.net/rapid"
+
+	_ "layshaft/testdata/draws"
 )
 
 func drawPair(t *rapid.T) *involute.Pair {

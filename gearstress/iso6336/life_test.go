@@ -7,6 +7,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	_ "layshaft/testdata/draws"
 )
 
 // Source: ISO 6336-2 and -3, tables of life factors: corners and exponents as printed; from memory.

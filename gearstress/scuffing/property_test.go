@@ -7,6 +7,8 @@ import (
 	"layshaft/gearstress/involute"
 
 	"pgregory.net/rapid"
+
+	_ "layshaft/testdata/draws"
 )
 
 // Any pair that package involute accepts, under any load, gives finite numbers or an error with words.
