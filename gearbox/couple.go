@@ -37,6 +37,8 @@ type coupling struct {
 	wound   []float64 // gap that the torques at the input and the output wind up, mm, at the torque it was made for
 	solver  faceload.Solver
 	seated  []int     // gears that sit on bearings of their own
+	ends    []seatEnd // of their seats, two by two
+	sprung  []float64 // working memory: the compliance with seats in it
 	shares  []float64 // of the strips in the load of their mesh, as they were found last
 	homogen bool      // nothing but loads opens gaps: all grows with the torque
 }
@@ -76,6 +78,9 @@ func (p *prepared) couple(f flow, engine float64, l layout, models []*beam.Model
 	n := strips * len(c.steps)
 	c.problem.Compliance = make([]float64, n*n)
 	c.wound = make([]float64, n)
+	if c.ends = c.seatEnds(); len(c.ends) > 0 {
+		c.sprung = make([]float64, n*n)
+	}
 	influences := make([]*beam.Influence, len(p.lines))
 	for s := range p.lines {
 		if len(c.sites[s]) > 0 {

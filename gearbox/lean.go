@@ -38,7 +38,8 @@ func (c *coupling) carry(scale float64) (*carried, error) {
 		base[i] = c.initial[i] + scale*c.wound[i]
 	}
 	r := &carried{leans: map[int]point{}}
-	finish := func(ends []seatEnd) (err error) {
+	ends := c.ends
+	finish := func() (err error) {
 		for m, mesh := range problem.Meshes {
 			for i := range strips {
 				c.shares[m*strips+i] = load[m*strips+i] / mesh.Force
@@ -58,10 +59,10 @@ func (c *coupling) carry(scale float64) (*carried, error) {
 		return nil
 	}
 	if len(c.seated) == 0 {
-		return r, finish(nil)
+		return r, finish()
 	}
-	ends := c.seatEnds(load)
-	compliance := make([]float64, all*all)
+	c.float(load)
+	compliance := c.sprung
 	energy := c.energy(load, base, ends)
 	far := math.Inf(1)
 	for range 200 {
@@ -90,7 +91,7 @@ func (c *coupling) carry(scale float64) (*carried, error) {
 				}
 				if far < settled {
 					load = next
-					return r, finish(ends)
+					return r, finish()
 				}
 			}
 			// Near the solution rounding hides what the energy still falls by.
@@ -107,17 +108,18 @@ func (c *coupling) carry(scale float64) (*carried, error) {
 
 // seatEnd is one end of a seat, with the load on it per N on each strip.
 type seatEnd struct {
-	seat  *Seat
-	per   []point
-	small float64 // load below which it floats, N
+	seat     *Seat
+	from, to int     // the strips of its gear lie between these
+	per      []point // of the strips from from on
+	small    float64 // load below which it floats, N
 }
 
-func (c *coupling) seatEnds(load []float64) []seatEnd {
-	var ends []seatEnd
+// seatEnds are the ends of all seats, two by two.
+func (c *coupling) seatEnds() (ends []seatEnd) {
 	for _, g := range c.seated {
 		gear := c.p.box.Gears[g]
-		pair := [2]seatEnd{{seat: gear.Seat, per: make([]point, len(load))}, {seat: gear.Seat, per: make([]point, len(load))}}
-		total := 0.0
+		all := len(c.initial)
+		pair := [2]seatEnd{{seat: gear.Seat, from: all, per: make([]point, all)}, {seat: gear.Seat, from: all, per: make([]point, all)}}
 		for _, sites := range c.sites {
 			for _, a := range sites {
 				q := &c.p.pairs[c.steps[a.step].mesh]
@@ -126,22 +128,38 @@ func (c *coupling) seatEnds(load []float64) []seatEnd {
 				}
 				for i, xi := range q.stations {
 					k := a.step*strips + i
-					total += load[k]
 					turn := a.couple.plus(a.force.scaled(q.at[a.role] + xi - (gear.At + gear.Seat.Offset))).scaled(1 / gear.Seat.Length)
 					pair[0].per[k] = pair[0].per[k].plus(a.force.scaled(0.5).minus(turn))
 					pair[1].per[k] = pair[1].per[k].plus(a.force.scaled(0.5).plus(turn))
 				}
+				for n := range pair {
+					pair[n].from, pair[n].to = min(pair[n].from, a.step*strips), max(pair[n].to, (a.step+1)*strips)
+				}
 			}
 		}
-		pair[0].small, pair[1].small = 1e-6*total, 1e-6*total
+		for n := range pair {
+			pair[n].per = pair[n].per[pair[n].from:pair[n].to]
+		}
 		ends = append(ends, pair[0], pair[1])
 	}
 	return ends
 }
 
+// float sets the load below which each end floats in its play: a millionth of what its gear carries.
+func (c *coupling) float(load []float64) {
+	for i := range c.ends {
+		e := &c.ends[i]
+		e.small = 0
+		for _, w := range load[e.from:e.to] {
+			e.small += 1e-6 * w
+		}
+	}
+}
+
 func (e *seatEnd) under(load []float64) (r point) {
-	for k, w := range load {
-		r = r.plus(e.per[k].scaled(w))
+	for k, w := range load[e.from:e.to] {
+		r[0] += e.per[k][0] * w
+		r[1] += e.per[k][1] * w
 	}
 	return r
 }
@@ -174,13 +192,11 @@ func (e *seatEnd) linearise(load, compliance, gap []float64) {
 	rest := e.move(load).minus(point{give[0].dot(r), give[1].dot(r)})
 	n := len(load)
 	for i, p := range e.per {
-		if p == (point{}) {
-			continue
-		}
-		gap[i] += p.dot(rest)
+		gap[e.from+i] += p.dot(rest)
 		g := point{give[0].dot(p), give[1].dot(p)}
-		for j, q := range e.per {
-			compliance[i*n+j] += g.dot(q)
+		row := compliance[(e.from+i)*n+e.from:]
+		for j := range e.per {
+			row[j] += g[0]*e.per[j][0] + g[1]*e.per[j][1]
 		}
 	}
 }
