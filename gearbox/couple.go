@@ -117,8 +117,17 @@ func (c *coupling) influence(s int, m *beam.Model) *beam.Influence {
 			places = append(places, q.at[st.role]+xi)
 		}
 	}
+	extra := c.p.extraPlaces(s)
+	if b := c.p.box; s != c.p.shaft[b.Input.Shaft] && s != c.p.shaft[b.Output.Shaft] {
+		// Torque lost to friction on a shaft in between is lost where it comes in.
+		for _, st := range c.sites[s] {
+			if st.role == 1 {
+				extra[portPlace] = c.p.pairs[c.steps[st.step].mesh].at[1]
+			}
+		}
+	}
 	line := &c.p.lines[s]
-	line.influence = m.Influence(append(places, c.p.extraPlaces(s)...), line.influence)
+	line.influence = m.Influence(append(places, extra...), line.influence)
 	return line.influence
 }
 

@@ -69,12 +69,12 @@ func (v *solver) measure(torque float64) (*measure, error) {
 	switch base := v.known[v.asked]; {
 	case base != nil && v.proportional():
 		m = base.scaled(v, torque/v.asked)
-	case base != nil && torque > farAway*v.asked*(1+1e-9):
-		edge, err := v.measure(farAway * v.asked)
+	case base != nil && torque > v.far()*(1+1e-9):
+		edge, err := v.measure(v.far())
 		if err != nil {
 			return nil, err
 		}
-		m = edge.scaled(v, torque/(farAway*v.asked))
+		m = edge.scaled(v, torque/v.far())
 	case base == nil || v.p.exact:
 		var st *state
 		if st, err = v.at(torque); err != nil {
@@ -166,7 +166,7 @@ func (v *solver) between(torque float64) (*measure, error) {
 // factor is K_Hβ of a mesh on the path at a torque; it spares the rest of the measure where nobody asks for it.
 func (v *solver) factor(step int, torque float64) (float64, error) {
 	_, solved := v.known[torque]
-	if solved || v.proportional() || v.known[v.asked] == nil || torque > farAway*v.asked {
+	if solved || v.proportional() || v.known[v.asked] == nil || torque > v.far() {
 		m, err := v.measure(torque)
 		if err != nil {
 			return 0, err
@@ -221,6 +221,9 @@ func (v *solver) polished(found float64, at demand, limit, power float64) float6
 // polishedTo is over how many times the asked torque an allowable torque is not polished.
 const polishedTo = 2
 
-// farAway is how many times the asked torque is as far as is solved. Beyond it all is taken to grow in step with the torque: bearings would be crushed there, and limits that far
-// away only need to be told apart from near ones.
+// farAway is how many times the torque of the box, or the asked one where that is larger, is as far as is solved. Beyond it all is taken to grow in step with the torque: bearings would be
+// crushed there, and limits that far away only need to be told apart from near ones. It goes by the box, so that what a small torque is allowed doesn't depend on how small it is.
 const farAway = 5
+
+// far is that torque, N·mm.
+func (v *solver) far() float64 { return farAway * max(v.asked, v.p.box.Torque) }

@@ -128,7 +128,7 @@ func (p *prepared) assumed() (notes []string) {
 		notes = append(notes, "Not told, so taken as usual for car gears (common practice, no source): "+joined(missing)+".")
 	}
 	if b.Revs == 0 {
-		notes = append(notes, "The speed of the input shaft isn't told, so no dynamic load is counted (K_v = 1).")
+		notes = append(notes, "The speed of the input shaft isn't told, so no dynamic load is counted (K_v = 1), and the oil film is that of the standard's test gears at 10 m/s (Z_V = 1).")
 	}
 	if b.Duty == nil {
 		notes = append(notes, "No duty is told, so fatigue is judged for endless life (5·10⁷ load cycles of the slower gear): what only launches and passes bears more. Say what it has to do under duty.")

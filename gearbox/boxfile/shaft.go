@@ -30,7 +30,7 @@ var shaftFields = []field[gearbox.Shaft]{
 }
 
 var axisFields = []field[[2]float64]{
-	{key: "y", need: true, about: "to the side", value: number(quantity.Length, anyNumber, func(a *[2]float64) *float64 { return &a[0] })},
+	{key: "y", need: true, about: "to the left, seen from the left end of the shafts along x with z upwards", value: number(quantity.Length, anyNumber, func(a *[2]float64) *float64 { return &a[0] })},
 	{key: "z", need: true, about: "upwards", value: number(quantity.Length, anyNumber, func(a *[2]float64) *float64 { return &a[1] })},
 }
 

@@ -76,6 +76,9 @@ func coefficients(eps float64) (c [8]float64) {
 	return c
 }
 
+// leastLoad is the line load, N/mm, below which K_v and K_Hα are held. Source: ISO 6336-1:2006 and 2019, 6.5, where the risk of lifting off begins.
+const leastLoad = 50
+
 // dynamic works out K_v by method B in all four regimes.
 //
 //	N = ω_1/ω_E1, ω_E1 = (1/z1) √(c_γα/m_red)
@@ -89,6 +92,10 @@ func coefficients(eps float64) (c [8]float64) {
 //
 // and never less than 1. Source: ISO 6336-1:2006 and 2019, 6.5. K_γ stands beside K_A
 // as the standard asks for divided power paths.
+//
+// Below leastLoad the parts B are those of leastLoad: there the standard itself says that teeth may
+// lift off and its formula no longer tells. Carried on, it would make F_t K_v, and with it the
+// stress, grow again as the load goes to nothing.
 func (f *Form) dynamic(in *Input, c Stiffness, dev Deviation, specificLoad float64) Dynamic {
 	p := f.Pair
 	d := Dynamic{ReducedMass: f.reducedMass(in), Lower: 0.85}
@@ -98,11 +105,12 @@ func (f *Form) dynamic(in *Input, c Stiffness, dev Deviation, specificLoad float
 	// Force per mm of face, mm of approach and kg per mm of face: N/(mm·kg) = 1000/s².
 	d.Resonance = math.Sqrt(1000*c.Mean/d.ReducedMass) / float64(p.Teeth[f.pinion])
 	d.Ratio = in.Speed * p.Reference[0] / p.Reference[f.pinion] / d.Resonance
-	d.PitchPart = c.Single * dev.Pitch / specificLoad
-	d.ProfilePart = c.Single * dev.Profile / specificLoad
+	held := max(specificLoad, leastLoad)
+	d.PitchPart = c.Single * dev.Pitch / held
+	d.ProfilePart = c.Single * dev.Profile / held
 	d.ReliefPart = 1
 	if max(in.Gear[0].Grade, in.Gear[1].Grade) < 6 {
-		d.ReliefPart = math.Abs(1 - c.Single*in.TipRelief/specificLoad)
+		d.ReliefPart = math.Abs(1 - c.Single*in.TipRelief/held)
 	}
 	cv := coefficients(p.TransverseContactRatio + p.OverlapRatio)
 	resonance := 1 + cv[1]*d.PitchPart + cv[2]*d.ProfilePart + cv[4]*d.ReliefPart
@@ -133,8 +141,8 @@ func (d Dynamic) notes(specificLoad float64) (notes []string) {
 	case Intermediate:
 		notes = append(notes, fmt.Sprintf("the mesh runs just above its resonance (N = %.2f): K_v = %.2f is read from a straight line between two regimes", d.Ratio, d.KV))
 	}
-	if d.Regime != Standing && d.Regime != Given && specificLoad < 50 {
-		notes = append(notes, fmt.Sprintf("the line load K_A K_γ F_t/b is only %.3g N/mm: below 50 N/mm teeth may lift off and hammer, which K_v = %.2f does not describe well (ISO 6336-1)", specificLoad, d.KV))
+	if d.Regime != Standing && d.Regime != Given && specificLoad < leastLoad {
+		notes = append(notes, fmt.Sprintf("the line load K_A K_γ F_t/b is only %.3g N/mm: below %d N/mm teeth may lift off and hammer, which ISO 6336-1 does not describe; K_v = %.2f and K_Hα are those of %d N/mm", specificLoad, leastLoad, d.KV, leastLoad))
 	}
 	return notes
 }

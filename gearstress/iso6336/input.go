@@ -20,7 +20,7 @@ type Gear struct {
 // Input is one load on the pair and everything that goes with it.
 type Input struct {
 	Torque float64 // nominal, on the driver, N·mm, > 0
-	Speed  float64 // of the driver, rad/s, ≥ 0; 0 = standing, K_v = 1
+	Speed  float64 // of the driver, rad/s, ≥ 0; 0 = not known or standing: K_v = 1, and Z_V and Z_W of the standard's test gears (10 m/s)
 	Turns  float64 // turns of the driver under this load, –; 0 = the static values of the strength
 
 	KA        float64 // K_A, application factor, –, > 0; 1 where Torque already is the whole load

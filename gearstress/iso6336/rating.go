@@ -124,6 +124,18 @@ func (r *Rating) load(f *Form, in *Input, line float64) {
 	r.K.HAlpha, r.K.FAlpha = or(in.KHa, hAlpha), or(in.KFa, fAlpha)
 }
 
+// testVelocity is the pitch line velocity, mm/s, of the gears whose strength the limits are, where Z_V is 1. Source: ISO 6336-5, reference test
+// gears, 10 m/s; from memory.
+const testVelocity = 10e3
+
+// filmVelocity is the pitch line velocity for Z_V and Z_W, mm/s; that of the test gears where none is told, so that not knowing it neither helps nor harms.
+func (r *Rating) filmVelocity() float64 {
+	if r.Velocity == 0 {
+		return testVelocity
+	}
+	return r.Velocity
+}
+
 func (r *Rating) rateFlank(f *Form, in *Input, i int) {
 	p, own, mate := f.Pair, in.Gear[i], in.Gear[1-i]
 	softer := min(own.Strength.Contact, mate.Strength.Contact)
@@ -131,7 +143,7 @@ func (r *Rating) rateFlank(f *Form, in *Input, i int) {
 		self: own.Strength, mate: mate.Strength, wheel: i != f.pinion,
 		ratio:     float64(p.Teeth[1-f.pinion]) / float64(p.Teeth[f.pinion]),
 		roughness: own.FlankRoughness, mateRough: mate.FlankRoughness,
-		radius: f.relativeRadius, viscosity: in.Viscosity, velocity: r.Velocity,
+		radius: f.relativeRadius, viscosity: in.Viscosity, velocity: r.filmVelocity(),
 	})
 	if !known {
 		r.note("%s: hardness in HBW not known; no gain from work hardening counted (Z_W = 1)", sides[i])
@@ -139,7 +151,7 @@ func (r *Rating) rateFlank(f *Form, in *Input, i int) {
 	life := contactLife(own.Strength.Kind, in.LimitedPitting, or(in.LongLife, customaryTail))
 	long := [4]float64{
 		lubricantFactor(softer, in.Viscosity),
-		velocityFactor(softer, r.Velocity),
+		velocityFactor(softer, r.filmVelocity()),
 		flankRoughnessFactor(softer, (own.FlankRoughness+mate.FlankRoughness)/2, f.relativeRadius),
 		work,
 	}

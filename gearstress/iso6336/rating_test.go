@@ -122,6 +122,44 @@ func TestStressesFollowTheTorqueWhenFactorsAreHeld(t *testing.T) {
 	}
 }
 
+// The more torque, the more stress, down to next to nothing: dynamic and transverse parts don't outgrow the load that they belong to. With speed and coarse teeth, in all regimes. Where the
+// regime changes the standard itself jumps.
+func TestMoreTorqueIsMoreStress(t *testing.T) {
+	for _, speed := range []float64{10, 100, 300, 800, 2000} {
+		for _, grade := range []int{5, 7, 10} {
+			f := formOf(t, helicalSpec(), Edition2019)
+			in := inputOf(t)
+			in.Speed = speed
+			in.Gear[0].Grade, in.Gear[1].Grade = grade, grade
+			last, regime := [4]float64{}, Regime("")
+			for in.Torque = 1e-3; in.Torque < 1e7; in.Torque *= 1.1 {
+				r := rate(t, f, in)
+				now := [4]float64{r.Root[0].Stress, r.Root[1].Stress, r.Flank[0].Stress, r.Flank[1].Stress}
+				for k := range now {
+					if now[k] <= last[k] && r.Dynamic.Regime == regime {
+						t.Fatalf("grade %d at %g rad/s: stress %d is %g MPa at %.4g N·mm and %g at a tenth less", grade, speed, k, now[k], in.Torque, last[k])
+					}
+				}
+				last, regime = now, r.Dynamic.Regime
+			}
+		}
+	}
+}
+
+// Not knowing the speed leaves the oil film as in the standard's own tests: Z_V is 1 at 10 m/s.
+func TestUnknownSpeedLeavesTheFilmAlone(t *testing.T) {
+	in := inputOf(t)
+	f := formOf(t, helicalSpec(), Edition2019)
+	in.Speed = 0
+	still := rate(t, f, in)
+	in.Speed = 2 * testVelocity / f.Pair.Reference[0]
+	tested := rate(t, f, in)
+	for i := range sides {
+		near(t, "σ_HG", still.Flank[i].Limit, tested.Flank[i].Limit, 1e-12)
+	}
+	near(t, "Z_V for endless life", velocityFactor(1500, testVelocity), 1, 1e-12)
+}
+
 func TestSwappedEqualGearsChangeNothing(t *testing.T) {
 	spec := helicalSpec()
 	spec.Teeth, spec.Shift = [2]int{25, 25}, [2]float64{0.2, 0.2}

@@ -34,13 +34,13 @@ func RootFaceFactor(kHb, face, height float64) float64 {
 //	ε_γ > 2: K = 0.9 + 0.4 √(2 (ε_γ − 1)/ε_γ) c_γα f_pb eff/(F_tH/b)
 //	1 ≤ K_Hα ≤ ε_γ/(ε_α Z_ε²), 1 ≤ K_Fα ≤ ε_γ/(0.25 ε_α + 0.75)
 //
-// with F_tH/b the line load that K_A, K_γ, K_v and K_Hβ make, N/mm, and f_pb eff in mm.
+// with F_tH/b the line load that K_A, K_γ, K_v and K_Hβ make, N/mm, held at leastLoad as in K_v, and f_pb eff in mm.
 // Source: ISO 6336-1:2006 and 2019, 8.3.
 func (f *Form) transverse(c Stiffness, dev Deviation, lineLoad float64) (hAlpha, fAlpha float64) {
 	p := f.Pair
 	epsA := p.TransverseContactRatio
 	eps := epsA + p.OverlapRatio
-	uneven := 0.4 * c.Mean * dev.Pitch / lineLoad
+	uneven := 0.4 * c.Mean * dev.Pitch / max(lineLoad, leastLoad)
 	k := eps / 2 * (0.9 + uneven)
 	if eps > 2 {
 		k = 0.9 + math.Sqrt(2*(eps-1)/eps)*uneven
