@@ -21,8 +21,10 @@ type Box struct {
 	Shock  float64 // peak of the input torque over the torque itself, ≥ 1, which static strength must bear; 0 = 1
 	Revs   float64 // speed of the input shaft, rad/s, for the dynamic factor; 0 = not known
 	Oil    Oil
-	Duty   *Duty // what the box has to do; nil = not told, so fatigue is judged for endless life
-	Turns  int   // sense of the input shaft in drive: +1 right-handed about +x (clockwise looking from its left end along +x), −1 the other way
+	Clutch *Clutch // between engine and input shaft; nil = not told
+	Car    *Car    // what the box drives; nil = not told
+	Duty   *Duty   // what the box has to do; nil = not told, so fatigue is judged for endless life
+	Turns  int     // sense of the input shaft in drive: +1 right-handed about +x (clockwise looking from its left end along +x), −1 the other way
 
 	Shafts  []Shaft
 	Centres []Centre
@@ -54,15 +56,18 @@ type Oil struct {
 
 // Duty is what the box has to live through: Passes times all of Steps.
 type Duty struct {
-	Passes float64
-	Steps  []DutyStep
+	Passes   float64
+	Launches float64 // how often the car is launched in one pass, so that a life can be told in launches; 0 = not told
+	Steps    []DutyStep
 }
 
-// DutyStep is one stretch of a pass in one speed.
+// DutyStep is one stretch of a pass in one speed. It lasts so many turns, or for a time at a speed of the input shaft.
 type DutyStep struct {
 	Speed string
-	Turns float64 // turns of the input shaft
+	Turns float64 // turns of the input shaft; 0 = by Time
 	Share float64 // torque over the asked one; negative = coast
+	Time  float64 // s; counts where Turns is 0
+	Revs  float64 // speed of the input shaft in this step, rad/s; 0 = Box.Revs
 }
 
 // Housing is how stiff the case is under each bearing, in series with the bearing, and the same everywhere: given, or found by a bench test.

@@ -39,7 +39,7 @@ func limitOf(t *testing.T, r *Result, speed string, kind Kind, item string) Marg
 // With one step the duty is a number of load cycles: at the allowable torque the tooth lives exactly that long.
 func TestDutyOfOneStepIsALife(t *testing.T) {
 	const turns, passes = 40.0, 500.0
-	b := twoSpeeds(passes, DutyStep{"only", turns, 1})
+	b := twoSpeeds(passes, DutyStep{Speed: "only", Turns: turns, Share: 1})
 	for _, c := range []struct {
 		kind Kind
 		item string
@@ -69,7 +69,7 @@ func TestDutyOfOneStepIsALife(t *testing.T) {
 func TestDutyAndTorque(t *testing.T) {
 	last := math.Inf(1)
 	for _, passes := range []float64{1e-2, 1, 100, 1e4, 1e6, 1e9} {
-		r := mustSolve(t, twoSpeeds(passes, DutyStep{"only", 50, 1}), Load{})
+		r := mustSolve(t, twoSpeeds(passes, DutyStep{Speed: "only", Turns: 50, Share: 1}), Load{})
 		at := limitOf(t, r, "only", RootFatigue, "p2").Allowable[material.Typical]
 		if at > last*(1+1e-9) {
 			t.Errorf("%g passes allow %g, fewer passes allowed %g", passes, at, last)
@@ -83,7 +83,7 @@ func TestDutyAndTorque(t *testing.T) {
 
 // A mesh that is loaded in two speeds wears in both.
 func TestDutyAddsUpOverSpeeds(t *testing.T) {
-	first, second := DutyStep{"only", 50, 1}, DutyStep{"higher", 200, 1}
+	first, second := DutyStep{Speed: "only", Turns: 50, Share: 1}, DutyStep{Speed: "higher", Turns: 200, Share: 1}
 	allowed := func(steps ...DutyStep) float64 {
 		return limitOf(t, mustSolve(t, twoSpeeds(1e4, steps...), Load{}), "only", FlankFatigue, "p2").Allowable[material.Low]
 	}
@@ -92,7 +92,7 @@ func TestDutyAddsUpOverSpeeds(t *testing.T) {
 		t.Errorf("both speeds allow %g, one alone %g and %g", both, one, other)
 	}
 	// Told in two parts it is the same duty.
-	if halves := allowed(DutyStep{"only", 25, 1}, second, DutyStep{"only", 25, 1}); math.Abs(halves-both) > 1e-8*both {
+	if halves := allowed(DutyStep{Speed: "only", Turns: 25, Share: 1}, second, DutyStep{Speed: "only", Turns: 25, Share: 1}); math.Abs(halves-both) > 1e-8*both {
 		t.Errorf("the same duty in two parts allows %g, in one %g", halves, both)
 	}
 	// A speed that isn't wanted still wears the mesh.
@@ -104,7 +104,7 @@ func TestDutyAddsUpOverSpeeds(t *testing.T) {
 
 // Coast bends the same root but loads the other flank.
 func TestCoastWearsTheOtherFlank(t *testing.T) {
-	drive, coast := DutyStep{"only", 50, 1}, DutyStep{"only", 500, -1}
+	drive, coast := DutyStep{Speed: "only", Turns: 50, Share: 1}, DutyStep{Speed: "only", Turns: 500, Share: -1}
 	r0, r1 := mustSolve(t, twoSpeeds(1e4, drive), Load{}), mustSolve(t, twoSpeeds(1e4, drive, coast), Load{})
 	if a, b := limitOf(t, r0, "only", FlankFatigue, "p1").Allowable[0], limitOf(t, r1, "only", FlankFatigue, "p1").Allowable[0]; math.Abs(a-b) > 1e-9*a {
 		t.Errorf("coast changes the drive flank from %g to %g", a, b)
@@ -133,7 +133,7 @@ func TestShockCountsForThePeak(t *testing.T) {
 
 // How many passes it lasts: as many as the duty asks for when the torque is the allowable one, and as many whatever number of passes the duty asks for.
 func TestLifeInPasses(t *testing.T) {
-	b := twoSpeeds(1e4, DutyStep{"only", 50, 1}, DutyStep{"higher", 200, 0.8})
+	b := twoSpeeds(1e4, DutyStep{Speed: "only", Turns: 50, Share: 1}, DutyStep{Speed: "higher", Turns: 200, Share: 0.8})
 	m := limitOf(t, mustSolve(t, b, Load{}), "only", FlankFatigue, "p2")
 	again := limitOf(t, mustSolve(t, b, Load{Torque: m.Allowable[m.Level]}), "only", FlankFatigue, "p2")
 	if math.Abs(again.Life-1e4) > 1e-4*1e4 {
@@ -145,5 +145,110 @@ func TestLifeInPasses(t *testing.T) {
 	}
 	if peak := limitOf(t, mustSolve(t, b, Load{}), "only", FlankPeak, "p2"); peak.Life != 0 {
 		t.Errorf("the peak limit counts %g passes", peak.Life)
+	}
+}
+
+// The coast flank wears by itself: what coast steps do to it is what a box that only coasts does to the flank it carries on.
+func TestCoastFlankHasItsOwnSum(t *testing.T) {
+	drive, coast := DutyStep{Speed: "only", Turns: 50, Share: 1}, DutyStep{Speed: "only", Turns: 500, Share: -0.6}
+	both := mustSolve(t, twoSpeeds(1e4, drive, coast), Load{})
+	alone := mustSolve(t, twoSpeeds(1e4, DutyStep{Speed: "only", Turns: 500, Share: 0.6}), Load{Torque: -200e3})
+	for _, gear := range []string{"p1", "w1", "p2", "w2"} {
+		a, b := limitOf(t, both, "only", FlankFatigue, gear+", coast flank"), limitOf(t, alone, "only", FlankFatigue, gear+", coast flank")
+		if a.Flank != CoastFlank || math.Abs(a.Allowable[0]-b.Allowable[0]) > 1e-8*b.Allowable[0] || math.Abs(a.Life-b.Life) > 1e-8*b.Life {
+			t.Errorf("%s: the coast flank allows %g and lasts %g passes, in a box that only coasts %g and %g", gear, a.Allowable[0], a.Life, b.Allowable[0], b.Life)
+		}
+		if d := limitOf(t, both, "only", FlankFatigue, gear); d.Flank != DriveFlank || d.Life == a.Life {
+			t.Errorf("%s: drive and coast flank both last %g passes", gear, a.Life)
+		}
+	}
+	// In a speed that doesn't coast the other gears have no coast flank to judge, the final drive has.
+	for _, m := range both.Speeds[1].Margins {
+		if m.Flank == CoastFlank && (m.Gear == "p3" || m.Gear == "w3") {
+			t.Errorf("%s is judged though nothing loads it", m.Item)
+		}
+	}
+	limitOf(t, both, "higher", FlankFatigue, "p2, coast flank")
+	// Put back, the allowable torque uses the flank up: what it shows and what it may show are one.
+	m := limitOf(t, both, "only", FlankFatigue, "p1, coast flank")
+	again := limitOf(t, mustSolve(t, twoSpeeds(1e4, drive, coast), Load{Torque: m.Allowable[0]}), "only", FlankFatigue, "p1, coast flank")
+	if math.Abs(again.Margin) > 1e-8 || math.Abs(again.Demand-m.Limit.Low) > 1e-6*m.Limit.Low {
+		t.Errorf("put back: margin %g, %g MPa of %g", again.Margin, again.Demand, m.Limit.Low)
+	}
+}
+
+// Backwards the final drive pulls on the flank on which it coasts forwards: both wear that flank, and neither the other.
+func TestReverseWearsTheCoastFlankOfTheFinalDrive(t *testing.T) {
+	const drive, coast = "p2", "p2, coast flank"
+	lasts := func(item string, steps ...DutyStep) float64 {
+		b := withReverse()
+		b.Duty = &Duty{Passes: 1, Steps: steps}
+		return limitOf(t, mustSolve(t, b, Load{}), "reverse", FlankFatigue, item).Life
+	}
+	forwards, back, brakes := DutyStep{Speed: "only", Turns: 50, Share: 1}, DutyStep{Speed: "reverse", Turns: 20, Share: 1}, DutyStep{Speed: "only", Turns: 80, Share: -0.9}
+	if a, b := lasts(drive, forwards, back, brakes), lasts(drive, forwards); math.Abs(a-b) > 1e-8*b {
+		t.Errorf("the drive flank lasts %g passes, without reverse and coast %g", a, b)
+	}
+	a, b, c := lasts(coast, forwards, back, brakes), lasts(coast, back), lasts(coast, brakes)
+	if sum := 1 / (1/b + 1/c); math.Abs(a-sum) > 1e-8*sum {
+		t.Errorf("the coast flank lasts %g passes; reverse alone leaves it %g, coast alone %g, together %g", a, b, c, sum)
+	}
+	// The gears of reverse itself drive as they always do.
+	bx := withReverse()
+	bx.Duty = &Duty{Passes: 1, Steps: []DutyStep{back}}
+	if m := limitOf(t, mustSolve(t, bx, Load{}), "reverse", FlankFatigue, "pr"); m.Flank != DriveFlank {
+		t.Errorf("the reverse pinion wears its %s flank", m.Flank)
+	}
+}
+
+// A time at a speed of the input shaft is a number of turns; the speed counts for the dynamic load of its step alone.
+func TestDutyByTime(t *testing.T) {
+	allowed := func(revs float64, d DutyStep) float64 {
+		b := twoSpeeds(1e4, d)
+		b.Revs = revs
+		return limitOf(t, mustSolve(t, b, Load{}), "only", RootFatigue, "p1").Allowable[material.Low]
+	}
+	const revs, slow = 600.0, 60.0 // rad/s
+	turns := allowed(revs, DutyStep{Speed: "only", Turns: 30 * revs / (2 * math.Pi), Share: 1})
+	for name, got := range map[string]float64{
+		"at the speed of the input": allowed(revs, DutyStep{Speed: "only", Time: 30, Share: 1}),
+		"at a speed of its own":     allowed(slow, DutyStep{Speed: "only", Time: 30, Revs: revs, Share: 1}),
+	} {
+		if math.Abs(got-turns) > 1e-12*turns {
+			t.Errorf("30 s %s allow %g N·mm, as many turns %g", name, got, turns)
+		}
+	}
+	if calm := allowed(revs, DutyStep{Speed: "only", Turns: 30 * revs / (2 * math.Pi), Revs: slow, Share: 1}); !(calm > turns*(1+1e-6)) {
+		t.Errorf("as many turns at a tenth of the speed allow %g N·mm, at full speed %g", calm, turns)
+	}
+}
+
+// Lives by gear are the worst of its limits; where the clutch holds everything at one torque, they are those at that torque.
+func TestLivesOfGears(t *testing.T) {
+	b := twoSpeeds(1e3, DutyStep{Speed: "only", Turns: 50, Share: 1}, DutyStep{Speed: "higher", Turns: 200, Share: 1}, DutyStep{Speed: "higher", Turns: 100, Share: -1})
+	b.Clutch = &Clutch{Torque: 170e3}
+	r, plain := mustSolve(t, b, Load{}), mustSolve(t, b, Load{Torque: 170e3})
+	if len(r.Lives) != 6 {
+		t.Fatalf("%d gears", len(r.Lives))
+	}
+	same := func(a, b float64) bool { return a == b || math.Abs(a-b) <= 1e-6*b }
+	for i, g := range r.Lives {
+		want := plain.Lives[i]
+		if !same(g.Root.Reached, want.Root.Asked) || !same(g.Drive.Reached, want.Drive.Asked) || !same(g.Coast.Reached, want.Coast.Asked) {
+			t.Errorf("%s: with a clutch of 170 N·m %+v, asked 170 N·m %+v", g.Gear, g, want)
+		}
+		root, drive := limitOf(t, r, g.Speeds[0], RootFatigue, g.Gear), limitOf(t, r, g.Speeds[0], FlankFatigue, g.Gear)
+		if g.Root.Asked != root.Life || g.Drive.Asked != drive.Life || g.Root.Asked == 0 {
+			t.Errorf("%s: %+v, its limits last %g and %g passes", g.Gear, g, root.Life, drive.Life)
+		}
+		if coasts := g.Gear != "p1" && g.Gear != "w1"; coasts != (g.Coast.Asked > 0) {
+			t.Errorf("%s: the coast flank lasts %g passes", g.Gear, g.Coast.Asked)
+		}
+		if s := g.Shortest(); s.Asked > g.Root.Asked || s.Asked > g.Drive.Asked || s.Asked == 0 || s.Reached < s.Asked {
+			t.Errorf("%s: %+v of %+v", g.Gear, s, g)
+		}
+	}
+	if s := r.Lives[2].Speeds; len(s) != 2 || s[0] != "only" || s[1] != "higher" {
+		t.Errorf("the final pinion is loaded in %v", s)
 	}
 }

@@ -25,7 +25,7 @@ type contender struct {
 }
 
 // findFirst finds the first limit of a speed without asking where the others are reached: most are only asked whether they hold at the torque that another allows.
-func (v *solver) findFirst(sr *SpeedResult, solvers map[string]*solver) (err error) {
+func (v *solver) findFirst(sr *SpeedResult, solvers map[work]*solver) (err error) {
 	p := v.p
 	level := p.box.Limits.Strength
 	var all []contender
@@ -49,13 +49,9 @@ func (v *solver) findFirst(sr *SpeedResult, solvers map[string]*solver) (err err
 		i := p.mesh[sr.Meshes[n].Name]
 		q := &p.pairs[i]
 		if q.form != nil {
-			shares := v.shares(i, solvers)
-			for _, a := range asks() {
-				used, power := v.usedUp(a, i, level, shares, v.rater(n, i, a, level, shares, &err), &err)
-				c := add(a.kind, p.gearOf(i, a.gear), power, used)
-				if !a.peak && len(shares) > 0 {
-					c.worn = &wornKey{i, a.gear, a.kind, int(level)}
-				}
+			for _, t := range v.trials(n, i, solvers) {
+				used, power := v.usedUp(i, t, level, v.rater(i, t, level, &err), &err)
+				add(t.kind, p.item(i, t), power, used).worn = t.key(i, level)
 			}
 		} else {
 			v.lewis(sr, n, q, func(m Margin) {

@@ -25,6 +25,10 @@ func TestBriefFindsTheFirstLimit(t *testing.T) {
 			{"far below", 60e3, func(*gearbox.Box) {}},
 			{"coast", -190e3, func(*gearbox.Box) {}},
 			{"no duty", 0, func(b *gearbox.Box) { b.Duty = nil }},
+			{"a duty that coasts", 0, func(b *gearbox.Box) {
+				b.Limits.Slope, b.Limits.MeshTilt = 1, 1
+				b.Duty = &gearbox.Duty{Passes: 4000, Steps: []gearbox.DutyStep{{Speed: "1st", Turns: 30, Share: 1}, {Speed: "1st", Turns: 3000, Share: -1.1}}}
+			}},
 			{"any slope borne", 0, func(b *gearbox.Box) { b.Limits.Slope, b.Limits.MeshTilt = 1, 1 }},
 			{"high end of the bands", 0, func(b *gearbox.Box) { b.Limits.Strength = 2 }},
 			{"angle not known", 0, func(b *gearbox.Box) { b.Side, b.Centres = nil, b.Centres[:2] }},

@@ -4,7 +4,7 @@ import "math"
 
 // judge holds a solved speed against every limit. Each torque at which a limit is reached is found by solving the speed at other torques, since load
 // along the face, bearings and contact don't grow in step with the torque.
-func (v *solver) judge(sr *SpeedResult, solvers map[string]*solver) (err error) {
+func (v *solver) judge(sr *SpeedResult, solvers map[work]*solver) (err error) {
 	p := v.p
 	// look turns a number of a measure into a demand; an error on the way ends the judgement.
 	look := func(of func(*measure) float64) demand {
@@ -56,6 +56,7 @@ func (v *solver) judge(sr *SpeedResult, solvers map[string]*solver) (err error) 
 	sortMargins(sr.Margins)
 	sortMargins(sr.References)
 	if err == nil {
+		v.holdAgainst(sr)
 		first := sr.Governing()
 		sr.First = FirstLimit{first.Kind, first.Item, first.Allowable[first.Level]}
 	}

@@ -1,7 +1,9 @@
 package gearbox
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"layshaft/gearstress/iso6336"
 	"layshaft/material"
@@ -29,16 +31,70 @@ func asks() (all []ask) {
 	return all
 }
 
-// rateMesh judges root and flank of both gears of the mesh at a step of the path, for fatigue and for the peak.
-func (v *solver) rateMesh(step, mesh int, solvers map[string]*solver, failed *error) (margins []Margin) {
-	p := v.p
+// trial is one limit of a gear's teeth to be judged.
+type trial struct {
+	ask
+	flank  Flank   // that is worn; "" where either is meant
+	shares []share // steps of the duty that wear it; none: it is judged for endless life, or for one peak
+	shown  share   // the load whose stress is shown
+}
+
+// trials lists what is to be judged of the mesh at a step of the path: root and flank of both gears, for fatigue and for the peak. Under a duty the two flanks of a tooth wear apart: the
+// one that carries in this speed is judged, and the other where the duty loads it, in coast or in another speed. A root is bent by both.
+func (v *solver) trials(step, mesh int, solvers map[work]*solver) (all []trial) {
 	shares := v.shares(mesh, solvers)
 	for _, a := range asks() {
-		m := Margin{Kind: a.kind, Item: p.gearOf(mesh, a.gear), Level: p.box.Limits.Strength}
+		here := share{v, 1, v.p.box.Revs, v.turns(mesh, shares), "", step}
+		switch {
+		case a.peak:
+			here.torque, here.turns = max(1, v.p.box.Shock), 0
+			all = append(all, trial{a, "", nil, here})
+		case a.kind == RootFatigue || len(shares) == 0:
+			all = append(all, trial{a, "", shares, here})
+		default:
+			for _, flank := range []Flank{DriveFlank, CoastFlank} {
+				loaded := on(flank, shares)
+				shown := here
+				switch {
+				case flank == v.carries(step):
+				case len(loaded) == 0:
+					continue
+				default: // it doesn't carry here: the step that loads it most is shown
+					shown = slices.MaxFunc(loaded, func(a, b share) int { return cmp.Compare(a.torque, b.torque) })
+				}
+				shown.turns = v.turns(mesh, loaded)
+				all = append(all, trial{a, flank, loaded, shown})
+			}
+		}
+	}
+	return all
+}
+
+// item names a trial of a mesh for people.
+func (p *prepared) item(mesh int, t trial) string {
+	if t.flank == CoastFlank {
+		return p.gearOf(mesh, t.gear) + ", coast flank"
+	}
+	return p.gearOf(mesh, t.gear)
+}
+
+// key is what a trial's answer is remembered by; nil where it is only that of one speed.
+func (t *trial) key(mesh int, level material.Level) *wornKey {
+	if len(t.shares) == 0 {
+		return nil
+	}
+	return &wornKey{mesh, t.gear, t.kind, t.flank, int(level)}
+}
+
+// rateMesh judges root and flank of both gears of the mesh at a step of the path.
+func (v *solver) rateMesh(step, mesh int, solvers map[work]*solver, failed *error) (margins []Margin) {
+	p := v.p
+	for _, t := range v.trials(step, mesh, solvers) {
+		m := Margin{Kind: t.kind, Item: p.item(mesh, t), Gear: p.gearOf(mesh, t.gear), Flank: t.flank, Level: p.box.Limits.Strength}
 		var limits [material.High + 1]float64
 		for level := range m.Allowable {
-			rate := v.rater(step, mesh, a, material.Level(level), shares, failed)
-			used, power := v.usedUp(a, mesh, material.Level(level), shares, rate, failed)
+			rate := v.rater(mesh, t, material.Level(level), failed)
+			used, power := v.usedUp(mesh, t, material.Level(level), rate, failed)
 			find := func() float64 {
 				found := allowable(used, 1, v.asked, power)
 				if material.Level(level) == p.box.Limits.Strength {
@@ -46,8 +102,8 @@ func (v *solver) rateMesh(step, mesh int, solvers map[string]*solver, failed *er
 				}
 				return found
 			}
-			if worn := !a.peak && len(shares) > 0; worn {
-				m.Allowable[level] = p.remember(wornKey{mesh, a.gear, a.kind, level}, find)
+			if key := t.key(mesh, material.Level(level)); key != nil {
+				m.Allowable[level] = p.remember(*key, find)
 			} else {
 				m.Allowable[level] = find()
 			}
@@ -57,23 +113,18 @@ func (v *solver) rateMesh(step, mesh int, solvers map[string]*solver, failed *er
 			case math.IsInf(at, 1):
 				limits[level] = math.Inf(1)
 			default:
-				limits[level] = a.stress(rate(at))
+				limits[level] = t.stress(rate(at))
 			}
 			if level == 0 {
-				m.Demand = a.stress(rate(v.asked))
+				m.Demand = t.stress(rate(v.asked))
 			}
+		}
+		m.Limit = material.Band{Low: limits[0], Typical: limits[1], High: limits[2], Source: p.isoSource(mesh, t.ask)}
+		if len(t.shares) > 0 && *failed == nil {
+			*failed = v.live(&m, t, p.input(mesh, m.Level, true, true))
 		}
 		if *failed != nil {
 			return nil
-		}
-		m.Limit = material.Band{Low: limits[0], Typical: limits[1], High: limits[2], Source: p.isoSource(mesh, a)}
-		if !a.peak && len(shares) > 0 {
-			sum, _, e := worn(a, shares, v.asked, p.input(mesh, m.Level, true, true))
-			if e != nil {
-				*failed = e
-				return nil
-			}
-			m.Life = p.box.Duty.Passes / sum
 		}
 		p.box.judge(&m, v.asked)
 		margins = append(margins, m)
@@ -84,15 +135,11 @@ func (v *solver) rateMesh(step, mesh int, solvers map[string]*solver, failed *er
 // gearOf is the name of the driver (0) or driven gear (1) of a mesh.
 func (p *prepared) gearOf(mesh, gear int) string { return p.box.Gears[p.pairs[mesh].gears[gear]].Name }
 
-// rater rates the mesh at a step of the path at input torques, at one end of the steel bands; nil when it fails.
-func (v *solver) rater(step, mesh int, a ask, level material.Level, shares []share, failed *error) func(torque float64) *iso6336.Rating {
-	in := v.p.input(mesh, level, true, !a.peak)
-	turns, times := v.turns(mesh, shares), 1.0
-	if a.peak {
-		turns, times = 0, max(1, v.p.box.Shock)
-	}
+// rater rates the load that a trial shows at input torques, at one end of the steel bands; nil when it fails.
+func (v *solver) rater(mesh int, t trial, level material.Level, failed *error) func(torque float64) *iso6336.Rating {
+	in := v.p.input(mesh, level, true, !t.peak)
 	return func(torque float64) *iso6336.Rating {
-		r, err := v.rate(step, torque*times, turns, in)
+		r, err := t.shown.rate(torque*t.shown.torque, in)
 		if err != nil {
 			*failed = err
 			return nil
@@ -102,19 +149,19 @@ func (v *solver) rater(step, mesh int, a ask, level material.Level, shares []sha
 }
 
 // usedUp is how much of a gear's strength an input torque uses up, 1 at the limit, and with which power of it the torque grows.
-func (v *solver) usedUp(a ask, mesh int, level material.Level, shares []share, rate func(float64) *iso6336.Rating, failed *error) (demand, float64) {
-	if a.peak || len(shares) == 0 {
+func (v *solver) usedUp(mesh int, t trial, level material.Level, rate func(float64) *iso6336.Rating, failed *error) (demand, float64) {
+	if len(t.shares) == 0 {
 		return func(torque float64) float64 {
 			r := rate(torque)
 			if r == nil {
 				return math.NaN()
 			}
-			return a.stress(r) / a.limit(r)
-		}, a.kind.power()
+			return t.stress(r) / t.limit(r)
+		}, t.kind.power()
 	}
 	in := v.p.input(mesh, level, true, true)
 	return func(torque float64) float64 {
-		sum, static, err := worn(a, shares, torque, in)
+		sum, static, err := worn(t, func(s share) float64 { return torque * s.torque }, in)
 		switch {
 		case err != nil:
 			*failed = err

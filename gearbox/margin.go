@@ -31,14 +31,18 @@ func (v *solver) margin(kind Kind, item string, at demand, limit *material.Band,
 // judge gives a margin its size and its word at an asked torque.
 func (b *Box) judge(m *Margin, torque float64) {
 	m.Margin = m.MarginAt(torque)
+	m.State = b.stateOf(m.Margin)
+}
+
+// stateOf is the word for a torque margin.
+func (b *Box) stateOf(margin float64) State {
 	switch {
-	case m.Margin < 0:
-		m.State = Over
-	case m.Margin < b.Limits.Reserve:
-		m.State = Thin
-	default:
-		m.State = Clear
+	case margin < 0:
+		return Over
+	case margin < b.Limits.Reserve:
+		return Thin
 	}
+	return Clear
 }
 
 // power says how the torque grows with the demand of a kind, to begin the search with.

@@ -60,7 +60,7 @@ func (v *solver) agma(sr *SpeedResult, n int, q *pair, add func(Margin)) error {
 			return nil, err
 		}
 		in := agma2001.Input{Form: form, Turns: agmaCycles, Quality: usualQuality, FaceLoad: max(1, seen.factor[n]), FaceLoadOrigin: "load along the face from the bent shafts"}
-		in.Torque, in.Speed = v.driver(n, torque)
+		in.Torque, in.Speed = v.driver(n, torque, v.p.box.Revs)
 		for k, s := range q.steels {
 			if in.Gear[k].Strength, err = agma2001.StrengthOf(s, level); err != nil {
 				return nil, err

@@ -176,7 +176,9 @@ func (p *prepared) checkReferences() {
 		for i, d := range b.Duty.Steps {
 			known(speeds, path("duty", "steps", fmt.Sprint(i), "speed"), "speed", d.Speed)
 		}
+		p.checkDuty()
 	}
+	p.checkCar()
 	if t := b.Housing.Test; t != nil {
 		known(speeds, "housing.test.speed", "speed", t.Speed)
 		known(p.shaft, "housing.test.shaft", "shaft", t.Shaft)

@@ -136,40 +136,10 @@ func (p *prepared) assumed() (notes []string) {
 	return notes
 }
 
-// share is one step of the duty as a mesh sees it.
-type share struct {
-	solver *solver
-	torque float64 // over the asked one, > 0
-	turns  float64 // of the mesh's driver, in all passes
-	coast  bool
-	step   int // of the mesh on the path of that speed
-}
-
-// shares finds where a mesh is loaded in the duty. solvers are by name of the speed.
-func (v *solver) shares(mesh int, solvers map[string]*solver) (all []share) {
-	p := v.p
-	if p.box.Duty == nil || v.endless {
-		return nil
-	}
-	for _, d := range p.box.Duty.Steps {
-		in := solvers[d.Speed]
-		turns := d.Turns * p.box.Duty.Passes
-		for i, name := range in.speed.Path {
-			m := p.mesh[name]
-			if m == mesh {
-				all = append(all, share{in, math.Abs(d.Share), turns, d.Share < 0, i})
-			}
-			z := p.pairs[m].geometry.Teeth
-			turns *= float64(z[0]) / float64(z[1])
-		}
-	}
-	return all
-}
-
-// driverTorque is the torque of a mesh's driver when the input torque is given, and how fast it turns, rad/s.
-func (v *solver) driver(step int, torque float64) (driver, speed float64) {
+// driver is the torque of a mesh's driver, N·mm > 0, at a size of the input torque, and how fast it turns, rad/s, when the input shaft turns at revs.
+func (v *solver) driver(step int, torque, revs float64) (driver, speed float64) {
 	f := v.p.follow(v.speed, v.engine*torque/v.asked)
-	speed = v.p.box.Revs
+	speed = revs
 	for _, st := range f.steps[:step] {
 		z := v.p.pairs[st.mesh].geometry.Teeth
 		speed *= float64(z[0]) / float64(z[1])
@@ -177,69 +147,15 @@ func (v *solver) driver(step int, torque float64) (driver, speed float64) {
 	return math.Abs(f.steps[step].torque[0]), speed
 }
 
-// turns is how often the driver of a mesh turns in the time it is rated for.
-func (v *solver) turns(mesh int, shares []share) (turns float64) {
-	for _, s := range shares {
-		turns += s.turns
-	}
-	if turns > 0 {
-		return turns
-	}
-	z := v.p.pairs[mesh].geometry.Teeth
-	return endless * max(1, float64(z[1])/float64(z[0]))
-}
-
-// rate is the rating of a mesh on the path of a speed at an input torque. With turns 0 it is static.
-func (v *solver) rate(step int, torque, turns float64, in iso6336.Input) (*iso6336.Rating, error) {
+// rate is the rating of a mesh on the path of a speed at an input torque and a speed of the input shaft. With turns 0 it is static.
+func (v *solver) rate(step int, torque, revs, turns float64, in iso6336.Input) (*iso6336.Rating, error) {
 	factor, err := v.factor(step, torque)
 	if err != nil {
 		return nil, err
 	}
-	in.Torque, in.Speed = v.driver(step, torque)
+	in.Torque, in.Speed = v.driver(step, torque, revs)
 	in.Turns, in.KHb = turns, max(1, factor)
 	return v.p.pairs[v.p.mesh[v.speed.Path[step]]].form.Rate(in)
-}
-
-// wornKey is one thing that wears over the whole duty. Since the duty counts every speed, the answer is the same in whichever speed it is asked.
-type wornKey struct {
-	mesh, gear int
-	kind       Kind
-	level      int
-}
-
-// remember gives what was found before, or finds it.
-func (p *prepared) remember(k wornKey, find func() float64) float64 {
-	found, ok := p.worn[k]
-	if !ok {
-		found = find()
-		p.worn[k] = found
-	}
-	return found
-}
-
-// worn is the Miner sum of what is asked about a gear, over the duty at an input torque, and the largest share of the static strength that a step of it needs. Where
-// that is more than 1 the sum is +Inf. A coast step bends the root but loads the other flank.
-func worn(a ask, shares []share, torque float64, in iso6336.Input) (sum, static float64, err error) {
-	for _, s := range shares {
-		if s.coast && a.kind == FlankFatigue {
-			continue
-		}
-		r, err := s.solver.rate(s.step, torque*s.torque, s.turns, in)
-		if err != nil {
-			return 0, 0, err
-		}
-		o := &r.Root[a.gear].Outcome
-		if a.kind == FlankFatigue {
-			o = &r.Flank[a.gear].Outcome
-		}
-		sum += damage(*o)
-		static = max(static, o.Stress/o.Static)
-	}
-	return sum, static, nil
-}
-
-func damage(o iso6336.Outcome) float64 {
-	return o.Curve.Damage([]iso6336.Bin{{Stress: o.Stress, Cycles: o.Cycles}})
 }
 
 func joined(words []string) string {

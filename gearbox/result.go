@@ -43,9 +43,10 @@ type Result struct {
 	Box      *Box
 	Torque   float64 // N·mm, as asked; negative in coast
 	Speeds   []SpeedResult
-	Case     float64   // stiffness of the case under each bearing without its own, given or found by the bench test, N/mm; 0 = rigid
-	Notes    []string  // assumptions and warnings about the whole box
-	Warnings diag.List // what is hard to believe in the description, with its place; told in Notes too
+	Case     float64    // stiffness of the case under each bearing without its own, given or found by the bench test, N/mm; 0 = rigid
+	Lives    []GearLife // how long each gear lasts the duty, in the order of the box; nil without one
+	Notes    []string   // assumptions and warnings about the whole box
+	Warnings diag.List  // what is hard to believe in the description, with its place; told in Notes too
 }
 
 // SpeedResult is everything one speed's loaded parts see.
@@ -59,6 +60,7 @@ type SpeedResult struct {
 	First        FirstLimit
 	Margins      []Margin // every limit that decides, the one that is reached first in front; nil when solved in brief
 	References   []Margin // second opinions, in the same order
+	Reach        *Reach   // what clutch and tyres let through to the teeth; nil when neither is told
 	Notes        []string // assumptions and warnings about this speed
 }
 
@@ -259,6 +261,8 @@ func (s State) Sign() string { return [...]string{"✗", "!", "✓"}[s] }
 // Margin is one limit of one part in one speed.
 type Margin struct {
 	Kind      Kind
+	Gear      string                     // the gear whose teeth they are; "" of other parts
+	Flank     Flank                      // that is worn by the duty, seen from the car that goes forwards; "" where either is meant
 	Item      string                     // what runs out: "first pinion", "output shaft, section 3"
 	Demand    float64                    // at the asked torque, in the inner unit of Kind.Dimension: MPa, rad or mm
 	Limit     material.Band              // where it ends, same unit, with its source
@@ -266,8 +270,13 @@ type Margin struct {
 	Allowable [material.High + 1]float64 // input torque at which the limit is just reached, N·mm > 0, by level; +Inf = not reached
 	Margin    float64                    // Allowable[Level] ÷ asked torque − 1
 	State     State
-	Life      float64 // how many passes of the duty it lasts at the asked torque; 0 = not counted in passes, +Inf = without end
-	Notes     []string
+	// What really reaches it; all zero where SpeedResult.Reach is nil.
+	Comes        float64 // input torque that comes to it, N·mm > 0: the peak for static limits, what runs for the others
+	Reached      float64 // torque margin against that: the torque at which the limit is reached ÷ Comes − 1
+	ReachedState State   // by the same wanted reserve as State
+	Life         float64 // how many passes of the duty it lasts at the asked torque; 0 = not counted in passes, +Inf = without end
+	LifeReached  float64 // the same at what really reaches the teeth; 0 where SpeedResult.Reach is nil
+	Notes        []string
 }
 
 // MarginAt is the torque margin at another input torque (N·mm, > 0).

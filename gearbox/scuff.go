@@ -23,7 +23,7 @@ func (v *solver) scuff(r *MeshResult, n int) *scuffing.Result {
 	if in.OilTemperature == 0 {
 		in.OilTemperature = usualOil
 	}
-	in.Torque, in.Speed = v.driver(n, v.asked)
+	in.Torque, in.Speed = v.driver(n, v.asked, b.Revs)
 	for k, gi := range q.gears {
 		// Ra is about a sixth of Rz (ISO 6336-2, rule of thumb, from memory).
 		rz := b.Gears[gi].Roughness[0]

@@ -50,6 +50,7 @@ func Solve(b *Box, load Load) (*Result, error) {
 	if len(r.Speeds) == 0 {
 		return nil, errors.New("none of the wanted speeds is in box " + quoted(b.Name))
 	}
+	r.Lives = p.lives(r.Speeds)
 	return r, nil
 }
 
@@ -95,8 +96,8 @@ type choice struct {
 }
 
 // choose readies every speed that is wanted or that the duty needs, each in the worst layout of its shafts that what is known allows.
-func (p *prepared) choose(torque float64, wanted []string) (map[string]*solver, []choice, error) {
-	solvers := map[string]*solver{}
+func (p *prepared) choose(torque float64, wanted []string) (map[work]*solver, []choice, error) {
+	solvers := map[work]*solver{}
 	var chosen []choice
 	for i, s := range p.box.Speeds {
 		asked := wanted == nil || slices.Contains(wanted, s.Name)
@@ -111,16 +112,19 @@ func (p *prepared) choose(torque float64, wanted []string) (map[string]*solver, 
 		if _, err := c.solver.measure(c.solver.asked); err != nil {
 			return nil, nil, fmt.Errorf("box %s, speed %s: %w", quoted(p.box.Name), quoted(s.Name), err)
 		}
-		solvers[s.Name] = c.solver
+		solvers[work{s.Name, false}] = c.solver
+		if p.coasts(s.Name) {
+			back := p.solverFor(s, c.solver.layout, -torque)
+			if _, err := back.measure(back.asked); err != nil {
+				return nil, nil, fmt.Errorf("box %s, speed %s: %w", quoted(p.box.Name), quoted(s.Name), err)
+			}
+			solvers[work{s.Name, true}] = back
+		}
 		if asked {
 			chosen = append(chosen, c)
 		}
 	}
 	return solvers, chosen, nil
-}
-
-func (p *prepared) inDuty(speed string) bool {
-	return p.box.Duty != nil && slices.ContainsFunc(p.box.Duty.Steps, func(d DutyStep) bool { return d.Speed == speed })
 }
 
 // worst solves a speed in every layout and keeps the one in which its first limit is reached first. Where the duty decides over fatigue,
@@ -158,13 +162,13 @@ func (v *solver) endlessFirst() (*SpeedResult, error) {
 }
 
 // result works out a speed and judges it.
-func (v *solver) result(solvers map[string]*solver) (*SpeedResult, error) {
+func (v *solver) result(solvers map[work]*solver) (*SpeedResult, error) {
 	p := v.p
 	if _, err := v.measure(v.asked); err != nil {
 		return nil, err
 	}
 	st := v.first
-	sr := &SpeedResult{Name: v.speed.Name, Ratio: st.flow.ratio, Efficiency: st.flow.efficiency, OutputTorque: st.flow.output}
+	sr := &SpeedResult{Name: v.speed.Name, Ratio: st.flow.ratio, Efficiency: st.flow.efficiency, OutputTorque: st.flow.output, Reach: p.reach(v.speed, v.torque())}
 	for i := range st.flow.steps {
 		m, err := v.meshResult(st, i, solvers)
 		if err != nil {
@@ -184,7 +188,7 @@ func (v *solver) result(solvers map[string]*solver) (*SpeedResult, error) {
 }
 
 // meshResult is one mesh of the path at the asked torque.
-func (v *solver) meshResult(st *state, n int, solvers map[string]*solver) (MeshResult, error) {
+func (v *solver) meshResult(st *state, n int, solvers map[work]*solver) (MeshResult, error) {
 	p := v.p
 	step, f := st.flow.steps[n], st.coupling.forces[n]
 	q, m := &p.pairs[step.mesh], p.box.Meshes[step.mesh]
@@ -221,13 +225,13 @@ func (v *solver) meshResult(st *state, n int, solvers map[string]*solver) (MeshR
 	}
 	level := p.box.Limits.Strength
 	turns := v.turns(step.mesh, v.shares(step.mesh, solvers))
-	if r.Rating, err = v.rate(n, v.asked, turns, p.input(step.mesh, level, true, true)); err != nil {
+	if r.Rating, err = v.rate(n, v.asked, p.box.Revs, turns, p.input(step.mesh, level, true, true)); err != nil {
 		return r, err
 	}
 	if p.brief {
 		return r, nil
 	}
-	if r.Peak, err = v.rate(n, v.asked*max(1, p.box.Shock), 0, p.input(step.mesh, level, true, false)); err != nil {
+	if r.Peak, err = v.rate(n, v.asked*max(1, p.box.Shock), p.box.Revs, 0, p.input(step.mesh, level, true, false)); err != nil {
 		return r, err
 	}
 	for _, note := range r.Rating.Notes {

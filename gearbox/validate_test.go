@@ -53,7 +53,12 @@ func TestValidateNamesThePlace(t *testing.T) {
 			b.Shafts[1].Bearings[0] = Bearing{Name: "left", In: "in", InAt: 170, At: 12, Radial: rigid}
 			b.Shafts[2].Bearings[0] = Bearing{Name: "left", In: "out", InAt: 190, At: 12, Radial: rigid}
 		}, "shafts.diff.bearings.left", "only one shaft in another"},
-		{"duty in an unknown speed", func(b *Box) { b.Duty = &Duty{Passes: 1, Steps: []DutyStep{{"sixth", 1, 1}}} }, "duty.steps.0.speed", "unknown speed"},
+		{"duty in an unknown speed", func(b *Box) { b.Duty = &Duty{Passes: 1, Steps: []DutyStep{{Speed: "sixth", Turns: 1, Share: 1}}} }, "duty.steps.0.speed", "unknown speed"},
+		{"step of a duty without length", func(b *Box) { b.Duty = &Duty{Passes: 1, Steps: []DutyStep{{Speed: "only", Time: 12, Share: 1}}} }, "duty.steps.0", "without length"},
+		{"clutch without a torque", func(b *Box) { b.Clutch = &Clutch{Clamp: 9400, Faces: 2} }, "clutch", "holds nothing"},
+		{"car without tyres", func(b *Box) { b.Car = buggy(RearDrive); b.Car.TyreRadius = 0 }, "car", "tyre radius"},
+		{"car that nothing drives", func(b *Box) { b.Car = buggy("") }, "car.drive", "unknown drive"},
+		{"weight that lies nowhere", func(b *Box) { b.Car = buggy(FrontDrive); b.Car.DrivenShare = 0 }, "car", "share of the weight"},
 		{"bench test of an unknown shaft", func(b *Box) { b.Housing.Test = &HousingTest{Speed: "only", Shaft: "x"} }, "housing.test.shaft", "unknown shaft"},
 		{"unlikely profile shift", func(b *Box) {
 			x := 0.9

@@ -106,8 +106,16 @@ func checkSound(t *testing.T, box *gearbox.Box) {
 			}
 		}
 	}
-	if d := box.Duty; d != nil && (!(d.Passes > 0) || len(d.Steps) == 0 || slices.ContainsFunc(d.Steps, func(s gearbox.DutyStep) bool { return s.Share == 0 || !(s.Turns > 0) })) {
+	if d := box.Duty; d != nil && (!(d.Passes > 0) || len(d.Steps) == 0 || slices.ContainsFunc(d.Steps, func(s gearbox.DutyStep) bool { return s.Share == 0 || !(box.InputTurns(s) > 0) })) {
 		t.Errorf("%+v", d)
+	}
+	if c := box.Clutch; c != nil && !(c.Holds() > 0) {
+		t.Errorf("%+v", c)
+	}
+	if c := box.Car; c != nil {
+		if force, _ := c.Holds(true); !(c.TyreRadius > 0) || c.Mass > 0 && !(force > 0) {
+			t.Errorf("%+v", c)
+		}
 	}
 	for _, s := range box.Speeds {
 		if s.Direct == (len(s.Path) > 0) {

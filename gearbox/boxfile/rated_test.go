@@ -16,11 +16,25 @@ func TestWhatTheBoxWorksInAndFor(t *testing.T) {
 	if box.Shock != 1.5 || math.Abs(box.Revs-6500*math.Pi/30) > 1e-10 || box.Oil != (gearbox.Oil{Viscosity: 100, Temperature: 95, Stage: 11}) || !box.Limits.Pitting {
 		t.Errorf("%v %v %+v %+v", box.Shock, box.Revs, box.Oil, box.Limits)
 	}
-	duty := &gearbox.Duty{Passes: 200, Steps: []gearbox.DutyStep{
-		{Speed: "1st", Turns: 40, Share: 0.8}, {Speed: "2nd", Turns: 1200, Share: 1}, {Speed: "2nd", Turns: 300, Share: -0.25},
+	duty := &gearbox.Duty{Passes: 200, Launches: 2, Steps: []gearbox.DutyStep{
+		{Speed: "1st", Turns: 40, Share: 0.8}, {Speed: "2nd", Time: 12, Revs: 6000 * math.Pi / 30, Share: 1}, {Speed: "2nd", Turns: 300, Share: -0.25},
 	}}
 	if !reflect.DeepEqual(box.Duty, duty) {
 		t.Errorf("%+v", box.Duty)
+	}
+	if want := (&gearbox.Clutch{Torque: 420000, Faces: 2}); !reflect.DeepEqual(box.Clutch, want) {
+		t.Errorf("%+v", box.Clutch)
+	}
+	car := &gearbox.Car{TyreRadius: 290, AxleRatio: 3.9, AxleEfficiency: 0.97, Mass: 620, Drive: gearbox.RearDrive, DrivenShare: 0.55, Wheelbase: 2300, Height: 420, Grip: 1.2}
+	if !reflect.DeepEqual(box.Car, car) {
+		t.Errorf("%+v", box.Car)
+	}
+	inline := read(t, "inline.yaml")
+	if want := (&gearbox.Clutch{Clamp: 9400, Faces: 2, Friction: 0.32, Radius: 110}); !reflect.DeepEqual(inline.Clutch, want) {
+		t.Errorf("%+v", inline.Clutch)
+	}
+	if want := (&gearbox.Car{TyreRadius: 310, AxleRatio: 1, AxleEfficiency: 1}); !reflect.DeepEqual(inline.Car, want) {
+		t.Errorf("%+v", inline.Car)
 	}
 	housing := gearbox.Housing{Test: &gearbox.HousingTest{Speed: "1st", Torque: 100000, Shaft: "output", Bearing: "left", Movement: 0.05}}
 	if !reflect.DeepEqual(box.Housing, housing) {

@@ -85,6 +85,7 @@ func (r *reader) checkReferences() (sound bool) {
 // finish makes the checks that need the whole file.
 func (r *reader) finish(d *boxDraft) {
 	r.checkGearsGiven()
+	r.checkDuty()
 	if r.checkReferences() {
 		r.checkPaths()
 		r.checkHousingTest()

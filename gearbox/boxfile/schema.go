@@ -35,6 +35,8 @@ var boxFields = []field[boxDraft]{
 	{key: "meshes", about: "the pairs of gears in contact; needed unless every speed is direct", fallback: "none", value: named(mesh, meshFields,
 		newMesh, func(b *boxDraft, m meshDraft) { b.Meshes = append(b.Meshes, m.Mesh) }, checkMesh)},
 	{key: "speeds", need: true, about: "the ratios that can be selected", value: speeds()},
+	{key: "clutch", about: "what the clutch holds, which bounds the torque", fallback: "not known", value: group(clutchFields, newClutch, checkClutch)},
+	{key: "car", about: "the car on its tyres, which bound the torque too", fallback: "not known", value: group(carFields, newCar, checkCar)},
 	{key: "duty", about: "what the box has to live through", fallback: "endless life at the torque asked for", value: group(dutyFields, func(b *boxDraft) *gearbox.Duty {
 		b.Duty = new(gearbox.Duty)
 		return b.Duty

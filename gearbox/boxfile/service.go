@@ -23,23 +23,45 @@ const most = 1e9
 
 var dutyFields = []field[gearbox.Duty]{
 	{key: "passes", need: true, about: "how often all of the steps are gone through", value: number(quantity.Number, upTo(most, 1, ""), func(d *gearbox.Duty) *float64 { return &d.Passes })},
+	{key: "launches", about: "how often the car is launched in one pass, to tell lives in launches too", fallback: "not told", value: number(quantity.Number, upTo(1000, 1, ""), func(d *gearbox.Duty) *float64 { return &d.Launches })},
 	{key: "steps", need: true, about: "the stretches of one pass", value: list("step", stepFields, func(d *gearbox.Duty) *[]gearbox.DutyStep { return &d.Steps }, checkStep)},
 }
 
 var stepFields = []field[gearbox.DutyStep]{
 	{key: "speed", need: true, about: "the speed that is engaged", value: nameOf(speed, func(s *gearbox.DutyStep) *string { return &s.Speed })},
-	{key: "turns", need: true, about: "turns of the input shaft", value: number(quantity.Number, upTo(most, 1, ""), func(s *gearbox.DutyStep) *float64 { return &s.Turns })},
-	{key: "torque", about: "share of the torque asked for; negative when the car drives the engine", fallback: "100 %", value: number(quantity.Number, share, func(s *gearbox.DutyStep) *float64 { return &s.Share })},
+	{key: "turns", about: "turns of the input shaft; this or time", fallback: "–", value: number(quantity.Number, upTo(most, 1, ""), func(s *gearbox.DutyStep) *float64 { return &s.Turns })},
+	{key: "time", about: "how long it lasts, at revs; this or turns", fallback: "–", value: number(quantity.Time, upTo(1e6, 1, " s"), func(s *gearbox.DutyStep) *float64 { return &s.Time })},
+	{key: "revs", about: "speed of the input shaft in this step", fallback: "that of the input", value: number(quantity.RotationalSpeed, upTo(100000, rpm, " rpm"), func(s *gearbox.DutyStep) *float64 { return &s.Revs })},
+	{key: "torque", about: "share of the torque asked for, above 100 % in a launch; negative when the car drives the engine", fallback: "100 %", value: number(quantity.Number, share, func(s *gearbox.DutyStep) *float64 { return &s.Share })},
 }
 
 var share = func() limit {
-	around := within(-200, 200, 0.01, " %")
+	around := within(-1000, 1000, 0.01, " %")
 	return limit{func(v float64) bool { return v != 0 && around.holds(v) }, around.words + ", but not 0"}
 }()
 
-func checkStep(_ *reader, _ spot, s *gearbox.DutyStep, given map[string]bool) {
+func checkStep(r *reader, at spot, s *gearbox.DutyStep, given map[string]bool) {
 	if !given["torque"] {
 		s.Share = 1
+	}
+	switch {
+	case given["turns"] && given["time"]:
+		path := join(at.path, "time")
+		r.fault(r.box.Places[path], path, "two values for one thing", "A step lasts so many turns, or for a time at the speed of the input shaft: keep one of them.")
+	case !given["turns"] && !given["time"]:
+		r.fault(at.owner, at.path, `missing key "turns"`, "A step lasts so many turns of the input shaft, such as turns: 400, or for a time, such as time: 12 s.")
+	}
+}
+
+// checkDuty asks for the speed of the input shaft where a step is told by its time.
+func (r *reader) checkDuty() {
+	if r.box.Duty == nil {
+		return
+	}
+	for i, s := range r.box.Duty.Steps {
+		if path := join("duty.steps", strconv.Itoa(i)); s.Time > 0 && r.box.InputRevs(s) == 0 && !r.faulty("input.revs") && !r.faulty(path) {
+			r.fault(r.box.Places[path+".time"], path+".time", "a time without a speed", "How often the input shaft turns in this time needs its speed: tell revs in this step, or once for all under input.")
+		}
 	}
 }
 

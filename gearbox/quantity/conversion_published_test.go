@@ -33,6 +33,10 @@ func TestConversionFactors(t *testing.T) {
 		{"1 lb/in³", Density, 27679.90e-9, 5e-12},      // pound per cubic inch: 2.767 990 E+04 kg/m³
 		{"1 lbf/in", RadialStiffness, 0.1751268, 5e-8}, // pound-force per inch: 1.751 268 E+02 N/m
 		{"1 cSt", Viscosity, 1, 0},                     // centistokes: 1.0 E-06 m²/s, exact
+		{"1 h", Time, 3600, 0},                         // hour: 3.6 E+03 s, exact
+		{"1 min", Time, 60, 0},                         // minute: 6.0 E+01 s, exact
+		{"1 km/h", Velocity, 277.7778, 5e-5},           // kilometer per hour: 2.777 778 E-01 m/s
+		{"1 mph", Velocity, 447.04, 0},                 // mile per hour: 4.4704 E-01 m/s, exact
 		{"32 °F", Temperature, 0, 0},                   // t/°C = (t/°F − 32)/1.8
 		{"0 K", Temperature, -273.15, 0},               // t/°C = T/K − 273.15
 	} {

@@ -23,6 +23,8 @@ const (
 	MeshStiffness                    // N/mm per mm of face width
 	Deflection                       // mm, shown as µm or thou; read as a Length
 	Slope                            // rad, shown as mrad; read as an Angle
+	Time                             // s
+	Velocity                         // mm/s
 )
 
 // String is the dimension in words, "rotational speed".
@@ -54,6 +56,8 @@ var dimensions = [...]dimension{
 	MeshStiffness:   {"a", "mesh stiffness", "16 N/(mm·µm)", [2]string{"N/(mm·µm)", "psi"}},
 	Deflection:      {"a", "length", "20 µm", [2]string{"µm", "thou"}},
 	Slope:           {"an", "angle", "0.5 mrad", [2]string{"mrad", "mrad"}},
+	Time:            {"a", "time", "12 s", [2]string{"s", "s"}},
+	Velocity:        {"a", "speed over ground", "120 km/h", [2]string{"km/h", "mph"}},
 }
 
 // physical is the dimension itself where d only says how it is shown.

@@ -31,6 +31,7 @@ func (u *unit) width(v float64) float64 { return v * u.mul / u.div }
 const (
 	inch    = 25.4            // mm, international inch
 	foot    = 12 * inch       // mm
+	mile    = 5280 * foot     // mm, international mile
 	pound   = 0.45359237      // kg, avoirdupois pound
 	gravity = 9.80665         // N per kg, standard gravity
 	lbf     = pound * gravity // N, = 4.4482216152605
@@ -112,6 +113,14 @@ var units = []unit{
 	{Temperature, 1, 1, -273.15, "K", false},
 
 	{Viscosity, 1, 1, 0, "mm²/s cSt", true},
+
+	{Time, 1, 1, 0, "s sec", false},
+	{Time, 60, 1, 0, "min", false},
+	{Time, 3600, 1, 0, "h", false},
+
+	{Velocity, 1e6, 3600, 0, "km/h kmh kph", true},
+	{Velocity, mile, 3600, 0, "mph mi/h", true},
+	{Velocity, 1000, 1, 0, "m/s", false},
 
 	{PitchPerInch, 1, 1, 0, "/in 1/in in·1 DP per·inch per·in", true},
 }

@@ -1,0 +1,274 @@
+package gearbox
+
+import (
+	"math"
+	"slices"
+	"strconv"
+
+	"layshaft/gearstress/iso6336"
+)
+
+// InputTurns is how often the input shaft turns in a step: as told, or by its time and speed.
+func (b *Box) InputTurns(d DutyStep) float64 {
+	if d.Turns > 0 {
+		return d.Turns
+	}
+	return d.Time * b.InputRevs(d) / (2 * math.Pi)
+}
+
+// InputRevs is how fast the input shaft turns in a step, rad/s; 0 = not known.
+func (b *Box) InputRevs(d DutyStep) float64 {
+	if d.Revs > 0 {
+		return d.Revs
+	}
+	return b.Revs
+}
+
+// inDuty reports whether the duty has a step in a speed; coasts, whether it has one against the asked torque.
+func (p *prepared) inDuty(speed string) bool {
+	return p.box.Duty != nil && slices.ContainsFunc(p.box.Duty.Steps, func(d DutyStep) bool { return d.Speed == speed })
+}
+
+func (p *prepared) coasts(speed string) bool {
+	return p.box.Duty != nil && slices.ContainsFunc(p.box.Duty.Steps, func(d DutyStep) bool { return d.Speed == speed && d.Share < 0 })
+}
+
+// checkDuty makes sure that every step says how long it is.
+func (p *prepared) checkDuty() {
+	for i, d := range p.box.Duty.Steps {
+		if !(p.box.InputTurns(d) > 0) {
+			p.fault(path("duty", "steps", strconv.Itoa(i)), "a step without length", "Tell the turns of the input shaft, or a time and the speed of the input shaft.")
+		}
+	}
+}
+
+// work is a speed in one sense of the torque: as asked, or back against it.
+type work struct {
+	speed string
+	back  bool
+}
+
+// share is one step of the duty as a mesh sees it.
+type share struct {
+	solver *solver // of the speed, in the sense of the step
+	torque float64 // size of the torque over the asked one, > 0
+	revs   float64 // of the input shaft, rad/s
+	turns  float64 // of the mesh's driver, in all passes
+	flank  Flank   // that carries
+	step   int     // of the mesh on the path of that speed
+}
+
+// shares finds where a mesh is loaded in the duty.
+func (v *solver) shares(mesh int, solvers map[work]*solver) (all []share) {
+	p := v.p
+	if p.box.Duty == nil || v.endless {
+		return nil
+	}
+	for _, d := range p.box.Duty.Steps {
+		in := solvers[work{d.Speed, d.Share < 0}]
+		turns := p.box.InputTurns(d) * p.box.Duty.Passes
+		for i, name := range in.speed.Path {
+			m := p.mesh[name]
+			if m == mesh {
+				all = append(all, share{in, math.Abs(d.Share), p.box.InputRevs(d), turns, in.carries(i), i})
+			}
+			z := p.pairs[m].geometry.Teeth
+			turns *= float64(z[0]) / float64(z[1])
+		}
+	}
+	return all
+}
+
+// carries is the flank that carries in the mesh at a step of the path, seen from the car that goes forwards: backwards the final drive pulls on the flank on which it coasts
+// forwards.
+func (v *solver) carries(step int) Flank {
+	now := v.p.follow(v.speed, v.engine).steps[step].torque[0]
+	if now*v.p.forwards(v.p.mesh[v.speed.Path[step]]) > 0 {
+		return DriveFlank
+	}
+	return CoastFlank
+}
+
+// forwards is the sense of the driver's torque about +x in a mesh, ±1, when the engine drives the car forwards, or backwards where the mesh is in no forward speed.
+func (p *prepared) forwards(mesh int) (sense float64) {
+	for _, s := range p.box.Speeds {
+		for _, st := range p.follow(s, float64(p.box.Turns)).steps {
+			if st.mesh != mesh {
+				continue
+			}
+			if sense == 0 || !p.backwards(s) {
+				sense = math.Copysign(1, st.torque[0])
+			}
+			if !p.backwards(s) {
+				return sense
+			}
+		}
+	}
+	return sense
+}
+
+// on picks the steps in which a flank carries.
+func on(flank Flank, shares []share) (all []share) {
+	for _, s := range shares {
+		if s.flank == flank {
+			all = append(all, s)
+		}
+	}
+	return all
+}
+
+// turns is how often the driver of a mesh turns in the time it is rated for.
+func (v *solver) turns(mesh int, shares []share) (turns float64) {
+	for _, s := range shares {
+		turns += s.turns
+	}
+	if turns > 0 {
+		return turns
+	}
+	z := v.p.pairs[mesh].geometry.Teeth
+	return endless * max(1, float64(z[1])/float64(z[0]))
+}
+
+// wornKey is one thing that wears over the whole duty. Since the duty counts every speed, the answer is the same in whichever speed it is asked.
+type wornKey struct {
+	mesh, gear int
+	kind       Kind
+	flank      Flank
+	level      int
+}
+
+// remember gives what was found before, or finds it.
+func (p *prepared) remember(k wornKey, find func() float64) float64 {
+	found, ok := p.worn[k]
+	if !ok {
+		found = find()
+		p.worn[k] = found
+	}
+	return found
+}
+
+// rate is the rating of the mesh under the load of a step, at an input torque of the given size, N·mm.
+func (s share) rate(torque float64, in iso6336.Input) (*iso6336.Rating, error) {
+	return s.solver.rate(s.step, torque, s.revs, s.turns, in)
+}
+
+// worn is the Miner sum of a trial over the duty, torque giving the size of the input torque in each step, and the largest share of the static strength that a step of
+// it needs. Where that is more than 1 the sum is +Inf.
+func worn(t trial, torque func(share) float64, in iso6336.Input) (sum, static float64, err error) {
+	for _, s := range t.shares {
+		r, err := s.rate(torque(s), in)
+		if err != nil {
+			return 0, 0, err
+		}
+		o := &r.Root[t.gear].Outcome
+		if t.kind == FlankFatigue {
+			o = &r.Flank[t.gear].Outcome
+		}
+		sum += damage(*o)
+		static = max(static, o.Stress/o.Static)
+	}
+	return sum, static, nil
+}
+
+// AtOnce is the life, in passes, of what the first load breaks: less than any load cycle is of any duty.
+const AtOnce = 1e-9
+
+// live counts how many passes of the duty a limit lasts at the asked torque, and at what really reaches it.
+func (v *solver) live(m *Margin, t trial, in iso6336.Input) error {
+	passes := func(torque func(share) float64) (float64, error) {
+		sum, _, err := worn(t, torque, in)
+		return max(v.p.box.Duty.Passes/sum, AtOnce), err
+	}
+	var err error
+	if m.Life, err = passes(func(s share) float64 { return v.asked * s.torque }); err != nil || !v.p.box.bounded() {
+		return err
+	}
+	m.Comes = t.comes()
+	m.LifeReached, err = passes(func(s share) float64 { return s.reach().Running.Torque })
+	return err
+}
+
+// reach is what comes to the teeth in a step of the duty; nil when neither clutch nor tyres are told.
+func (s share) reach() *Reach { return s.solver.p.reach(s.solver.speed, s.torque*s.solver.torque()) }
+
+// comes is the most that reaches what a trial wears in any step of the duty, as the torque asked about that would bring as much, N·mm.
+func (t *trial) comes() (most float64) {
+	for _, s := range t.shares {
+		most = max(most, s.reach().Running.Torque/s.torque)
+	}
+	return most
+}
+
+// GearLife is how long a gear lasts the duty.
+type GearLife struct {
+	Gear         string
+	Speeds       []string // in which the duty loads it
+	Root         Life     //
+	Drive, Coast Life     // of its flanks, seen from the car that goes forwards
+}
+
+// Life is a number of passes of the duty; 0 = the duty doesn't load it, +Inf = without end.
+type Life struct {
+	Asked   float64 // at the asked torque
+	Reached float64 // at what really reaches the teeth; 0 where neither clutch nor tyres are told
+}
+
+// Shortest is the least of its lives, each taken by itself.
+func (g *GearLife) Shortest() Life {
+	least := func(of func(Life) float64) (shortest float64) {
+		for _, l := range []Life{g.Root, g.Drive, g.Coast} {
+			if v := of(l); v > 0 && (shortest == 0 || v < shortest) {
+				shortest = v
+			}
+		}
+		return shortest
+	}
+	return Life{least(func(l Life) float64 { return l.Asked }), least(func(l Life) float64 { return l.Reached })}
+}
+
+// lives gathers the lives of every gear from the limits of some speeds. A gear in two meshes lasts as long as the worse.
+func (p *prepared) lives(speeds []SpeedResult) (all []GearLife) {
+	if p.box.Duty == nil {
+		return nil
+	}
+	for _, g := range p.box.Gears {
+		life := GearLife{Gear: g.Name}
+		sooner := func(l *Life, m *Margin) {
+			if l.Asked == 0 || m.Life < l.Asked {
+				l.Asked = m.Life
+			}
+			if l.Reached == 0 || m.LifeReached < l.Reached {
+				l.Reached = m.LifeReached
+			}
+		}
+		for i := range speeds {
+			for k := range speeds[i].Margins {
+				switch m := &speeds[i].Margins[k]; {
+				case m.Gear != g.Name || m.Life == 0:
+				case m.Kind == RootFatigue:
+					sooner(&life.Root, m)
+				case m.Flank == CoastFlank:
+					sooner(&life.Coast, m)
+				default:
+					sooner(&life.Drive, m)
+				}
+			}
+		}
+		if life.Root.Asked == 0 {
+			continue
+		}
+		for _, s := range p.box.Speeds {
+			if p.inDuty(s.Name) && slices.ContainsFunc(s.Path, func(m string) bool {
+				return p.box.Meshes[p.mesh[m]].Driver == g.Name || p.box.Meshes[p.mesh[m]].Driven == g.Name
+			}) {
+				life.Speeds = append(life.Speeds, s.Name)
+			}
+		}
+		all = append(all, life)
+	}
+	return all
+}
+
+func damage(o iso6336.Outcome) float64 {
+	return o.Curve.Damage([]iso6336.Bin{{Stress: o.Stress, Cycles: o.Cycles}})
+}
