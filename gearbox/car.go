@@ -47,6 +47,9 @@ type Car struct {
 // standardGravity is that of the third General Conference on Weights and Measures, 1901, m/s².
 const standardGravity = 9.80665
 
+// Ground is the speed over ground, mm/s, at a speed of the input shaft, rad/s, and a total ratio, with tyres that roll without slip: v = ω r/i.
+func (c *Car) Ground(revs, total float64) float64 { return revs * c.TyreRadius / total }
+
 // gripKnown reports whether enough is told to say what the tyres hold.
 func (c *Car) gripKnown() bool { return c != nil && c.Mass > 0 && c.Grip > 0 }
 
