@@ -135,6 +135,7 @@ type wornKey struct {
 	kind       Kind
 	flank      Flank
 	level      int
+	reached    bool // under what really reaches it
 }
 
 // remember gives what was found before, or finds it.
@@ -173,31 +174,31 @@ func worn(t trial, torque func(share) float64, in iso6336.Input) (sum, static fl
 // AtOnce is the life, in passes, of what the first load breaks: less than any load cycle is of any duty.
 const AtOnce = 1e-9
 
-// live counts how many passes of the duty a limit lasts at the asked torque, and at what really reaches it.
-func (v *solver) live(m *Margin, t trial, in iso6336.Input) error {
-	passes := func(torque func(share) float64) (float64, error) {
-		sum, _, err := worn(t, torque, in)
+// live counts how many passes of the duty a limit lasts at the asked torque, and at what really reaches it. Against the latter it has a margin too: by how much all that reaches it,
+// step by step, might grow.
+func (v *solver) live(m *Margin, mesh int, t trial, in iso6336.Input) (err error) {
+	passes := func(load func(share) float64) (float64, error) {
+		sum, _, err := worn(t, load, in)
 		return max(v.p.box.Duty.Passes/sum, AtOnce), err
 	}
-	var err error
 	if m.Life, err = passes(func(s share) float64 { return v.asked * s.torque }); err != nil || !v.p.box.bounded() {
 		return err
 	}
-	m.Comes = t.comes()
-	m.LifeReached, err = passes(func(s share) float64 { return s.reach().Running.Torque })
+	comes := func(s share) float64 { return s.reach().Running.Torque }
+	if m.LifeReached, err = passes(comes); err != nil {
+		return err
+	}
+	key := t.key(mesh, m.Level)
+	key.reached = true
+	m.Reached = v.p.remember(*key, func() float64 {
+		used := v.wornUp(t, in, comes, &err)
+		return v.polished(allowable(used, 1, v.asked, 1), used, 1, 1)
+	})/v.asked - 1
 	return err
 }
 
 // reach is what comes to the teeth in a step of the duty; nil when neither clutch nor tyres are told.
 func (s share) reach() *Reach { return s.solver.p.reach(s.solver.speed, s.torque*s.solver.torque()) }
-
-// comes is the most that reaches what a trial wears in any step of the duty, as the torque asked about that would bring as much, N·mm.
-func (t *trial) comes() (most float64) {
-	for _, s := range t.shares {
-		most = max(most, s.reach().Running.Torque/s.torque)
-	}
-	return most
-}
 
 // GearLife is how long a gear lasts the duty.
 type GearLife struct {

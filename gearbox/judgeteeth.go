@@ -83,7 +83,7 @@ func (t *trial) key(mesh int, level material.Level) *wornKey {
 	if len(t.shares) == 0 {
 		return nil
 	}
-	return &wornKey{mesh, t.gear, t.kind, t.flank, int(level)}
+	return &wornKey{mesh, t.gear, t.kind, t.flank, int(level), false}
 }
 
 // rateMesh judges root and flank of both gears of the mesh at a step of the path.
@@ -121,7 +121,7 @@ func (v *solver) rateMesh(step, mesh int, solvers map[work]*solver, failed *erro
 		}
 		m.Limit = material.Band{Low: limits[0], Typical: limits[1], High: limits[2], Source: p.isoSource(mesh, t.ask)}
 		if len(t.shares) > 0 && *failed == nil {
-			*failed = v.live(&m, t, p.input(mesh, m.Level, true, true))
+			*failed = v.live(&m, mesh, t, p.input(mesh, m.Level, true, true))
 		}
 		if *failed != nil {
 			return nil
@@ -159,9 +159,13 @@ func (v *solver) usedUp(mesh int, t trial, level material.Level, rate func(float
 			return t.stress(r) / t.limit(r)
 		}, t.kind.power()
 	}
-	in := v.p.input(mesh, level, true, true)
+	return v.wornUp(t, v.p.input(mesh, level, true, true), func(s share) float64 { return v.asked * s.torque }, failed), 1
+}
+
+// wornUp is the same of what a duty wears. load is the size of the torque of each step at the asked torque, N·mm; all of them grow in step with it.
+func (v *solver) wornUp(t trial, in iso6336.Input, load func(share) float64, failed *error) demand {
 	return func(torque float64) float64 {
-		sum, static, err := worn(t, func(s share) float64 { return torque * s.torque }, in)
+		sum, static, err := worn(t, func(s share) float64 { return torque / v.asked * load(s) }, in)
 		switch {
 		case err != nil:
 			*failed = err
@@ -170,7 +174,7 @@ func (v *solver) usedUp(mesh int, t trial, level material.Level, rate func(float
 			return static
 		}
 		return max(static, math.Pow(sum, 1./8)) // about the slope of the life curves, to make it grow like a load
-	}, 1
+	}
 }
 
 // isoSource tells where a limit of ISO 6336 comes from.

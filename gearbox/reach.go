@@ -81,6 +81,26 @@ func (p *prepared) reach(s Speed, torque float64) *Reach {
 	return r
 }
 
+// bounds tells what the torque that reaches the teeth leaves out.
+func (p *prepared) bounds() (notes []string) {
+	if !p.box.bounded() {
+		return nil
+	}
+	note := "What really reaches the teeth is the least of what the engine gives, the clutch holds and the tyres hold. The inertia of wheels that are spun up and of a clutch plate that is stopped adds its own for a moment."
+	if p.box.Car.gripKnown() {
+		note += " The tyres are those of a car on level ground without downforce, pulling straight ahead."
+	}
+	return []string{note}
+}
+
+// note tells that an axle lifts; nil when none does.
+func (r *Reach) note() []string {
+	if r == nil || !r.Lifts {
+		return nil
+	}
+	return []string{"The undriven wheels leave the ground before the tyres slip: the tyres are then taken to hold µ times the whole weight."}
+}
+
 // backwards reports whether a speed drives the car backwards: its output turns the other way than that of most speeds of the box, or, of as many either way, than that of the first.
 func (p *prepared) backwards(s Speed) bool {
 	turns := func(s Speed) float64 { return math.Copysign(1, p.follow(s, 1).ratio) }
@@ -104,8 +124,7 @@ func (k Kind) shocked() bool { return k == RootPeak || k == FlankPeak }
 func (v *solver) torque() float64 { return math.Copysign(v.asked, v.engine*float64(v.p.box.Turns)) }
 
 // holdAgainst gives each limit of a speed its margin against what really reaches it. Static limits are held against the peak: theirs is that of the allowable torque with its shock. The
-// others are held against what runs. Where a duty wears a gear in several speeds, it is held against the most that comes to it in any of them, measured as the torque
-// asked about that would bring as much: at that torque no step of the duty loads it less than it really does, so that the margin errs on the safe side.
+// others are held against what runs; what a duty wears has its margin already.
 func (v *solver) holdAgainst(sr *SpeedResult) {
 	b, r := v.p.box, sr.Reach
 	if r == nil {
@@ -113,16 +132,17 @@ func (v *solver) holdAgainst(sr *SpeedResult) {
 	}
 	for i := range sr.Margins {
 		m := &sr.Margins[i]
-		allowable, comes := m.Allowable[m.Level], r.Running.Torque
-		switch {
-		case m.Kind.shocked():
-			allowable, comes = allowable*max(1, b.Shock), r.Peak.Torque
-		case m.Kind.Static():
-			comes = r.Peak.Torque
-		case m.Comes > 0: // found with the duty
-			comes = m.Comes
+		allowable := m.Allowable[m.Level]
+		m.Comes = r.Running.Torque
+		if m.Kind.Static() {
+			m.Comes = r.Peak.Torque
 		}
-		m.Comes, m.Reached = comes, allowable/comes-1
+		if m.Kind.shocked() {
+			allowable *= max(1, b.Shock)
+		}
+		if m.LifeReached == 0 {
+			m.Reached = allowable/m.Comes - 1
+		}
 		m.ReachedState = b.stateOf(m.Reached)
 		if r.First < 0 || m.Reached < sr.Margins[r.First].Reached {
 			r.First = i

@@ -253,20 +253,31 @@ func TestReachWithoutBounds(t *testing.T) {
 	}
 }
 
-// A gear that two speeds wear is held against the one that brings it more, whichever is looked at.
-func TestDutyIsHeldAgainstTheSpeedThatBringsMost(t *testing.T) {
-	b := twoSpeeds(1e4, DutyStep{Speed: "only", Turns: 50, Share: 1}, DutyStep{Speed: "higher", Turns: 200, Share: 0.8})
+// What a duty wears is held against what comes in each of its steps: put into a duty of its own, that has the same margin, whichever speed is looked at.
+func TestDutyIsHeldAgainstWhatComesInEachStep(t *testing.T) {
+	b := twoSpeeds(1e4, DutyStep{Speed: "only", Turns: 50, Share: 1}, DutyStep{Speed: "higher", Turns: 200, Share: 0.8}, DutyStep{Speed: "only", Turns: 80, Share: -0.9})
 	b.Car = buggy(FrontDrive)
+	b.Car.Grip = 0.9
 	r := mustSolve(t, b, Load{})
 	lower, higher := r.Speeds[0].Reach, r.Speeds[1].Reach
-	if !(lower.Running.Torque < higher.Running.Torque) || lower.Running.By != ByTyres {
-		t.Fatalf("the tyres let %g through in the lower speed and %g in the higher", lower.Running.Torque, higher.Running.Torque)
+	back := mustSolve(t, b, Load{Torque: -0.9 * 200e3}).Speeds[0].Reach
+	if !(lower.Running.Torque < higher.Running.Torque) || lower.Running.By != ByTyres || back.Running.By != ByTyres || !(higher.Tyres < 160e3) {
+		t.Fatalf("the tyres let %g through in the lower speed, %g in coast and %g in the higher", lower.Running.Torque, back.Running.Torque, higher.Running.Torque)
 	}
-	if got, want := limitOf(t, r, "only", FlankFatigue, "p2").Comes, min(0.8*200e3, higher.Tyres)/0.8; math.Abs(got-want) > 1e-9*want {
-		t.Errorf("%g come to the final pinion, want %g", got, want)
-	}
-	if got := limitOf(t, r, "only", FlankFatigue, "p1").Comes; got != lower.Running.Torque {
-		t.Errorf("%g come to the pinion of the lower speed, want %g", got, lower.Running.Torque)
+	c := twoSpeeds(1e4,
+		DutyStep{Speed: "only", Turns: 50, Share: lower.Running.Torque / 200e3}, DutyStep{Speed: "higher", Turns: 200, Share: min(0.8, higher.Tyres/200e3)},
+		DutyStep{Speed: "only", Turns: 80, Share: -back.Running.Torque / 200e3})
+	plain := mustSolve(t, c, Load{})
+	for i := range r.Speeds {
+		for _, m := range r.Speeds[i].Margins {
+			if m.Life == 0 {
+				continue
+			}
+			want := limitOf(t, plain, r.Speeds[i].Name, m.Kind, m.Item)
+			if math.Abs(m.Reached-want.Margin) > 1e-7*(1+want.Margin) || math.Abs(m.LifeReached-want.Life) > 1e-7*want.Life || m.Reached < m.Margin-1e-9 {
+				t.Errorf("%s, %s of %s: margin %g and %g passes against what reaches it, asked as such %g and %g", r.Speeds[i].Name, m.Kind, m.Item, m.Reached, m.LifeReached, want.Margin, want.Life)
+			}
+		}
 	}
 }
 

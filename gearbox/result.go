@@ -271,8 +271,8 @@ type Margin struct {
 	Margin    float64                    // Allowable[Level] ÷ asked torque − 1
 	State     State
 	// What really reaches it; all zero where SpeedResult.Reach is nil.
-	Comes        float64 // input torque that comes to it, N·mm > 0: the peak for static limits, what runs for the others
-	Reached      float64 // torque margin against that: the torque at which the limit is reached ÷ Comes − 1
+	Comes        float64 // input torque that comes to it in this speed, N·mm > 0: the peak for static limits, what runs for the others
+	Reached      float64 // torque margin against that: the torque at which the limit is reached ÷ Comes − 1; of what a duty wears, by how much all that comes in its steps may grow
 	ReachedState State   // by the same wanted reserve as State
 	Life         float64 // how many passes of the duty it lasts at the asked torque; 0 = not counted in passes, +Inf = without end
 	LifeReached  float64 // the same at what really reaches the teeth; 0 where SpeedResult.Reach is nil

@@ -62,6 +62,7 @@ func (p *prepared) notes() []string {
 		"Shaft stress is nominal (bending, torsion and axial force, no notch factor). Shaft stiffness is that of the stepped shaft (bending, shear, softness of sharp shoulders); gear bodies don't stiffen it.",
 	}
 	notes = append(notes, p.assumed()...)
+	notes = append(notes, p.bounds()...)
 	if p.method.NoShoulder {
 		notes = append(notes, "The softness of shaft shoulders is left out, as asked: real shafts bend a few per cent more.")
 	}
@@ -169,6 +170,7 @@ func (v *solver) result(solvers map[work]*solver) (*SpeedResult, error) {
 	}
 	st := v.first
 	sr := &SpeedResult{Name: v.speed.Name, Ratio: st.flow.ratio, Efficiency: st.flow.efficiency, OutputTorque: st.flow.output, Reach: p.reach(v.speed, v.torque())}
+	sr.Notes = sr.Reach.note()
 	for i := range st.flow.steps {
 		m, err := v.meshResult(st, i, solvers)
 		if err != nil {
@@ -224,7 +226,7 @@ func (v *solver) meshResult(st *state, n int, solvers map[work]*solver) (MeshRes
 		return r, nil
 	}
 	level := p.box.Limits.Strength
-	turns := v.turns(step.mesh, v.shares(step.mesh, solvers))
+	turns := v.turns(step.mesh, on(v.carries(n), v.shares(step.mesh, solvers)))
 	if r.Rating, err = v.rate(n, v.asked, p.box.Revs, turns, p.input(step.mesh, level, true, true)); err != nil {
 		return r, err
 	}

@@ -9,18 +9,21 @@ import (
 )
 
 type boxJSON struct {
-	Name     string      `json:"name"`
-	About    string      `json:"about"`
-	Torque   number      `json:"torque_nm"`
-	JudgedBy string      `json:"judged_by_end_of_band"`
-	Reserve  number      `json:"wanted_reserve_fraction"`
-	Pitting  bool        `json:"pitting_allowed"`
-	Shock    number      `json:"peak_over_torque_ratio"`
-	Revs     number      `json:"input_shaft_speed_rpm"`
-	Oil      number      `json:"oil_viscosity_at_40_deg_c_mm2_per_s"`
-	Duty     *dutyJSON   `json:"duty"`
-	Notes    []string    `json:"notes"`
-	Speeds   []speedJSON `json:"speeds"`
+	Name     string         `json:"name"`
+	About    string         `json:"about"`
+	Torque   number         `json:"torque_nm"`
+	JudgedBy string         `json:"judged_by_end_of_band"`
+	Reserve  number         `json:"wanted_reserve_fraction"`
+	Pitting  bool           `json:"pitting_allowed"`
+	Shock    number         `json:"peak_over_torque_ratio"`
+	Revs     number         `json:"input_shaft_speed_rpm"`
+	Oil      number         `json:"oil_viscosity_at_40_deg_c_mm2_per_s"`
+	Clutch   number         `json:"clutch_holds_nm"`
+	Car      *carJSON       `json:"car"`
+	Duty     *dutyJSON      `json:"duty"`
+	Lives    []gearLifeJSON `json:"lives"`
+	Notes    []string       `json:"notes"`
+	Speeds   []speedJSON    `json:"speeds"`
 }
 
 type speedJSON struct {
@@ -28,6 +31,7 @@ type speedJSON struct {
 	Ratio        number       `json:"ratio"`
 	Efficiency   number       `json:"efficiency_fraction"`
 	OutputTorque number       `json:"output_torque_nm"`
+	Reach        *reachJSON   `json:"what_reaches_the_teeth"`
 	Notes        []string     `json:"notes"`
 	Margins      []marginJSON `json:"margins"`
 	References   []limitJSON  `json:"references"`
@@ -37,7 +41,8 @@ type speedJSON struct {
 
 // marginJSON is a limit that decides.
 type marginJSON struct {
-	State string `json:"state"`
+	State string     `json:"state"`
+	Comes *comesJSON `json:"against_what_reaches_it"`
 	limitJSON
 }
 
@@ -189,14 +194,14 @@ func newBox(r *gearbox.Result) boxJSON {
 	return boxJSON{
 		Name: r.Box.Name, About: r.Box.About, Torque: number(r.Torque * toNm), JudgedBy: r.Box.Limits.Strength.String(),
 		Reserve: number(r.Box.Limits.Reserve), Pitting: r.Box.Limits.Pitting,
-		Shock: told(r.Box.Shock), Revs: told(r.Box.Revs * toRpm), Oil: told(r.Box.Oil.Viscosity), Duty: newDuty(r.Box.Duty),
+		Shock: told(r.Box.Shock), Revs: told(r.Box.Revs * toRpm), Oil: told(r.Box.Oil.Viscosity), Clutch: clutchHolds(r.Box.Clutch), Car: newCar(r.Box.Car), Duty: newDuty(r.Box), Lives: each(r.Lives, newGearLife),
 		Notes: each(r.Notes, unchanged), Speeds: each(r.Speeds, newSpeed),
 	}
 }
 
 func newSpeed(s gearbox.SpeedResult) speedJSON {
 	return speedJSON{
-		Name: s.Name, Ratio: number(s.Ratio), Efficiency: number(s.Efficiency), OutputTorque: number(s.OutputTorque * toNm),
+		Name: s.Name, Ratio: number(s.Ratio), Efficiency: number(s.Efficiency), OutputTorque: number(s.OutputTorque * toNm), Reach: newReach(s.Reach),
 		Notes: each(s.Notes, unchanged), Margins: each(s.Margins, newMargin), References: each(s.References, newLimit),
 		Meshes: each(s.Meshes, newMesh), Shafts: each(s.Shafts, newShaft),
 	}
@@ -210,7 +215,9 @@ func lifeOf(m gearbox.Margin) float64 {
 	return m.Life
 }
 
-func newMargin(m gearbox.Margin) marginJSON { return marginJSON{m.State.String(), newLimit(m)} }
+func newMargin(m gearbox.Margin) marginJSON {
+	return marginJSON{m.State.String(), newComes(&m), newLimit(m)}
+}
 
 func newLimit(m gearbox.Margin) limitJSON {
 	factor, unit := inUnit(m.Kind.Dimension())

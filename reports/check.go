@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"strconv"
 	"strings"
 
 	"layshaft/gearbox"
@@ -50,6 +49,8 @@ func checkBox(b *bytes.Buffer, name string, r *gearbox.Result, o Options, notes 
 	worst := worstOfKind(r)
 	verdictTable(b, r, worst, o, notes, sources)
 	kindTable(b, r, worst, o, notes, sources)
+	reachTable(b, r, o, notes)
+	lifeTable(b, r, o)
 	shaftTable(b, r, o, notes)
 	meshTable(b, r, o, notes)
 	for _, sp := range explained(r) {
@@ -279,49 +280,6 @@ func kindTable(b *bytes.Buffer, r *gearbox.Result, worst []placed, o Options, no
 	if lives := lifeWords(r); lives != "" {
 		paragraph(b, o.width(), indent, lives)
 	}
-}
-
-// asGoodAsNever is a number of passes of the duty that nobody will drive.
-const asGoodAsNever = 1e9
-
-// passes is how many passes of the duty something lasts, with two digits that count, in groups of three: 9 600.
-func passes(v float64) string {
-	if v < 9.5 {
-		return fixed(v, decimalsFor(v, 2))
-	}
-	v, _ = strconv.ParseFloat(strconv.FormatFloat(v, 'e', 1, 64), 64)
-	text := strconv.FormatFloat(v, 'f', 0, 64)
-	for i := len(text) - 3; i > 0; i -= 3 {
-		text = text[:i] + noBreak + text[i:]
-	}
-	return text
-}
-
-// lifeWords tells how many passes of the duty last until the first part tires, for each kind of limit over all speeds; "" without a duty.
-// What tires first need not be what leaves least torque: the duty asks more of some gears than of others.
-func lifeWords(r *gearbox.Result) string {
-	var words []string
-	for _, kind := range gearbox.Kinds() {
-		var first *gearbox.Margin
-		for i := range r.Speeds {
-			for k := range r.Speeds[i].Margins {
-				if m := &r.Speeds[i].Margins[k]; m.Kind == kind && m.Life > 0 && (first == nil || m.Life < first.Life) {
-					first = m
-				}
-			}
-		}
-		switch {
-		case first == nil:
-		case first.Life > asGoodAsNever:
-			words = append(words, strings.ReplaceAll(kind.String(), ", ", " ")+" never")
-		default:
-			words = append(words, limitName(first)+" after "+passes(first.Life))
-		}
-	}
-	if len(words) == 0 {
-		return ""
-	}
-	return "What the duty wears out first at this torque, and after how many passes: " + strings.Join(words, "; ") + "."
 }
 
 // shaftTable has one row per speed and loaded shaft: how far it bends and how steep it is in its bearings.

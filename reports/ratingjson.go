@@ -3,31 +3,9 @@ package reports
 import (
 	"math"
 
-	"layshaft/gearbox"
 	"layshaft/gearstress/agma2001"
 	"layshaft/gearstress/iso6336"
 )
-
-type dutyJSON struct {
-	Passes number         `json:"passes"`
-	Steps  []dutyStepJSON `json:"steps"`
-}
-
-type dutyStepJSON struct {
-	Speed string `json:"speed"`
-	Turns number `json:"input_shaft_turns"`
-	Share number `json:"share_of_torque_fraction"`
-}
-
-// newDuty is nil when no duty was told.
-func newDuty(d *gearbox.Duty) *dutyJSON {
-	if d == nil {
-		return nil
-	}
-	return &dutyJSON{number(d.Passes), each(d.Steps, func(s gearbox.DutyStep) dutyStepJSON {
-		return dutyStepJSON{s.Speed, number(s.Turns), number(s.Share)}
-	})}
-}
 
 // told is a number of a box whose zero means that nothing was told; it then is null.
 func told(v float64) number {

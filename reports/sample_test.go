@@ -98,13 +98,47 @@ func birch() *gearbox.Result {
 		},
 	}
 	r.Speeds[0].Margins[0].Life, r.Speeds[1].Margins[0].Life = 9613, math.Inf(1)
+	reached(r)
 	return r
+}
+
+// reached gives a box a clutch, a car and what they let through in its first speed. As everything here, the numbers are made up and fit nothing.
+func reached(r *gearbox.Result) {
+	r.Box.Clutch = &gearbox.Clutch{Torque: 240000}
+	r.Box.Car = &gearbox.Car{TyreRadius: 287, AxleRatio: 3.9, AxleEfficiency: 0.97, Mass: 640, Drive: gearbox.RearDrive, DrivenShare: 0.57, Wheelbase: 2280, Height: 410, Grip: 1.15}
+	r.Box.Duty.Launches = 2
+	r.Box.Duty.Steps = append(r.Box.Duty.Steps, gearbox.DutyStep{Speed: "2nd", Time: 12, Revs: 200 * math.Pi, Share: 1})
+	r.Lives = []gearbox.GearLife{
+		{Gear: "first pinion", Speeds: []string{"1st"}, Root: gearbox.Life{Asked: 9613, Reached: 33000}, Drive: gearbox.Life{Asked: math.Inf(1), Reached: math.Inf(1)}, Coast: gearbox.Life{Asked: 2e9, Reached: 3e9}},
+		{Gear: "first wheel", Speeds: []string{"1st", "2nd"}, Root: gearbox.Life{Asked: gearbox.AtOnce, Reached: 0.25}, Drive: gearbox.Life{Asked: 123456, Reached: 654321}},
+	}
+	s := &r.Speeds[0]
+	s.Reach = &gearbox.Reach{
+		Engine: 170000, Shocked: 255000, Clutch: 240000, Tyres: 161000, Force: 4711, Lifts: true, First: 1,
+		Peak: gearbox.Reached{Torque: 161000, By: gearbox.ByTyres}, Running: gearbox.Reached{Torque: 161000, By: gearbox.ByTyres},
+	}
+	for i := range s.Margins {
+		m := &s.Margins[i]
+		m.Comes, m.Reached, m.ReachedState = 161000, 0.31-0.05*float64(i), gearbox.Clear
+	}
+	s.Margins[0].LifeReached = 33000
+	s.Margins[1].Reached, s.Margins[1].ReachedState = 0.042, gearbox.Thin
+	t := &r.Speeds[1]
+	t.Reach = &gearbox.Reach{
+		Engine: 170000, Shocked: 255000, Clutch: 240000, Tyres: math.Inf(1), Force: math.Inf(1), First: -1,
+		Peak: gearbox.Reached{Torque: 240000, By: gearbox.ByClutch}, Running: gearbox.Reached{Torque: 170000, By: gearbox.ByEngine},
+	}
 }
 
 // alder is birch with more reserve and another second speed.
 func alder() *gearbox.Result {
 	r := birch()
-	r.Box.Duty = nil
+	r.Box.Duty, r.Box.Clutch, r.Box.Car, r.Lives = nil, nil, nil, nil
+	r.Speeds[0].Reach, r.Speeds[1].Reach = nil, nil
+	for i := range r.Speeds[0].Margins {
+		m := &r.Speeds[0].Margins[i]
+		m.Life, m.LifeReached, m.Comes = 0, 0, 0
+	}
 	r.Speeds[1].Margins[0].Life = 0
 	r.Box.Name, r.Box.About = "Alder", "Long case, wide gears. All numbers are invented."
 	r.Speeds[0].Margins[0] = margin(gearbox.RootFatigue, "first pinion", 553.2, yield, 170, 184.4, 225.9, 307.3, guessed)

@@ -12,10 +12,10 @@ import (
 // RatioTable is the ratio table of a box: what each speed makes of the engine's speed and torque.
 type RatioTable struct {
 	Box    *gearbox.Box
-	Revs   float64 // speed of the engine (the input shaft) at which it is shifted up, rad/s; 0 = not told
-	Torque float64 // of the engine, N·mm > 0
-	Tyres  bool    // whether the tyre radius is told, so that there is a speed over ground and a pull
-	Grip   bool    // whether it is told what the tyres hold
+	Revs   float64    // speed of the engine (the input shaft) at which it is shifted up, rad/s; 0 = not told
+	Torque float64    // of the engine, N·mm > 0
+	Tyres  bool       // whether the tyre radius is told, so that there is a speed over ground and a pull
+	Grip   bool       // whether it is told what the tyres hold
 	Speeds []RatioRow // forward speeds from the shortest to the longest, then those that go backwards
 }
 

@@ -1,0 +1,117 @@
+package reports
+
+import (
+	"bytes"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"layshaft/gearbox"
+)
+
+// asGoodAsNever is a number of passes of the duty that nobody will drive; hardlyAny is one that is over before the first load cycle.
+const (
+	asGoodAsNever = 1e9
+	hardlyAny     = 1e-6
+)
+
+// passes is how many passes of the duty something lasts, with two digits that count, in groups of three: 9 600.
+func passes(v float64) string {
+	switch {
+	case v == 0 || math.IsNaN(v):
+		return none
+	case v > asGoodAsNever:
+		return "never"
+	case v < hardlyAny:
+		return "at once"
+	case v < 9.5:
+		return fixed(v, decimalsFor(v, 2))
+	}
+	v, _ = strconv.ParseFloat(strconv.FormatFloat(v, 'e', 1, 64), 64)
+	text := strconv.FormatFloat(v, 'f', 0, 64)
+	for i := len(text) - 3; i > 0; i -= 3 {
+		text = text[:i] + noBreak + text[i:]
+	}
+	return text
+}
+
+// lifeWords tells how many passes of the duty last until the first part tires, for each kind of limit over all speeds; "" without a duty.
+// What tires first need not be what leaves least torque: the duty asks more of some gears than of others.
+func lifeWords(r *gearbox.Result) string {
+	var words []string
+	for _, kind := range gearbox.Kinds() {
+		var first *gearbox.Margin
+		for i := range r.Speeds {
+			for k := range r.Speeds[i].Margins {
+				if m := &r.Speeds[i].Margins[k]; m.Kind == kind && m.Life > 0 && (first == nil || m.Life < first.Life) {
+					first = m
+				}
+			}
+		}
+		switch {
+		case first == nil:
+		case first.Life > asGoodAsNever:
+			words = append(words, strings.ReplaceAll(kind.String(), ", ", " ")+" never")
+		case first.Life < hardlyAny:
+			words = append(words, limitName(first)+" at once")
+		default:
+			words = append(words, limitName(first)+" after "+passes(first.Life))
+		}
+	}
+	if len(words) == 0 {
+		return ""
+	}
+	return "What the duty wears out first at this torque, and after how many passes: " + strings.Join(words, "; ") + "."
+}
+
+// lifeTable tells how many passes of the duty each gear lasts; nothing without a duty.
+func lifeTable(b *bytes.Buffer, r *gearbox.Result, o Options) {
+	if len(r.Lives) == 0 {
+		return
+	}
+	any := func(f func(*gearbox.GearLife) bool) bool {
+		return slices.ContainsFunc(r.Lives, func(g gearbox.GearLife) bool { return f(&g) })
+	}
+	coasts := any(func(g *gearbox.GearLife) bool { return g.Coast.Asked > 0 })
+	reached := any(func(g *gearbox.GearLife) bool { return g.Shortest().Reached > 0 })
+	launches := 0.0
+	if r.Box.Duty != nil {
+		launches = r.Box.Duty.Launches
+	}
+	heads := []head{{text: "gear", least: 8}, {text: "in speed", least: 5}, {text: "tooth\nroot", right: true}, {text: "flank", right: true}}
+	if coasts {
+		heads = append(heads, head{text: "coast\nflank", right: true})
+	}
+	if launches > 0 {
+		heads = append(heads, head{text: "that is\nlaunches", right: true})
+	}
+	if reached {
+		heads = append(heads, head{text: "with what\nreaches it", right: true})
+	}
+	var rows [][]cell
+	for i := range r.Lives {
+		g := &r.Lives[i]
+		row := texts(harmless(g.Gear), harmless(strings.Join(g.Speeds, ", ")), passes(g.Root.Asked), passes(g.Drive.Asked))
+		if coasts {
+			row = append(row, cell{text: passes(g.Coast.Asked)})
+		}
+		if launches > 0 {
+			row = append(row, cell{text: passes(launches * g.Shortest().Asked)})
+		}
+		if reached {
+			row = append(row, cell{text: passes(g.Shortest().Reached)})
+		}
+		rows = append(rows, row)
+	}
+	b.WriteString("\n  How many passes of the duty each gear lasts\n")
+	table(b, o.width(), heads, rows)
+	text := "The first columns are for the torque asked about."
+	if reached {
+		text += " The last is for the shortest life with what clutch and tyres let through in each step."
+	}
+	if launches > 0 {
+		text += " Launches are those of the shortest life, " + strconv.FormatFloat(launches, 'g', 4, 64) + " in each pass."
+	}
+	paragraph(b, o.width(), indent, text)
+}
