@@ -81,18 +81,6 @@ func (p *prepared) reach(s Speed, torque float64) *Reach {
 	return r
 }
 
-// bounds tells what the torque that reaches the teeth leaves out.
-func (p *prepared) bounds() (notes []string) {
-	if !p.box.bounded() {
-		return nil
-	}
-	note := "What really reaches the teeth is the least of what the engine gives, the clutch holds and the tyres hold. The inertia of wheels that are spun up and of a clutch plate that is stopped adds its own for a moment."
-	if p.box.Car.gripKnown() {
-		note += " The tyres are those of a car on level ground without downforce, pulling straight ahead."
-	}
-	return []string{note}
-}
-
 // note tells that an axle lifts; nil when none does.
 func (r *Reach) note() []string {
 	if r == nil || !r.Lifts {

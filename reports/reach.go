@@ -7,6 +7,11 @@ import (
 	"layshaft/gearbox/quantity"
 )
 
+// ReachWords says what the torque that reaches the teeth leaves out.
+func ReachWords() string {
+	return "The tyres are those of a car on level ground without downforce, pulling straight ahead. The inertia of wheels that are spun up, and of a clutch plate that is stopped, adds its own for a moment."
+}
+
 // reachTable tells, speed by speed, what engine, clutch and tyres let through to the teeth, and what runs out first at that; nothing when neither clutch nor tyres are told.
 func reachTable(b *bytes.Buffer, r *gearbox.Result, o Options, notes *footnotes) {
 	var reaches []*gearbox.Reach
@@ -60,4 +65,5 @@ func reachTable(b *bytes.Buffer, r *gearbox.Result, o Options, notes *footnotes)
 		{text: "as asked\n%", right: true},
 	}, limits)
 	paragraph(b, o.width(), indent, "What breaks or yields at once is held against the peak, all else against what runs. The other tables, and the verdict, are for the torque asked about, whatever clutch and tyres let through.")
+	paragraph(b, o.width(), indent, ReachWords())
 }

@@ -103,6 +103,8 @@ type content struct {
 	Bars          []figureBox
 	BarNote       string
 	MarginFigure  figureBox
+	Reaches       []reachFigure
+	Lives         []livesFigure
 	Choices       []choice
 	Shafts        []figureBox
 	AlignNote     string
@@ -197,6 +199,7 @@ func (s *set) content(c *study.Comparison, o Options) *content {
 	p.Bars, p.BarNote = barFigures, barNote
 	lines, lineFigure := s.torqueChart()
 	p.MarginFigure = lineFigure
+	p.Reaches, p.Lives = s.reachFigures(), s.livesFigures()
 	shafts, shaftFigures := s.shaftCharts()
 	p.Shafts, p.AlignNote = shaftFigures, s.alignNote()
 	faces, faceFigures := s.faceCharts()

@@ -22,13 +22,21 @@ func counted(margins []gearbox.Margin) bool {
 	return false
 }
 
+// hardlyAny is a number of passes that is over before the first load cycle.
+const hardlyAny = 1e-6
+
 // lifeText is the life of a limit in passes of the duty.
-func lifeText(m *gearbox.Margin) string {
+func lifeText(m *gearbox.Margin) string { return lasts(m.Life) }
+
+// lasts is a number of passes of the duty; 0 = not counted.
+func lasts(life float64) string {
 	switch {
-	case m.Life > asGoodAsNever:
+	case life > asGoodAsNever:
 		return "endless"
-	case m.Life > 0:
-		return passes(m.Life)
+	case life > hardlyAny:
+		return passes(life)
+	case life > 0:
+		return "at once"
 	}
 	return "–"
 }
@@ -58,6 +66,9 @@ func lifeWords(r *gearbox.Result) string {
 	}
 	if first == nil || first.Life > asGoodAsNever || math.IsNaN(first.Life) {
 		return ""
+	}
+	if first.Life < hardlyAny {
+		return fmt.Sprintf("The duty breaks %s at once (%s).", clean(first.Item), first.Kind)
 	}
 	t := fmt.Sprintf("Lasts %s passes of the duty before %s wears out (%s)", passes(first.Life), clean(first.Item), first.Kind)
 	if r.Box.Duty != nil {

@@ -1,0 +1,142 @@
+package page
+
+import (
+	"html/template"
+	"math"
+	"slices"
+	"strings"
+
+	"layshaft/gearbox"
+	"layshaft/gearbox/quantity"
+)
+
+// reachFigure is what engine, clutch and tyres of one box let through to the teeth.
+type reachFigure struct {
+	Box  int
+	Name string
+	Rows []reachRow
+	More template.HTML // what runs out first with that
+}
+
+// reachRow is one speed. Lengths are those of its drawing, 200 wide: the engine's peak hollow, what comes of it solid, a line where the clutch slips and one where the tyres do.
+type reachRow struct {
+	Speed                string
+	Engine, Comes        rounded
+	Clutch, Tyres        rounded // 0 = beyond the drawing, or not told
+	Shocked, Slips, Hold string
+	Peak, By             string
+	Running, RunningBy   string
+}
+
+// reachWidth is the width of the drawings of a reachFigure.
+const reachWidth = 200
+
+// reachFigures are those of the boxes of which clutch or tyres are told. All are drawn to one scale.
+func (s *set) reachFigures() (all []reachFigure) {
+	most := 0.0
+	for _, r := range s.results {
+		for i := range r.Speeds {
+			if reach := r.Speeds[i].Reach; reach != nil {
+				most = max(most, reach.Shocked)
+			}
+		}
+	}
+	within := func(v float64) rounded {
+		if v > most {
+			return 0
+		}
+		return rounded(reachWidth * v / most)
+	}
+	for b, r := range s.results {
+		f := reachFigure{Box: look(b), Name: s.names[b]}
+		more := &grid{Caption: "What runs out first with that", Heads: []string{"Speed", "Margin", "As asked", "State", "What runs out first"}}
+		for i := range r.Speeds {
+			sp := &r.Speeds[i]
+			reach := sp.Reach
+			if reach == nil {
+				continue
+			}
+			told := func(v float64) string {
+				if math.IsInf(v, 1) {
+					return "–"
+				}
+				return s.number(v, quantity.Torque, 3)
+			}
+			f.Rows = append(f.Rows, reachRow{
+				Speed: clean(sp.Name), Engine: within(reach.Shocked), Comes: within(reach.Peak.Torque), Clutch: within(reach.Clutch), Tyres: within(reach.Tyres),
+				Shocked: told(reach.Shocked), Slips: told(reach.Clutch), Hold: told(reach.Tyres),
+				Peak: told(reach.Peak.Torque), By: string(reach.Peak.By), Running: told(reach.Running.Torque), RunningBy: string(reach.Running.By),
+			})
+			if g := governing(sp); g != nil && reach.First >= 0 && reach.First < len(sp.Margins) {
+				m := &sp.Margins[reach.First]
+				more.Rows = append(more.Rows, gridRow{Head: clean(sp.Name), State: m.ReachedState.String(), Cells: []gridCell{
+					digit(percent(m.Reached)), digit(percent(g.Margin)), {Text: m.ReachedState.Sign() + " " + m.ReachedState.String(), Word: true, Head: true}, word(m.Kind.String() + ", " + clean(m.Item)),
+				}})
+			}
+		}
+		if len(f.Rows) == 0 {
+			continue
+		}
+		if len(more.Rows) > 0 {
+			f.More = more.html()
+		}
+		all = append(all, f)
+	}
+	return all
+}
+
+// livesFigure is how long the gears of one box last its duty.
+type livesFigure struct {
+	Box   int
+	Name  string
+	Table template.HTML
+}
+
+func (s *set) livesFigures() (all []livesFigure) {
+	for b, r := range s.results {
+		if g := livesGrid(r); g != nil {
+			all = append(all, livesFigure{look(b), s.names[b], g.html()})
+		}
+	}
+	return all
+}
+
+// livesGrid is how long each gear of a box lasts its duty; nil without one.
+func livesGrid(r *gearbox.Result) *grid {
+	if len(r.Lives) == 0 {
+		return nil
+	}
+	coasts := slices.ContainsFunc(r.Lives, func(g gearbox.GearLife) bool { return g.Coast.Asked > 0 })
+	reached := slices.ContainsFunc(r.Lives, func(g gearbox.GearLife) bool { return g.Shortest().Reached > 0 })
+	g := &grid{Caption: "How many passes of the duty each gear lasts", Heads: []string{"Gear", "Tooth root", "Flank"}}
+	if coasts {
+		g.Heads = append(g.Heads, "Coast flank")
+	}
+	launches := 0.0
+	if r.Box.Duty != nil {
+		launches = r.Box.Duty.Launches
+	}
+	if launches > 0 {
+		g.Heads = append(g.Heads, "That is launches")
+	}
+	if reached {
+		g.Heads = append(g.Heads, "With what reaches it")
+	}
+	g.Heads = append(g.Heads, "In speed")
+	for i := range r.Lives {
+		l := &r.Lives[i]
+		row := gridRow{Head: clean(l.Gear), Cells: []gridCell{digit(lasts(l.Root.Asked)), digit(lasts(l.Drive.Asked))}}
+		if coasts {
+			row.Cells = append(row.Cells, digit(lasts(l.Coast.Asked)))
+		}
+		if launches > 0 {
+			row.Cells = append(row.Cells, digit(lasts(launches*l.Shortest().Asked)))
+		}
+		if reached {
+			row.Cells = append(row.Cells, digit(lasts(l.Shortest().Reached)))
+		}
+		row.Cells = append(row.Cells, word(clean(strings.Join(l.Speeds, ", "))))
+		g.Rows = append(g.Rows, row)
+	}
+	return g
+}
