@@ -50,10 +50,16 @@ func TestGolden(t *testing.T) {
 		"compare_shared.txt":  func(w io.Writer) error { return reports.Compare(w, shared(compared(alder(), birch())), metric) },
 		"compare_shared.csv":  func(w io.Writer) error { return reports.CompareCSV(w, shared(compared(alder(), birch())), metric) },
 		"compare_three.csv":   func(w io.Writer) error { return reports.CompareCSV(w, compared(alder(), birch(), birch()), metric) },
-		"materials.txt":       func(w io.Writer) error { return reports.Materials(w, steels(), metric) },
-		"materials_us.txt":    func(w io.Writer) error { return reports.Materials(w, steels(), us) },
-		"materials.json":      func(w io.Writer) error { return reports.MaterialsJSON(w, steels(), metric) },
-		"materials.csv":       func(w io.Writer) error { return reports.MaterialsCSV(w, steels(), metric) },
+		"ratios.txt":          func(w io.Writer) error { return reports.Ratios(w, ratios(), metric) },
+		"ratios_us.txt": func(w io.Writer) error {
+			return reports.Ratios(w, ratios()[:1], reports.Options{Units: quantity.US, Width: 80})
+		},
+		"ratios.json":      func(w io.Writer) error { return reports.RatiosJSON(w, ratios(), us) },
+		"ratios.csv":       func(w io.Writer) error { return reports.RatiosCSV(w, ratios(), us) },
+		"materials.txt":    func(w io.Writer) error { return reports.Materials(w, steels(), metric) },
+		"materials_us.txt": func(w io.Writer) error { return reports.Materials(w, steels(), us) },
+		"materials.json":   func(w io.Writer) error { return reports.MaterialsJSON(w, steels(), metric) },
+		"materials.csv":    func(w io.Writer) error { return reports.MaterialsCSV(w, steels(), metric) },
 	} {
 		t.Run(name, func(t *testing.T) {
 			var got bytes.Buffer
@@ -112,6 +118,9 @@ func TestNothingToReportIsAnError(t *testing.T) {
 		"nil result":        func(w io.Writer) error { return reports.Check(w, []*gearbox.Result{nil}, reports.Options{}) },
 		"no comparison":     func(w io.Writer) error { return reports.Compare(w, nil, reports.Options{}) },
 		"uneven comparison": func(w io.Writer) error { return reports.Compare(w, bad, reports.Options{}) },
+		"no ratio table":    func(w io.Writer) error { return reports.Ratios(w, nil, reports.Options{}) },
+		"no ratios, JSON":   func(w io.Writer) error { return reports.RatiosJSON(w, nil, reports.Options{}) },
+		"no ratios, CSV":    func(w io.Writer) error { return reports.RatiosCSV(w, nil, reports.Options{}) },
 		"no steels":         func(w io.Writer) error { return reports.Materials(w, []material.Steel{}, reports.Options{}) },
 	} {
 		var w bytes.Buffer

@@ -130,6 +130,27 @@ func reached(r *gearbox.Result) {
 	}
 }
 
+// ratios are two ratio tables, one of a car of which all is told and one of a box alone.
+func ratios() []*study.RatioTable {
+	nan := math.NaN()
+	whole := &study.RatioTable{
+		Box: birch().Box, Revs: 200 * math.Pi, Torque: 170000, Tyres: true, Grip: true,
+		Speeds: []study.RatioRow{
+			{Name: "1st", Box: 3.077, Total: 12, Ground: 15027, Thousand: 2504.5, Next: "2nd", Step: 1.5, After: 400 * math.Pi / 3, Drop: 200 * math.Pi / 3, Wheels: 1.98e6, Pull: 6899, Holds: 4711, Used: 1.4644},
+			{Name: "2nd", Box: 2.051, Total: 8, Ground: 22541, Thousand: 3756.8, Step: nan, After: nan, Drop: nan, Wheels: 1.32e6, Pull: 4599, Holds: 4711, Used: 0.9762},
+			{Name: "reverse", Reverse: true, Box: 3.2, Total: 12.48, Ground: 14449, Thousand: 2408.2, Step: nan, After: nan, Drop: nan, Wheels: 2.06e6, Pull: 7178, Holds: 3012, Used: 2.383},
+		},
+	}
+	bare := &study.RatioTable{
+		Box: alder().Box, Torque: 170000,
+		Speeds: []study.RatioRow{
+			{Name: "1st", Box: 3.077, Total: 3.077, Ground: nan, Thousand: nan, Next: "2nd", Step: 1.5, After: nan, Drop: nan, Wheels: 5e5, Pull: nan, Holds: nan, Used: nan},
+			{Name: "2nd", Box: 2.051, Total: 2.051, Ground: nan, Thousand: nan, Step: nan, After: nan, Drop: nan, Wheels: 3.4e5, Pull: nan, Holds: nan, Used: nan},
+		},
+	}
+	return []*study.RatioTable{whole, bare}
+}
+
 // alder is birch with more reserve and another second speed.
 func alder() *gearbox.Result {
 	r := birch()

@@ -50,36 +50,45 @@ type writers struct {
 	page            func(io.Writer, page.Options) error
 }
 
-// deliver writes an answer. All of it is made before any of it is written.
+// deliver writes an answer about solved boxes, and says by its exit code whether their limits hold.
 func (o *output) deliver(inputs []string, results []*gearbox.Result, e env, w writers) (int, error) {
 	opt := o.options(e)
-	form := map[string]func(io.Writer, reports.Options) error{"text": w.text, "json": w.json, "csv": w.csv}[o.format.value]
-	var summary bytes.Buffer
-	if err := form(&summary, opt); err != nil {
-		return exitUsage, err
-	}
-	if o.html != "" {
-		for _, in := range inputs {
-			if sameFile(in, o.html) {
-				return exitUsage, usageError{message: fmt.Sprintf("--html would write over the box file %s; name another file", in)}
-			}
-		}
-		var html bytes.Buffer
-		if err := w.page(&html, page.Options{
-			Units: opt.Units, Headline: reports.Headline(results, opt), Caution: reports.Caution(), Version: opt.Version, SplitWords: reports.SplitWords,
-			SplitSentence: func(c *study.CauseSplit, speed, item int) string { return reports.SplitSentence(c, speed, item, opt) },
-		}); err != nil {
-			return exitUsage, err
-		}
-		if err := writeFile(o.html, html.Bytes()); err != nil {
-			return exitUsage, err
-		}
-	}
-	if _, err := e.stdout.Write(summary.Bytes()); err != nil {
+	err := o.write(inputs, page.Options{
+		Headline: reports.Headline(results, opt), SplitWords: reports.SplitWords,
+		SplitSentence: func(c *study.CauseSplit, speed, item int) string { return reports.SplitSentence(c, speed, item, opt) },
+	}, e, w)
+	if err != nil {
 		return exitUsage, err
 	}
 	if reports.ExitWorst(results) == gearbox.Over {
 		return exitExceeded, nil
 	}
 	return exitHolds, nil
+}
+
+// write writes an answer in the form asked for, and its page, of which p says what it alone needs. All of it is made before any of it is written.
+func (o *output) write(inputs []string, p page.Options, e env, w writers) error {
+	opt := o.options(e)
+	form := map[string]func(io.Writer, reports.Options) error{"text": w.text, "json": w.json, "csv": w.csv}[o.format.value]
+	var summary bytes.Buffer
+	if err := form(&summary, opt); err != nil {
+		return err
+	}
+	if o.html != "" {
+		for _, in := range inputs {
+			if sameFile(in, o.html) {
+				return usageError{message: fmt.Sprintf("--html would write over the box file %s; name another file", in)}
+			}
+		}
+		var html bytes.Buffer
+		p.Units, p.Caution, p.Version = opt.Units, reports.Caution(), opt.Version
+		if err := w.page(&html, p); err != nil {
+			return err
+		}
+		if err := writeFile(o.html, html.Bytes()); err != nil {
+			return err
+		}
+	}
+	_, err := e.stdout.Write(summary.Bytes())
+	return err
 }

@@ -5,6 +5,7 @@
 //
 //	layshaft check alder.yaml                       one box, every speed
 //	layshaft compare alder.yaml birch.yaml          two boxes side by side
+//	layshaft ratios alder.yaml                      how fast and how hard it pulls, speed by speed
 //	layshaft new my-box.yaml                        a commented file to start from
 //	layshaft materials                              the steels it knows
 //

@@ -12,7 +12,7 @@ import (
 // chart is one chart of the page. Option is in the words of ECharts; the rest is what assets/boot.js needs to draw and to place it.
 type chart struct {
 	ID     string         `json:"id"`
-	Kind   string         `json:"kind"` // "bars", "torque", "shaft", "face" or "growth"
+	Kind   string         `json:"kind"` // "bars", "torque", "shaft", "face", "growth" or "gearing"
 	Option map[string]any `json:"option"`
 	Series []series       `json:"series"` // one for each series of Option, in the same order
 	Panels []panel        `json:"panels,omitempty"`
@@ -20,6 +20,7 @@ type chart struct {
 	XUnit  string         `json:"xUnit,omitempty"`
 	YUnit  string         `json:"yUnit,omitempty"`
 	Asked  []rounded      `json:"asked,omitempty"` // torques asked about, of a growth
+	Tops   []rounded      `json:"tops,omitempty"`  // engine speeds at which a gearing is shifted up, by box; 0 = not drawn
 	Boxes  []string       `json:"boxes"`
 }
 
@@ -298,4 +299,41 @@ func growthOption(boxes []string, xName string) (map[string]any, []series) {
 	}
 	c.AxisPointer = &opts.AxisPointer{Link: []opts.AxisPointerLink{{XAxisIndex: []int{0, 1}}}}
 	return frame(c), meta
+}
+
+// gearingOption has a grid for the engine speed against the speed over ground, with the name of each speed where it is shifted, and one below it for the pull.
+func gearingOption(lines []gearingLine, boxes []string, x, y, z scale, xName string) (map[string]any, []series) {
+	c := charts.NewLine()
+	c.XAxisList, c.YAxisList = nil, nil
+	var meta []series
+	for g, name := range []string{"", xName} {
+		c.GridList = append(c.GridList, opts.Grid{Left: "60", Right: "16"})
+		c.XAxisList = append(c.XAxisList, xValues(x, name, g))
+		c.YAxisList = append(c.YAxisList, yValues([]scale{y, z}[g], "", g))
+	}
+	tops := make([][]cross, len(boxes))
+	for _, l := range lines {
+		g := 0
+		switch l.role {
+		case "gear":
+			tops[l.box] = append(tops[l.box], cross{X: rounded(l.data[len(l.data)-1][0]), Name: l.name})
+		case "pull", "hold":
+			g = 1
+		}
+		c.MultiSeries = append(c.MultiSeries, charts.SingleSeries{Name: l.name, Type: "line", XAxisIndex: g, YAxisIndex: g, ShowSymbol: opts.Bool(false), Data: l.data})
+		meta = append(meta, series{Box: l.box, Role: l.role})
+	}
+	for b, name := range boxes {
+		if len(tops[b]) > 0 {
+			c.MultiSeries = append(c.MultiSeries, charts.SingleSeries{Name: name, Type: "custom", Data: [][]int{{0, 0}}})
+			meta = append(meta, series{Box: b, Role: "tops", Cross: tops[b]})
+		}
+	}
+	c.AxisPointer = &opts.AxisPointer{Link: []opts.AxisPointerLink{{XAxisIndex: []int{0, 1}}}}
+	m := frame(c)
+	for g, s := range []scale{y, z} {
+		fixedAxis(m, "xAxis", g, x)
+		fixedAxis(m, "yAxis", g, s)
+	}
+	return m, meta
 }

@@ -173,11 +173,7 @@ func (s *set) content(c *study.Comparison, o Options) *content {
 	if c != nil {
 		p.Kicker = "Gearboxes side by side"
 	}
-	for _, part := range strings.Split(o.Caution, "\n\n") {
-		if part = strings.Join(strings.Fields(part), " "); part != "" {
-			p.Caution = append(p.Caution, clean(part))
-		}
-	}
+	p.Caution = cautions(o.Caution)
 	for b, r := range s.results {
 		p.Keys = append(p.Keys, key{look(b), s.names[b]})
 		p.Cards = append(p.Cards, s.card(b))
@@ -218,6 +214,16 @@ func (s *set) content(c *study.Comparison, o Options) *content {
 	p.Notes = s.notes()
 	p.Sources = s.sources.list
 	return p
+}
+
+// cautions are the paragraphs of a caution.
+func cautions(text string) (all []string) {
+	for _, part := range strings.Split(text, "\n\n") {
+		if part = strings.Join(strings.Fields(part), " "); part != "" {
+			all = append(all, clean(part))
+		}
+	}
+	return all
 }
 
 // asked says what torque was asked for and how the limits are judged.

@@ -44,6 +44,9 @@ func Compare(w io.Writer, c *study.Comparison, o Options) error {
 //go:embed assets/page.html
 var pageText string
 
+//go:embed assets/ratios.html
+var ratiosText string
+
 //go:embed assets/page.css
 var styleText string
 
@@ -68,6 +71,7 @@ var fixed = sync.OnceValue(func() (f struct {
 	policy string
 }) {
 	f.page = template.Must(template.New("page").Funcs(template.FuncMap{"inc": func(i int) int { return i + 1 }}).Parse(pageText))
+	template.Must(f.page.New("ratios").Parse(ratiosText))
 	f.policy = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'; script-src " +
 		sourceHash(bootText) + " " + sourceHash(echartsText)
 	return f
@@ -89,23 +93,30 @@ func write(w io.Writer, results []*gearbox.Result, c *study.Comparison, o Option
 			return fmt.Errorf("page: result %d of %d is empty or has no box", i+1, len(results))
 		}
 	}
-	f := fixed()
 	set := newSet(results, o.Units)
 	content := set.content(c, o)
-	data, err := json.Marshal(content.Charts)
-	if err != nil {
-		return fmt.Errorf("page: chart data: %w", err)
-	}
-	content.Policy = f.policy
-	content.Style = template.CSS(styleText)
-	content.Licences = []licence{
+	content.Policy, content.Style, content.Licences = cover()
+	return assemble(w, "page", content, content.Charts)
+}
+
+// cover is what every page has: its policy, its style, and the licences of what it carries.
+func cover() (policy string, style template.CSS, licences []licence) {
+	return fixed().policy, template.CSS(styleText), []licence{
 		{"Apache ECharts 5.6.0: licence (Apache License 2.0)", echartsLicense},
 		{"Apache ECharts 5.6.0: notice", echartsNotice},
 		{"d3.js parts inside Apache ECharts: licence (BSD 3-Clause)", d3License},
 	}
+}
+
+// assemble writes a page: the template of that name filled with content, then the scripts and the charts.
+func assemble(w io.Writer, name string, content any, charts []chart) error {
+	data, err := json.Marshal(charts)
+	if err != nil {
+		return fmt.Errorf("page: chart data: %w", err)
+	}
 	var text bytes.Buffer
 	text.Grow(1 << 20)
-	if err := f.page.Execute(&text, content); err != nil {
+	if err := fixed().page.ExecuteTemplate(&text, name, content); err != nil {
 		return fmt.Errorf("page: %w", err)
 	}
 	// The scripts are a megabyte, which a template would copy several times. json.Marshal has escaped <, > and & in the data.

@@ -32,6 +32,10 @@ func sample(t testing.TB, n names, speeds int, torque float64) *gearbox.Result {
 		},
 		Torque: torque,
 		Notes:  []string{n.note},
+		Lives: []gearbox.GearLife{
+			{Gear: n.pinion, Speeds: []string{n.first}, Root: gearbox.Life{Asked: 9613, Reached: 33000}, Drive: gearbox.Life{Asked: math.Inf(1), Reached: math.Inf(1)}, Coast: gearbox.Life{Asked: 2e9, Reached: 2e9}},
+			{Gear: n.wheel, Speeds: []string{n.first}, Root: gearbox.Life{Asked: gearbox.AtOnce, Reached: 0.25}, Drive: gearbox.Life{Asked: 123456, Reached: 654321}},
+		},
 	}
 	for k := range speeds {
 		name := n.first
@@ -57,6 +61,10 @@ func sample(t testing.TB, n names, speeds int, torque float64) *gearbox.Result {
 				Scuffing: screened(n.note), Stiffness: 16000, FactorC: 2.2, Rating: rating, Peak: rating,
 			}},
 			Notes: []string{n.note},
+			Reach: &gearbox.Reach{
+				Engine: math.Abs(torque), Shocked: 1.5 * math.Abs(torque), Clutch: 1.4 * math.Abs(torque), Tyres: (0.9 + float64(k)) * math.Abs(torque), Force: 4711,
+				Peak: gearbox.Reached{Torque: 0.9 * math.Abs(torque), By: gearbox.ByTyres}, Running: gearbox.Reached{Torque: 0.9 * math.Abs(torque), By: gearbox.ByTyres},
+			},
 		}
 		for i, shaft := range []string{n.input, n.output} {
 			sp.Shafts = append(sp.Shafts, loadedShaft(t, n, shaft, []string{n.pinion, n.wheel}[i], at, torque*[]float64{1, ratio}[i]))
@@ -77,6 +85,7 @@ func sample(t testing.TB, n names, speeds int, torque float64) *gearbox.Result {
 			case m.Margin >= 0.15:
 				m.State = gearbox.Clear
 			}
+			m.Comes, m.Reached, m.ReachedState = 0.9*math.Abs(torque), m.Margin+0.1, gearbox.Clear
 			if kind.Reference() {
 				sp.References = append(sp.References, m)
 			} else {

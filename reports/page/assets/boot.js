@@ -16,7 +16,7 @@
   const looks = 4;
   const dashes = ['solid', [7, 4], [2, 3], [11, 3, 2, 3]];
   const planeDashes = { planeY: [1.5, 3], planeZ: [8, 3, 1.5, 3] };
-  const paperWidth = { bars: 318, torque: 660, shaft: 660, face: 318, growth: 318 };
+  const paperWidth = { bars: 318, torque: 660, shaft: 660, face: 318, growth: 318, gearing: 660 };
   const textSize = 12, rowHeight = 16, sign = 12, tallestOnScreen = 128, tallestOnPaper = 54;
 
   let charts = [], speed = 0, onPaper = false, colours = {}, family = 'sans-serif';
@@ -564,9 +564,70 @@
     return e;
   }
 
+  // Engine speed and pull against the speed over ground.
+
+  function gearing(c, option, width) {
+    const narrow = width < 520, left = narrow ? 52 : 62, right = 16, inner = width - left - right, x = option.xAxis[0];
+    const heights = onPaper ? [170, 90] : narrow ? [230, 110] : [320, 150];
+    const px = v => left + inner * (v - x.min) / (x.max - x.min);
+    const labels = c.series.map(meta => (meta.cross || []).map(k => ({ x: px(k.x), text: k.name, value: k.x })));
+    const rows = labels.map(l => place(l, left, left + inner)), above = Math.max(0, ...rows.filter((r, i) => c.series[i].box % 2 === 0));
+    option.grid = [];
+    option.title = [];
+    let top = 2;
+    c.panels.forEach((p, g) => {
+      option.title.push({ text: fit(p.title + ', ' + p.unit, inner, true), left, top, padding: 0, textStyle: { fontSize: textSize + 0.5, fontWeight: 600, fontFamily: family, color: colours.ink } });
+      top += 21 + (g ? 4 : 12 + above * rowHeight);
+      option.grid.push({ left, width: inner, top, height: heights[g] });
+      top += heights[g] + 18;
+      option.xAxis[g].axisLabel = { show: g === 1, formatter: everySecond(option.xAxis[g], inner * x.interval / (x.max - x.min) < 36) };
+      option.xAxis[g].axisPointer = { label: { show: false } };
+    });
+    const most = option.yAxis[0].max;
+    option.series.forEach((s, i) => {
+      const meta = c.series[i], colour = own(meta.box);
+      s.emphasis = { disabled: true };
+      if (meta.role === 'tops') {
+        const up = meta.box % 2 === 0 ? -1 : 1, top = c.tops[meta.box];
+        s.silent = true;
+        s.z = 6;
+        s.renderItem = (params, api) => ({ type: 'group', children: still(labels[i].flatMap(l => crossing(l, api.coord([l.value, Math.min(top, most)]), up, colour))) });
+        return;
+      }
+      const heavy = meta.role === 'run' || meta.role === 'pull';
+      s.lineStyle = { color: colour, width: heavy ? 2.6 : meta.role === 'hold' ? 1.6 : 1, type: meta.role === 'hold' ? [5, 4] : dashes[meta.box % looks], opacity: meta.role === 'gear' ? 0.75 : 1 };
+      s.itemStyle = { color: colour };
+      s.z = heavy ? 4 : 3;
+    });
+    option.axisPointer.lineStyle = { color: colours.muted };
+    option.tooltip.formatter = params => {
+      const list = Array.isArray(params) ? params : [params];
+      return list.length ? gearingTip(c, option, list[0].axisValue) : '';
+    };
+    return top + 30;
+  }
+
+  function gearingTip(c, option, x) {
+    const e = tip(), t = element('table');
+    e.append(element('b', figure(x) + ' ' + c.xUnit));
+    option.series.forEach((s, i) => {
+      const meta = c.series[i];
+      if (meta.role !== 'gear' && meta.role !== 'pull' && meta.role !== 'hold') return;
+      const row = element('tr'), end = s.data[s.data.length - 1];
+      if (x > end[0]) return;
+      // A speed of the box is a straight line; pull and hold are steps.
+      const v = meta.role === 'gear' ? x / end[0] * end[1] : s.data.find(r => r[0] >= x)[1];
+      const name = (c.boxes.length > 1 ? c.boxes[meta.box] + ', ' : '') + (meta.role === 'gear' ? s.name : meta.role === 'pull' ? 'pulls' : 'tyres hold');
+      row.append(element('td', name), element('td', (meta.role === 'gear' ? String(Math.round(v)) : figure(v)) + ' ' + (meta.role === 'gear' ? c.yUnit : c.panels[1].unit)));
+      t.append(row);
+    });
+    e.append(t);
+    return e;
+  }
+
   // Drawing.
 
-  const makers = { bars, torque, shaft, face, growth };
+  const makers = { bars, torque, shaft, face, growth, gearing };
 
   function draw(c) {
     const e = document.getElementById(c.id);
