@@ -7,6 +7,9 @@
 // axes, bends every loaded shaft in two planes, and holds what comes out against a list of limits. Each limit is expressed in one
 // currency, the torque margin: input torque at which that limit is just reached, over the torque asked about, minus one.
 //
+// Where the clutch and the car are told, a Reach says of each speed what of the engine's torque really comes to the teeth, and every limit has a second margin against that. A duty
+// counts turns at shares of the asked torque over all speeds; the two flanks of a tooth wear apart. Gearings lists ratios without solving anything.
+//
 // # Frame and signs
 //
 // x runs along the shafts; y and z are transverse and right-handed with it. Looking along +x, a right-handed (positive) turn is clockwise.

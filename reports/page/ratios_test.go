@@ -3,7 +3,9 @@ package page
 import (
 	"bytes"
 	"math"
+	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -102,6 +104,29 @@ func TestHostileNamesInRatios(t *testing.T) {
 func TestBrowserDrawsRatios(t *testing.T) {
 	wantDrawn(t, open(t, save(t, ratiosPage(t, ratioTable(plainNames), ratioTable(birch()))), "", 1280), 1)
 	wantDrawn(t, open(t, save(t, ratiosPage(t, ratioTable(hostileNames(0)))), "", 500), 1)
+}
+
+// Under the pointer stands every speed of the box that goes so fast, with the engine's speed in it: they stand to each other like the speeds over ground at the shift, the other way round.
+func TestBrowserTipOfRatios(t *testing.T) {
+	const asks = `<script>
+addEventListener('load', () => setTimeout(() => echarts.getInstanceByDom(document.querySelector('.chart')).dispatchAction({ type: 'showTip', x: 300, y: 200 }), 200));
+</script></body>`
+	text := ratiosPage(t, ratioTable(hostileNames(0)))
+	end := strings.LastIndex(text, "</body>")
+	text = regexp.MustCompile(`<meta http-equiv="Content-Security-Policy"[^>]*>`).ReplaceAllLiteralString(text[:end], "") + asks + text[end+len("</body>"):]
+	dom := open(t, save(t, text), "", 1280)
+	if data := rootData(t, dom); data["pwned"] != "" || data["problems"] != "" {
+		t.Errorf("the tip made the page report %v", data)
+	}
+	tip := regexp.MustCompile(`(?s)<div class="tip">.*?</div>`).FindString(dom)
+	var revs []float64
+	for _, m := range regexp.MustCompile(`>(\d+) rpm<`).FindAllStringSubmatch(tip, -1) {
+		v, _ := strconv.ParseFloat(m[1], 64)
+		revs = append(revs, v)
+	}
+	if len(revs) != 3 || math.Abs(revs[0]/revs[1]-1.5) > 0.002 || math.Abs(revs[2]/revs[0]-54/51.84) > 0.002 || !strings.Contains(tip, "tyres hold") {
+		t.Errorf("the tip tells %v: %s", revs, tip)
+	}
 }
 
 // What the engine gives is hollow, what comes of it filled, and a bound beyond the drawing has no line.
