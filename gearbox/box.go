@@ -163,6 +163,7 @@ type Gear struct {
 	Crowning  float64    // lead crowning at both ends of the face, mm
 	LeadError float64    // by how much its flank stands back at the right end against the left, mm
 	Relief    [2]Relief  // end relief at the left and right end
+	TipRelief float64    // taken off the profile towards the tip (C_a), mm
 	Seat      *Seat      // nil = fast on its shaft
 	Grade     int        // accuracy grade of ISO 1328-1; 0 = not known
 	Roughness [2]float64 // Rz of flank and fillet, mm; 0 = not known

@@ -6,6 +6,7 @@ import (
 	"strconv"
 
 	"layshaft/gearstress/iso6336"
+	"layshaft/material"
 )
 
 // InputTurns is how often the input shaft turns in a step: as told, or by its time and speed.
@@ -48,29 +49,32 @@ type work struct {
 	back  bool
 }
 
-// share is one step of the duty as a mesh sees it.
+// share is one step of the duty as one mesh of a gear sees it.
 type share struct {
 	solver *solver // of the speed, in the sense of the step
 	torque float64 // size of the torque over the asked one, > 0
 	revs   float64 // of the input shaft, rad/s
 	turns  float64 // of the mesh's driver, in all passes
-	flank  Flank   // that carries
+	number int     // of the step in the duty
 	step   int     // of the mesh on the path of that speed
+	mesh   int
+	role   int     // of the gear there: 0 drives, 1 is driven
+	sense  float64 // of the torque on the mesh's gears about +x, ±1: it says which of its two flanks the gear carries on
 }
 
-// shares finds where a mesh is loaded in the duty.
-func (v *solver) shares(mesh int, solvers map[work]*solver) (all []share) {
+// shares finds where a gear is loaded in the duty, in all its meshes.
+func (v *solver) shares(gear int, solvers map[work]*solver) (all []share) {
 	p := v.p
 	if p.box.Duty == nil || v.endless {
 		return nil
 	}
-	for _, d := range p.box.Duty.Steps {
+	for number, d := range p.box.Duty.Steps {
 		in := solvers[work{d.Speed, d.Share < 0}]
 		turns := p.box.InputTurns(d) * p.box.Duty.Passes
 		for i, name := range in.speed.Path {
 			m := p.mesh[name]
-			if m == mesh {
-				all = append(all, share{in, math.Abs(d.Share), p.box.InputRevs(d), turns, in.carries(i), i})
+			if role := slices.Index(p.pairs[m].gears[:], gear); role >= 0 {
+				all = append(all, share{in, math.Abs(d.Share), p.box.InputRevs(d), turns, number, i, m, role, in.sense(i)})
 			}
 			z := p.pairs[m].geometry.Teeth
 			turns *= float64(z[0]) / float64(z[1])
@@ -79,11 +83,15 @@ func (v *solver) shares(mesh int, solvers map[work]*solver) (all []share) {
 	return all
 }
 
+// sense is that of the torque on the gears of the mesh at a step of the path, about +x, ±1.
+func (v *solver) sense(step int) float64 {
+	return math.Copysign(1, v.p.follow(v.speed, v.engine).steps[step].torque[0])
+}
+
 // carries is the flank that carries in the mesh at a step of the path, seen from the car that goes forwards: backwards the final drive pulls on the flank on which it coasts
 // forwards.
 func (v *solver) carries(step int) Flank {
-	now := v.p.follow(v.speed, v.engine).steps[step].torque[0]
-	if now*v.p.forwards(v.p.mesh[v.speed.Path[step]]) > 0 {
+	if v.sense(step)*v.p.forwards(v.p.mesh[v.speed.Path[step]]) > 0 {
 		return DriveFlank
 	}
 	return CoastFlank
@@ -107,20 +115,22 @@ func (p *prepared) forwards(mesh int) (sense float64) {
 	return sense
 }
 
-// on picks the steps in which a flank carries.
-func on(flank Flank, shares []share) (all []share) {
+// on picks the steps in which the gear carries on one of its flanks, told by the sense of the torque.
+func on(sense float64, shares []share) (all []share) {
 	for _, s := range shares {
-		if s.flank == flank {
+		if s.sense == sense {
 			all = append(all, s)
 		}
 	}
 	return all
 }
 
-// turns is how often the driver of a mesh turns in the time it is rated for.
+// turns is how often the driver of a mesh turns in the time it is rated for: in the steps of the duty in which it carries.
 func (v *solver) turns(mesh int, shares []share) (turns float64) {
 	for _, s := range shares {
-		turns += s.turns
+		if s.mesh == mesh {
+			turns += s.turns
+		}
 	}
 	if turns > 0 {
 		return turns
@@ -129,13 +139,13 @@ func (v *solver) turns(mesh int, shares []share) (turns float64) {
 	return endless * max(1, float64(z[1])/float64(z[0]))
 }
 
-// wornKey is one thing that wears over the whole duty. Since the duty counts every speed, the answer is the same in whichever speed it is asked.
+// wornKey is one thing that wears over the whole duty. Since the duty counts every speed and every mesh of a gear, the answer is the same in whichever it is asked.
 type wornKey struct {
-	mesh, gear int
-	kind       Kind
-	flank      Flank
-	level      int
-	reached    bool // under what really reaches it
+	gear    int // of the box
+	kind    Kind
+	sense   float64 // of the flank; 0 = both
+	level   int
+	reached bool // under what really reaches it
 }
 
 // remember gives what was found before, or finds it.
@@ -154,21 +164,44 @@ func (s share) rate(torque float64, in iso6336.Input) (*iso6336.Rating, error) {
 }
 
 // worn is the Miner sum of a trial over the duty, torque giving the size of the input torque in each step, and the largest share of the static strength that a step of
-// it needs. Where that is more than 1 the sum is +Inf.
-func worn(t trial, torque func(share) float64, in iso6336.Input) (sum, static float64, err error) {
+// it needs. Where that is more than 1 there is no life, and the sum is what it would be if the step stopped at the static strength.
+//
+// A gear that takes part in several meshes has the sum of them all. On the way through an idler its teeth are bent to and fro once a turn: that is one load cycle, of the worse of both meshes, since its
+// strength is that of bending both ways already.
+func worn(t trial, level material.Level, torque func(share) float64) (sum, static float64, err error) {
+	var bent [2]float64 // what the step at hand adds, by sense
+	number := -1
+	next := func() {
+		sum += max(bent[0], bent[1])
+		bent = [2]float64{}
+	}
 	for _, s := range t.shares {
-		r, err := s.rate(torque(s), in)
+		r, err := s.rate(torque(s), s.input(level))
 		if err != nil {
 			return 0, 0, err
 		}
-		o := &r.Root[t.gear].Outcome
+		o := &r.Root[s.role].Outcome
 		if t.kind == FlankFatigue {
-			o = &r.Flank[t.gear].Outcome
+			o = &r.Flank[s.role].Outcome
 		}
-		sum += damage(*o)
+		if s.number != number {
+			next()
+			number = s.number
+		}
+		way := 0
+		if s.sense < 0 {
+			way = 1
+		}
+		bent[way] += o.Curve.Damage([]iso6336.Bin{{Stress: min(o.Stress, o.Static), Cycles: o.Cycles}})
 		static = max(static, o.Stress/o.Static)
 	}
+	next()
 	return sum, static, nil
+}
+
+// input is what ISO 6336 is asked about a step, for fatigue at one end of the steel bands.
+func (s share) input(level material.Level) iso6336.Input {
+	return s.solver.p.input(s.mesh, level, s.solver.speed, true)
 }
 
 // AtOnce is the life, in passes, of what the first load breaks: less than any load cycle is of any duty.
@@ -176,9 +209,12 @@ const AtOnce = 1e-9
 
 // live counts how many passes of the duty a limit lasts at the asked torque, and at what really reaches it. Against the latter it has a margin too: by how much all that reaches it,
 // step by step, might grow.
-func (v *solver) live(m *Margin, mesh int, t trial, in iso6336.Input) (err error) {
+func (v *solver) live(m *Margin, t trial) (err error) {
 	passes := func(load func(share) float64) (float64, error) {
-		sum, _, err := worn(t, load, in)
+		sum, static, err := worn(t, m.Level, load)
+		if static > 1 {
+			return AtOnce, err
+		}
 		return max(v.p.box.Duty.Passes/sum, AtOnce), err
 	}
 	if m.Life, err = passes(func(s share) float64 { return v.asked * s.torque }); err != nil || !v.p.box.bounded() {
@@ -188,10 +224,10 @@ func (v *solver) live(m *Margin, mesh int, t trial, in iso6336.Input) (err error
 	if m.LifeReached, err = passes(comes); err != nil {
 		return err
 	}
-	key := t.key(mesh, m.Level)
+	key := t.key(m.Level)
 	key.reached = true
 	m.Reached = v.p.remember(*key, func() float64 {
-		used := v.wornUp(t, in, comes, &err)
+		used := v.wornUp(t, m.Level, comes, &err)
 		return v.polished(allowable(used, 1, v.asked, 1), used, 1, 1)
 	})/v.asked - 1
 	return err
@@ -268,8 +304,4 @@ func (p *prepared) lives(speeds []SpeedResult) (all []GearLife) {
 		all = append(all, life)
 	}
 	return all
-}
-
-func damage(o iso6336.Outcome) float64 {
-	return o.Curve.Damage([]iso6336.Bin{{Stress: o.Stress, Cycles: o.Cycles}})
 }

@@ -2,6 +2,8 @@ package gearbox
 
 import (
 	"math"
+	"slices"
+	"strings"
 	"testing"
 
 	"layshaft/gearstress/iso6336"
@@ -114,7 +116,7 @@ func TestCoastWearsTheOtherFlank(t *testing.T) {
 	}
 }
 
-// The shock factor stands on the peak limits alone.
+// The shock factor stands on what a single load decides: the peaks of the teeth and the yield of shafts.
 func TestShockCountsForThePeak(t *testing.T) {
 	plain := mustSolve(t, threeShafts(), Load{})
 	b := threeShafts()
@@ -122,7 +124,7 @@ func TestShockCountsForThePeak(t *testing.T) {
 	shocked := mustSolve(t, b, Load{})
 	for _, m := range plain.Speeds[0].Margins {
 		want := m.Allowable[0]
-		if m.Kind == RootPeak || m.Kind == FlankPeak {
+		if m.Kind.Static() {
 			want /= 2
 		}
 		if got := limitOf(t, shocked, "only", m.Kind, m.Item).Allowable[0]; math.Abs(got-want) > 1e-7*want {
@@ -250,5 +252,86 @@ func TestLivesOfGears(t *testing.T) {
 	}
 	if s := r.Lives[2].Speeds; len(s) != 2 || s[0] != "only" || s[1] != "higher" {
 		t.Errorf("the final pinion is loaded in %v", s)
+	}
+}
+
+// besides is threeShafts with a second way from in to diff, over a shaft beside the first: both ways share the first pinion and the last wheel.
+func besides() *Box {
+	b := threeShafts()
+	in, out, diff := *b.Shafts[0].Axis, *b.Shafts[1].Axis, *b.Shafts[2].Axis
+	// The mirror image of out in the line through in and diff.
+	along := point{diff[0] - in[0], diff[1] - in[1]}
+	along = along.scaled(1 / along.norm())
+	to := point{out[0] - in[0], out[1] - in[1]}
+	foot := along.scaled(2 * to.dot(along)).minus(to)
+	b.Shafts = append(b.Shafts, shaftsOf(parallel{"beside", in[0] + foot[0], in[1] + foot[1], 204})...)
+	for _, g := range []Gear{b.Gears[1], b.Gears[2]} {
+		g.Name, g.Shaft = g.Name+" beside", "beside"
+		b.Gears = append(b.Gears, g)
+	}
+	first, last := b.Meshes[0], b.Meshes[1]
+	first.Name, first.Driven = "a beside", "w1 beside"
+	last.Name, last.Driver = "b beside", "p2 beside"
+	b.Meshes = append(b.Meshes, first, last)
+	b.Speeds = append(b.Speeds, Speed{Name: "beside", Path: []string{"a beside", "b beside"}})
+	return b
+}
+
+// A gear that meshes with several others wears by the sum of them all, on the flank that carries in each.
+func TestAGearInTwoMeshesWearsByBoth(t *testing.T) {
+	one, other := DutyStep{Speed: "only", Turns: 50, Share: 1}, DutyStep{Speed: "beside", Turns: 70, Share: 0.95}
+	life := func(kind Kind, gear, speed string, steps ...DutyStep) float64 {
+		b := besides()
+		b.Duty = &Duty{Passes: 1, Steps: steps}
+		return limitOf(t, mustSolve(t, b, Load{}), speed, kind, gear).Life
+	}
+	for _, gear := range []string{"p1", "w2"} {
+		for _, kind := range []Kind{RootFatigue, FlankFatigue} {
+			a, c := life(kind, gear, "only", one), life(kind, gear, "beside", other)
+			both, again := life(kind, gear, "only", one, other), life(kind, gear, "beside", one, other)
+			if sum := 1 / (1/a + 1/c); math.Abs(both-sum) > 1e-8*sum || both != again {
+				t.Errorf("%s of %s lasts %g and %g passes of both steps; of each alone %g and %g, so together %g", kind, gear, both, again, a, c, sum)
+			}
+		}
+	}
+}
+
+// An idler's teeth are bent to and fro once a turn: one load cycle, told alike in both its meshes; each of its flanks wears by one mesh.
+func TestAnIdlerWearsOnceATurn(t *testing.T) {
+	b := withReverse()
+	b.Duty = &Duty{Passes: 1, Steps: []DutyStep{{Speed: "reverse", Turns: 50, Share: 1}}}
+	var roots, flanks []float64
+	for _, m := range mustSolve(t, b, Load{}).Speeds[1].Margins {
+		if m.Gear == "ir" && m.Kind == RootFatigue {
+			roots = append(roots, m.Life)
+		}
+		if m.Gear == "ir" && m.Kind == FlankFatigue {
+			flanks = append(flanks, m.Life)
+		}
+	}
+	if len(roots) != 2 || roots[0] != roots[1] {
+		t.Errorf("the root of the idler lasts %v passes in its two meshes", roots)
+	}
+	if len(flanks) < 2 {
+		t.Errorf("flanks of the idler: %v", flanks)
+	}
+	p := prepare(b, Method{})
+	if p.idler(p.gear["pr"], b.Speeds[1]) || !p.idler(p.gear["ir"], b.Speeds[1]) || p.idler(p.gear["ir"], b.Speeds[0]) {
+		t.Error("which gear is an idler in which speed is mistaken")
+	}
+}
+
+// What no step of the duty loads isn't judged for fatigue, and that is said.
+func TestWhatTheDutyLeavesOut(t *testing.T) {
+	b := withReverse()
+	b.Duty = &Duty{Passes: 1, Steps: []DutyStep{{Speed: "only", Turns: 50, Share: 1}}}
+	s := mustSolve(t, b, Load{}).Speeds[1]
+	for _, m := range s.Margins {
+		if (m.Kind == RootFatigue || m.Kind == FlankFatigue) && m.Gear != "p2" && m.Gear != "w2" {
+			t.Errorf("%s of %s is judged though the duty has no reverse", m.Kind, m.Item)
+		}
+	}
+	if !slices.ContainsFunc(s.Meshes[0].Notes, func(n string) bool { return strings.Contains(n, "no step of the duty loads it") }) {
+		t.Errorf("nothing is said: %q", s.Meshes[0].Notes)
 	}
 }

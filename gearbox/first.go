@@ -50,8 +50,8 @@ func (v *solver) findFirst(sr *SpeedResult, solvers map[work]*solver) (err error
 		q := &p.pairs[i]
 		if q.form != nil {
 			for _, t := range v.trials(n, i, solvers) {
-				used, power := v.usedUp(i, t, level, v.rater(i, t, level, &err), &err)
-				add(t.kind, p.item(i, t), power, used).worn = t.key(i, level)
+				used, power := v.usedUp(t, level, v.rater(t, level, &err), &err)
+				add(t.kind, p.item(i, t), power, used).worn = t.key(level)
 			}
 		} else {
 			v.lewis(sr, n, q, func(m Margin) {
@@ -66,7 +66,7 @@ func (v *solver) findFirst(sr *SpeedResult, solvers map[work]*solver) (err error
 		line := &p.lines[i]
 		for j, sec := range sr.Shafts[n].Sections {
 			if sec.Stress.VonMises > 0 {
-				add(ShaftYield, line.sections[j], 1, over(line.steel.Yield.At(level), func(m *measure) float64 { return m.stress[i][j] }))
+				add(ShaftYield, line.sections[j], 1, v.shocked(over(line.steel.Yield.At(level), func(m *measure) float64 { return m.stress[i][j] })))
 			}
 		}
 		for j := range sr.Shafts[n].Bearings {

@@ -46,7 +46,7 @@ func (v *solver) judge(sr *SpeedResult, solvers map[work]*solver) (err error) {
 		line := &p.lines[i]
 		for j, sec := range sr.Shafts[n].Sections {
 			if sec.Stress.VonMises > 0 {
-				add(v.margin(ShaftYield, line.sections[j], look(func(m *measure) float64 { return m.stress[i][j] }), &line.steel.Yield, nil))
+				add(v.margin(ShaftYield, line.sections[j], v.shocked(look(func(m *measure) float64 { return m.stress[i][j] })), &line.steel.Yield, nil))
 			}
 		}
 		for j := range sr.Shafts[n].Bearings {
@@ -61,4 +61,10 @@ func (v *solver) judge(sr *SpeedResult, solvers map[work]*solver) (err error) {
 		sr.First = FirstLimit{first.Kind, first.Item, first.Allowable[first.Level]}
 	}
 	return err
+}
+
+// shocked is what a part sees at the peak of a torque.
+func (v *solver) shocked(at demand) demand {
+	shock := max(1, v.p.box.Shock)
+	return func(torque float64) float64 { return at(torque * shock) }
 }

@@ -35,35 +35,43 @@ func asks() (all []ask) {
 type trial struct {
 	ask
 	flank  Flank   // that is worn; "" where either is meant
-	shares []share // steps of the duty that wear it; none: it is judged for endless life, or for one peak
-	shown  share   // the load whose stress is shown
+	of     int     // the gear, of the box
+	sense  float64 // of the torque that loads the flank; 0 where either is meant
+	shares []share // steps of the duty that wear it, in all meshes of the gear; none: it is judged for endless life, or for one peak
+	shown  share   // the load of this mesh whose stress is shown
 }
 
 // trials lists what is to be judged of the mesh at a step of the path: root and flank of both gears, for fatigue and for the peak. Under a duty the two flanks of a tooth wear apart: the
-// one that carries in this speed is judged, and the other where the duty loads it, in coast or in another speed. A root is bent by both.
+// one that carries in this speed is judged, and the other where the duty loads it, in coast or in another speed. A root is bent by both. What the duty doesn't load isn't judged for fatigue.
 func (v *solver) trials(step, mesh int, solvers map[work]*solver) (all []trial) {
-	shares := v.shares(mesh, solvers)
 	for _, a := range asks() {
-		here := share{v, 1, v.p.box.Revs, v.turns(mesh, shares), "", step}
+		gear := v.p.pairs[mesh].gears[a.gear]
+		shares := v.shares(gear, solvers)
+		here := share{v, 1, v.p.box.Revs, v.turns(mesh, shares), 0, step, mesh, a.gear, v.sense(step)}
 		switch {
 		case a.peak:
 			here.torque, here.turns = max(1, v.p.box.Shock), 0
-			all = append(all, trial{a, "", nil, here})
+			all = append(all, trial{ask: a, of: gear, shown: here})
+		case len(shares) == 0 && v.p.box.Duty != nil && !v.endless:
+			continue
 		case a.kind == RootFatigue || len(shares) == 0:
-			all = append(all, trial{a, "", shares, here})
+			all = append(all, trial{ask: a, of: gear, shares: shares, shown: here})
 		default:
 			for _, flank := range []Flank{DriveFlank, CoastFlank} {
-				loaded := on(flank, shares)
+				sense := v.p.forwards(mesh)
+				if flank == CoastFlank {
+					sense = -sense
+				}
+				loaded := on(sense, shares)
 				shown := here
 				switch {
-				case flank == v.carries(step):
 				case len(loaded) == 0:
 					continue
-				default: // it doesn't carry here: the step that loads it most is shown
+				case flank != v.carries(step): // it doesn't carry here: the step that loads it most is shown
 					shown = slices.MaxFunc(loaded, func(a, b share) int { return cmp.Compare(a.torque, b.torque) })
 				}
-				shown.turns = v.turns(mesh, loaded)
-				all = append(all, trial{a, flank, loaded, shown})
+				shown.turns = v.turns(shown.mesh, loaded)
+				all = append(all, trial{a, flank, gear, sense, loaded, shown})
 			}
 		}
 	}
@@ -79,11 +87,11 @@ func (p *prepared) item(mesh int, t trial) string {
 }
 
 // key is what a trial's answer is remembered by; nil where it is only that of one speed.
-func (t *trial) key(mesh int, level material.Level) *wornKey {
+func (t *trial) key(level material.Level) *wornKey {
 	if len(t.shares) == 0 {
 		return nil
 	}
-	return &wornKey{mesh, t.gear, t.kind, t.flank, int(level), false}
+	return &wornKey{t.of, t.kind, t.sense, int(level), false}
 }
 
 // rateMesh judges root and flank of both gears of the mesh at a step of the path.
@@ -93,8 +101,8 @@ func (v *solver) rateMesh(step, mesh int, solvers map[work]*solver, failed *erro
 		m := Margin{Kind: t.kind, Item: p.item(mesh, t), Gear: p.gearOf(mesh, t.gear), Flank: t.flank, Level: p.box.Limits.Strength}
 		var limits [material.High + 1]float64
 		for level := range m.Allowable {
-			rate := v.rater(mesh, t, material.Level(level), failed)
-			used, power := v.usedUp(mesh, t, material.Level(level), rate, failed)
+			rate := v.rater(t, material.Level(level), failed)
+			used, power := v.usedUp(t, material.Level(level), rate, failed)
 			find := func() float64 {
 				found := allowable(used, 1, v.asked, power)
 				if material.Level(level) == p.box.Limits.Strength {
@@ -102,7 +110,7 @@ func (v *solver) rateMesh(step, mesh int, solvers map[work]*solver, failed *erro
 				}
 				return found
 			}
-			if key := t.key(mesh, material.Level(level)); key != nil {
+			if key := t.key(material.Level(level)); key != nil {
 				m.Allowable[level] = p.remember(*key, find)
 			} else {
 				m.Allowable[level] = find()
@@ -110,18 +118,18 @@ func (v *solver) rateMesh(step, mesh int, solvers map[work]*solver, failed *erro
 			switch at := m.Allowable[level]; {
 			case *failed != nil:
 				return nil
-			case math.IsInf(at, 1):
-				limits[level] = math.Inf(1)
+			case math.IsInf(at, 1) || at == 0: // no torque reaches it, or any exceeds it
+				limits[level] = at
 			default:
 				limits[level] = t.stress(rate(at))
 			}
-			if level == 0 {
+			if material.Level(level) == m.Level {
 				m.Demand = t.stress(rate(v.asked))
 			}
 		}
 		m.Limit = material.Band{Low: limits[0], Typical: limits[1], High: limits[2], Source: p.isoSource(mesh, t.ask)}
 		if len(t.shares) > 0 && *failed == nil {
-			*failed = v.live(&m, mesh, t, p.input(mesh, m.Level, true, true))
+			*failed = v.live(&m, t)
 		}
 		if *failed != nil {
 			return nil
@@ -136,8 +144,8 @@ func (v *solver) rateMesh(step, mesh int, solvers map[work]*solver, failed *erro
 func (p *prepared) gearOf(mesh, gear int) string { return p.box.Gears[p.pairs[mesh].gears[gear]].Name }
 
 // rater rates the load that a trial shows at input torques, at one end of the steel bands; nil when it fails.
-func (v *solver) rater(mesh int, t trial, level material.Level, failed *error) func(torque float64) *iso6336.Rating {
-	in := v.p.input(mesh, level, true, !t.peak)
+func (v *solver) rater(t trial, level material.Level, failed *error) func(torque float64) *iso6336.Rating {
+	in := v.p.input(t.shown.mesh, level, t.shown.solver.speed, !t.peak)
 	return func(torque float64) *iso6336.Rating {
 		r, err := t.shown.rate(torque*t.shown.torque, in)
 		if err != nil {
@@ -149,7 +157,7 @@ func (v *solver) rater(mesh int, t trial, level material.Level, failed *error) f
 }
 
 // usedUp is how much of a gear's strength an input torque uses up, 1 at the limit, and with which power of it the torque grows.
-func (v *solver) usedUp(mesh int, t trial, level material.Level, rate func(float64) *iso6336.Rating, failed *error) (demand, float64) {
+func (v *solver) usedUp(t trial, level material.Level, rate func(float64) *iso6336.Rating, failed *error) (demand, float64) {
 	if len(t.shares) == 0 {
 		return func(torque float64) float64 {
 			r := rate(torque)
@@ -159,21 +167,24 @@ func (v *solver) usedUp(mesh int, t trial, level material.Level, rate func(float
 			return t.stress(r) / t.limit(r)
 		}, t.kind.power()
 	}
-	return v.wornUp(t, v.p.input(mesh, level, true, true), func(s share) float64 { return v.asked * s.torque }, failed), 1
+	return v.wornUp(t, level, func(s share) float64 { return v.asked * s.torque }, failed), 1
 }
 
 // wornUp is the same of what a duty wears. load is the size of the torque of each step at the asked torque, N·mm; all of them grow in step with it.
-func (v *solver) wornUp(t trial, in iso6336.Input, load func(share) float64, failed *error) demand {
+func (v *solver) wornUp(t trial, level material.Level, load func(share) float64, failed *error) demand {
 	return func(torque float64) float64 {
-		sum, static, err := worn(t, func(s share) float64 { return torque / v.asked * load(s) }, in)
-		switch {
-		case err != nil:
+		sum, static, err := worn(t, level, func(s share) float64 { return torque / v.asked * load(s) })
+		if err != nil {
 			*failed = err
 			return math.NaN()
-		case static > 1: // no life at all: how far beyond is told by the static strength, so that the search sees no jump
-			return static
 		}
-		return max(static, math.Pow(sum, 1./8)) // about the slope of the life curves, to make it grow like a load
+		lived := math.Pow(sum, 1./8) // about the slope of the life curves, to make it grow like a load
+		if static > 1 {
+			// No life at all: how far beyond is told by the static strength. The first cycle of a step that meets it may have used up more than all of its
+			// life already, so what is used up goes on from there: it must never come down to 1 as the torque grows, or the search would stop there.
+			return static * max(1, lived)
+		}
+		return max(static, lived)
 	}
 }
 

@@ -65,7 +65,7 @@ func (v *solver) agma(sr *SpeedResult, n int, q *pair, add func(Margin)) error {
 			if in.Gear[k].Strength, err = agma2001.StrengthOf(s, level); err != nil {
 				return nil, err
 			}
-			in.Gear[k].Reversed = v.p.idler(q.gears[k])
+			in.Gear[k].Reversed = v.p.idler(q.gears[k], v.speed)
 			if rim := v.p.box.Gears[q.gears[k]].Rim; rim > 0 {
 				in.Gear[k].Backup = 2 * rim / (q.geometry.Tip[k] - q.geometry.Root[k])
 			}

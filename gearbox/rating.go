@@ -50,8 +50,8 @@ func (p *prepared) prepareRating(i int) {
 	q.form = form
 }
 
-// input is what ISO 6336 is asked about a mesh on the way of a flow, at one end of the steel bands. Torque, turns and K_Hβ are the caller's.
-func (p *prepared) input(i int, level material.Level, shared, fatigue bool) iso6336.Input {
+// input is what ISO 6336 is asked about a mesh on the path of a speed, at one end of the steel bands. Torque, turns and K_Hβ are the caller's.
+func (p *prepared) input(i int, level material.Level, on Speed, fatigue bool) iso6336.Input {
 	q := &p.pairs[i]
 	in := iso6336.Input{KA: 1, KHb: 1, KHbOrigin: "load along the face from the bent shafts", Viscosity: p.box.Oil.Viscosity, LimitedPitting: p.box.Limits.Pitting}
 	if in.Viscosity == 0 {
@@ -59,8 +59,8 @@ func (p *prepared) input(i int, level material.Level, shared, fatigue bool) iso6
 	}
 	for k, gi := range q.gears {
 		g, s := p.box.Gears[gi], q.steels[k]
-		if g.Crowning > 0 || g.Relief != [2]Relief{} {
-			in.Relief = iso6336.UsualRelief
+		if g.TipRelief > 0 {
+			in.Relief, in.TipRelief = iso6336.UsualRelief, max(in.TipRelief, g.TipRelief)
 		}
 		gear := iso6336.Gear{
 			Strength: iso6336.Strength{
@@ -83,7 +83,7 @@ func (p *prepared) input(i int, level material.Level, shared, fatigue bool) iso6
 				gear.Strength.Hardness = hb
 			}
 		}
-		if shared && p.idler(gi) {
+		if p.idler(gi, on) {
 			gear.Reversal = iso6336.Reversal{Share: 1, Peened: g.Peened}
 		}
 		if g.Peened && fatigue && s.Group == material.GroupCaseHardened {
@@ -96,10 +96,11 @@ func (p *prepared) input(i int, level material.Level, shared, fatigue bool) iso6
 	return in
 }
 
-// idler reports whether a gear is driven in one mesh and drives in another.
-func (p *prepared) idler(gear int) bool {
+// idler reports whether a gear is driven in one mesh of a speed and drives in another.
+func (p *prepared) idler(gear int, s Speed) bool {
 	drives, driven := false, false
-	for _, m := range p.box.Meshes {
+	for _, name := range s.Path {
+		m := p.box.Meshes[p.mesh[name]]
 		drives = drives || p.gear[m.Driver] == gear
 		driven = driven || p.gear[m.Driven] == gear
 	}

@@ -102,11 +102,8 @@ func (p *prepared) backwards(s Speed) bool {
 	return turns(s)*most < 0
 }
 
-// Static reports whether a limit is reached by a single load, so that the peak decides over it and not what runs.
+// Static reports whether a limit is reached by a single load, so that the peak decides over it and not what runs: its allowable torque is the one whose shock peak reaches it.
 func (k Kind) Static() bool { return k == RootPeak || k == FlankPeak || k == ShaftYield }
-
-// shocked reports whether a limit's allowable torque is the one whose shock peak reaches it.
-func (k Kind) shocked() bool { return k == RootPeak || k == FlankPeak }
 
 // torque is the asked torque with its sign: > 0 drives.
 func (v *solver) torque() float64 { return math.Copysign(v.asked, v.engine*float64(v.p.box.Turns)) }
@@ -124,8 +121,6 @@ func (v *solver) holdAgainst(sr *SpeedResult) {
 		m.Comes = r.Running.Torque
 		if m.Kind.Static() {
 			m.Comes = r.Peak.Torque
-		}
-		if m.Kind.shocked() {
 			allowable *= max(1, b.Shock)
 		}
 		if m.LifeReached == 0 {

@@ -225,14 +225,18 @@ func (v *solver) meshResult(st *state, n int, solvers map[work]*solver) (MeshRes
 		return r, nil
 	}
 	level := p.box.Limits.Strength
-	turns := v.turns(step.mesh, on(v.carries(n), v.shares(step.mesh, solvers)))
-	if r.Rating, err = v.rate(n, v.asked, p.box.Revs, turns, p.input(step.mesh, level, true, true)); err != nil {
+	shares := v.shares(q.gears[0], solvers)
+	if len(shares) == 0 && p.box.Duty != nil && !v.endless {
+		r.Notes = append(r.Notes, fmt.Sprintf("Mesh %s: no step of the duty loads it, so its fatigue isn't judged, only its peak.", m.Name))
+	}
+	turns := v.turns(step.mesh, on(v.sense(n), shares))
+	if r.Rating, err = v.rate(n, v.asked, p.box.Revs, turns, p.input(step.mesh, level, v.speed, true)); err != nil {
 		return r, err
 	}
 	if p.brief {
 		return r, nil
 	}
-	if r.Peak, err = v.rate(n, v.asked*max(1, p.box.Shock), p.box.Revs, 0, p.input(step.mesh, level, true, false)); err != nil {
+	if r.Peak, err = v.rate(n, v.asked*max(1, p.box.Shock), p.box.Revs, 0, p.input(step.mesh, level, v.speed, false)); err != nil {
 		return r, err
 	}
 	for _, note := range r.Rating.Notes {

@@ -18,6 +18,7 @@ var gearFields = []field[gearbox.Gear]{
 	{key: "lead_error", about: "how far the flank stands back at the right end of the face against the left", fallback: "0 µm", value: number(quantity.Deflection, within(-500, 500, micron, " µm"), func(g *gearbox.Gear) *float64 { return &g.LeadError })},
 	{key: "relief_left", about: "material taken off towards the left end of the face", fallback: "none", value: group(reliefFields, func(g *gearbox.Gear) *gearbox.Relief { return &g.Relief[0] }, nil)},
 	{key: "relief_right", about: "material taken off towards the right end of the face", fallback: "none", value: group(reliefFields, func(g *gearbox.Gear) *gearbox.Relief { return &g.Relief[1] }, nil)},
+	{key: "tip_relief", about: "material taken off the profile towards the tip (C_a)", fallback: "none", value: number(quantity.Deflection, fewMicrons, func(g *gearbox.Gear) *float64 { return &g.TipRelief })},
 	{key: "seat", about: "the bearing on which it turns freely on its shaft until it is engaged", fallback: "fast on its shaft", value: group(seatFields, func(g *gearbox.Gear) *gearbox.Seat {
 		g.Seat = new(gearbox.Seat)
 		return g.Seat

@@ -104,6 +104,7 @@ func TestFlanksAndSeats(t *testing.T) {
 		Peened:    true,
 		Rim:       9,
 		Web:       8,
+		TipRelief: 0.015,
 		Thinning:  0.05,
 	}
 	if got := box.Gears[1]; !reflect.DeepEqual(got, want) {

@@ -63,13 +63,13 @@ func singleContactFactor(p *involute.Pair, i int) (float64, error) {
 	return math.Tan(p.WorkingPressureAngle) * math.Sqrt(p.Base[0]*p.Base[1]/(4*own*other)), nil
 }
 
-// Relief says how the flanks are corrected against load (tip relief, crowning), for
-// the factor f_ZCa of helical gears in the 2019 edition.
+// Relief says how the profiles are corrected against load (tip relief), for
+// the factor f_ZCa of helical gears in the 2019 edition. Crowning along the face is not meant.
 type Relief int
 
 // The zero value is the careful one.
 const (
-	NoRelief       Relief = iota // flanks not corrected
+	NoRelief       Relief = iota // not corrected
 	UsualRelief                  // corrected by the maker's experience
 	VerifiedRelief               // correction proven by a calculation of the load on the flank
 )

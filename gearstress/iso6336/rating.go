@@ -166,7 +166,7 @@ func (r *Rating) rateFlank(f *Form, in *Input, i int) {
 	fl.ZL, fl.ZV, fl.ZR, fl.ZW = at[0], at[1], at[2], at[3]
 	r.judge(&fl.Outcome, own.Strength.Contact*flankSizeFactor, life, static[:], long[:], or(in.MinFlank, 1), sides[i]+", flank")
 	if in.Relief == NoRelief && f.Edition == Edition2019 && p.OverlapRatio > 0 && i == 0 {
-		r.note("helical flanks without known correction: Z_B and Z_D hold f_ZCa = 1.2 (2019 edition, from memory)")
+		r.note("helical teeth without known tip relief: Z_B and Z_D hold f_ZCa = 1.2 (2019 edition, from memory)")
 	}
 }
 
