@@ -163,3 +163,37 @@ func TestOrderOfRatios(t *testing.T) {
 		t.Errorf("reverse has the ratio %g", r.Box)
 	}
 }
+
+// A direct speed turns the wheels as fast as the engine but for the axle: what the tyres hold comes straight back.
+func TestDirectSpeed(t *testing.T) {
+	box, _, found := boxfile.ReadFile("../boxfile/testdata/inline.yaml")
+	if found.HasErrors() {
+		t.Fatal(found)
+	}
+	box.Car = buggy(t, "whole").Car
+	table, err := TableOfRatios(box, 6000*rpm, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// 1st: 32/24 · 40/16 = 3.333; 6000 turns a minute of 1.822124 m are 655.965 km/h through 1 : 1.
+	first, top := table.Speeds[0], table.Speeds[1]
+	if top.Name != "top" || top.Total != 1 || math.Abs(first.Total-10./3) > 1e-12 || math.Abs(top.Ground/kmh-655.965) > 1e-3 || math.Abs(first.Ground/kmh-655.965*0.3) > 1e-3 || top.Reverse || first.Reverse {
+		t.Errorf("%+v\n%+v", first, top)
+	}
+	gearings, err := gearbox.Gearings(box, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, g := range gearings {
+		if want := 5138.99 * 290 / (g.Total * g.Losses); math.Abs(g.Reach.Tyres-want) > 2e-6*want {
+			t.Errorf("%s: the tyres hold %g N·mm at the input, want %g", g.Name, g.Reach.Tyres, want)
+		}
+	}
+	solved, err := gearbox.Solve(box, gearbox.Load{Speeds: []string{"top"}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if r := solved.Speeds[0].Reach; r == nil || math.Abs(r.Tyres-5138.99*290) > 3 {
+		t.Errorf("solved: %+v", r)
+	}
+}
