@@ -9,15 +9,17 @@ import (
 // the tooth on the positive Y axis.
 type Point struct{ X, Y float64 }
 
-// Tooth is the outline of one tooth of the equivalent spur gear in the normal
-// section, with the fillet as a rack-type cutter makes it. Diameters of the
-// equivalent gear are not those of the real helical gear; heights are.
+// Tooth is the outline of one tooth with the fillet as a rack-type cutter makes it:
+// of the equivalent spur gear in the normal section (Pair.Tooth), or of the gear itself
+// in the transverse section (Pair.TransverseTooth). Diameters of the equivalent gear are
+// not those of the real helical gear; heights are. The symbols below are those of the
+// normal section.
 type Tooth struct {
-	Teeth         float64 // z_n = z/(cos²β_b cos β), –
-	Module        float64 // m_n, mm
-	PressureAngle float64 // α_n, rad
+	Teeth         float64 // z_n = z/(cos²β_b cos β), –; z in the transverse section
+	Module        float64 // m_n, mm; m_t in the transverse section
+	PressureAngle float64 // α_n, rad; α_t in the transverse section
 	Shift         float64 // x, or x_E where much was taken off the teeth (Pair.CutShift), in modules
-	Reference     float64 // d_n = z_n m_n, mm
+	Reference     float64 // d_n = z_n m_n, mm; d in the transverse section
 	Base          float64 // d_bn, mm
 	Tip           float64 // d_an = d_n + d_a − d, mm
 	Root          float64 // d_fn, mm
@@ -28,6 +30,8 @@ type Tooth struct {
 	radius   float64 // corner radius of the cutter, mm
 	centre   float64 // from the middle of the cutter tooth to the centre of its corner radius, mm
 	residual float64 // undercut left under the ground flank, mm
+	flank    float64 // direction of the cutter's straight flank in the normal section, α_n, rad
+	stretch  float64 // of the cutter along the pitch line: 1 in the normal section, 1/cos β in the transverse one
 	highest  float64 // direction of the corner radius at the upper end of the fillet, rad
 }
 
@@ -53,18 +57,54 @@ func (p *Pair) Tooth(i int) (*Tooth, error) {
 		radius:    rack.TipRadius * m,
 		centre:    rack.tipCentre() * m,
 		residual:  rack.Protuberance * m,
+		flank:     rack.PressureAngle,
+		stretch:   1,
 	}
+	return t.finished(p, i, "the equivalent spur gear")
+}
+
+// TransverseTooth is the outline of gear i (0 driver, 1 driven) in the transverse
+// section, where it stands on its own axis with its own number of teeth: the shape
+// that a slice of the gear has. Of a spur gear it is that of Tooth.
+//
+// Derivation: in the transverse section the rack is the normal one stretched along the
+// pitch line by 1/cos β, so that the corner radius of the cutter is an ellipse. Its
+// normal passes through the pitch point where it touches, as for Tooth.
+func (p *Pair) TransverseTooth(i int) (*Tooth, error) {
+	if i != 0 && i != 1 {
+		return nil, fmt.Errorf("gear index %d asked for; expected 0 (driver) or 1 (driven)", i)
+	}
+	m, rack, shift, cos := p.Module, p.Rack, p.CutShift(i), math.Cos(p.Helix)
+	t := &Tooth{
+		Teeth: float64(p.Teeth[i]), Module: m / cos, PressureAngle: p.TransversePressureAngle, Shift: shift * cos,
+		Reference: p.Reference[i],
+		Base:      p.Base[i],
+		Tip:       p.Tip[i],
+		Root:      p.Reference[i] - 2*m*(rack.Dedendum-shift),
+		depth:     (rack.Dedendum - rack.TipRadius - shift) * m,
+		radius:    rack.TipRadius * m,
+		centre:    rack.tipCentre() * m,
+		residual:  rack.Protuberance * m,
+		flank:     rack.PressureAngle,
+		stretch:   1 / cos,
+	}
+	return t.finished(p, i, "the transverse section")
+}
+
+// finished joins fillet and flank of tooth i and refuses one of which nothing is left.
+func (t *Tooth) finished(p *Pair, i int, section string) (*Tooth, error) {
+	rack, shift := p.Rack, p.CutShift(i)
 	met := t.joinFillet()
 	switch side := sides[i]; {
 	case !met:
 		return nil, fmt.Errorf("%s: the undercut that the protuberance tool leaves does not end on the flank (%d teeth, x = %.4f, residual undercut %.4g modules, tip radius %.4g): check residual undercut and profile shift",
 			side, p.Teeth[i], shift, rack.Protuberance, rack.TipRadius)
 	case t.Form >= t.Tip:
-		return nil, fmt.Errorf("%s: the fillet reaches diameter %.5g mm of the equivalent spur gear, its tip %.5g mm: no involute is left (%d teeth, x = %.4f); check profile shift, tip diameter and tip radius of the rack",
-			side, t.Form, t.Tip, p.Teeth[i], shift)
+		return nil, fmt.Errorf("%s: the fillet reaches diameter %.5g mm of %s, its tip %.5g mm: no involute is left (%d teeth, x = %.4f); check profile shift, tip diameter and tip radius of the rack",
+			side, t.Form, section, t.Tip, p.Teeth[i], shift)
 	case t.HalfAngle(t.Tip) <= 0:
-		return nil, fmt.Errorf("%s: the tooth of the equivalent spur gear comes to a point below its tip (%d teeth, x = %.4f); check tip diameter and profile shift",
-			side, p.Teeth[i], shift)
+		return nil, fmt.Errorf("%s: the tooth of %s comes to a point below its tip (%d teeth, x = %.4f); check tip diameter and profile shift",
+			side, section, p.Teeth[i], shift)
 	case t.neck() <= 0:
 		return nil, fmt.Errorf("%s: undercut goes through the whole tooth (%d teeth, x = %.4f); the profile shift must be larger", side, p.Teeth[i], shift)
 	}
@@ -79,11 +119,11 @@ func (p *Pair) Tooth(i int) (*Tooth, error) {
 // of the cutter is taken to go on round until there; a real tool leads from its
 // corner back to its flank at a small angle, which takes no less of the involute.
 func (t *Tooth) joinFillet() bool {
-	t.highest = t.PressureAngle
+	t.highest = t.flank
 	// Radius of curvature of the involute made by the lower end of the straight
 	// flank. Below zero the flank runs past the point where the line of action
 	// touches the base circle: undercut.
-	rho := t.Reference/2*math.Sin(t.PressureAngle) - t.arm(t.PressureAngle)
+	rho := t.Reference/2*math.Sin(t.PressureAngle) - t.arm(t.flank)*(math.Sin(t.flank)/math.Sin(t.PressureAngle))
 	t.Undercut = rho < 0
 	if !t.Undercut && t.residual == 0 {
 		t.Form = 2 * math.Hypot(t.Base/2, rho)
@@ -95,7 +135,7 @@ func (t *Tooth) joinFillet() bool {
 	}
 	// Going up the fillet it lies inside the involute first, and outside at the
 	// direction of the straight flank, where it has run past the involute.
-	above, below := t.PressureAngle, math.Pi/2
+	above, below := t.flank, math.Pi/2
 	if t.residual > 0 && !(t.Undercut && outside(above)) {
 		// At the straight flank it still lies inside, by the residual undercut:
 		// the crossing is further up.
@@ -104,7 +144,7 @@ func (t *Tooth) joinFillet() bool {
 			if outside(above) {
 				break
 			}
-			if above < 1e-4*t.PressureAngle {
+			if above < 1e-4*t.flank {
 				return false
 			}
 		}
@@ -128,7 +168,7 @@ func (t *Tooth) joinFillet() bool {
 
 // arm is the signed distance from the pitch point to the fillet along their
 // common normal, mm, where the corner radius touches in direction psi (rad below
-// the pitch line).
+// the pitch line, in the normal section); sin ψ times it is the height in every section.
 func (t *Tooth) arm(psi float64) float64 { return t.depth/math.Sin(psi) + t.radius }
 
 // fillet is a point of the fillet in polar form: radius from the gear axis, mm,
@@ -141,8 +181,8 @@ func (t *Tooth) fillet(psi float64) (radius, angle float64) {
 	r := t.Reference / 2
 	// Fixed frame: pitch point at (0, r). The gear has turned with the cutter,
 	// whose tooth has its middle at travel.
-	x, y := arm*cos, r-arm*sin
-	travel := t.depth*cos/sin - t.centre
+	x, y := arm*cos/t.stretch, r-arm*sin
+	travel := t.depth*cos/sin/t.stretch - t.radius*cos*(t.stretch-1/t.stretch) - t.stretch*t.centre
 	space := math.Atan2(x, y) - travel/r // from the middle of the tooth space
 	return math.Hypot(x, y), math.Pi/t.Teeth - space
 }

@@ -28,6 +28,8 @@ var toothCases = []struct {
 	{"corner centre on the pitch line", 30, 0.87, 0, StandardRack},
 	{"negative shift", 60, -0.6, 0, StandardRack},
 	{"helical", 23, 0.2, 25, StandardRack},
+	{"helical, undercut", 10, 0.1, 20, StandardRack},
+	{"steep helix", 15, 0.1, 40, Rack{PressureAngle: rad(17.5), Addendum: 1, Dedendum: 1.4, TipRadius: 0.3}},
 	{"ground", 25, 0.2, 0, Rack{PressureAngle: rad(20), Addendum: 1, Dedendum: 1.4, TipRadius: 0.4, Protuberance: 0.02}},
 	{"ground, large residual undercut", 40, 0, 0, Rack{PressureAngle: rad(20), Addendum: 1, Dedendum: 1.4, TipRadius: 0.3, Protuberance: 0.08}},
 	{"ground and undercut", 13, 0, 0, Rack{PressureAngle: rad(20), Addendum: 1, Dedendum: 1.4, TipRadius: 0.35, Protuberance: 0.03}},
@@ -36,11 +38,15 @@ var toothCases = []struct {
 	{"ground, helical", 21, 0.3, 25, Rack{PressureAngle: rad(20), Addendum: 1, Dedendum: 1.4, TipRadius: 0.4, Protuberance: 0.04}},
 }
 
-func toothCase(t testing.TB, k int) *Tooth {
+func toothPair(t testing.TB, k int) *Pair {
 	t.Helper()
 	c := toothCases[k]
-	p := mustNew(t, Spec{Module: 2, Helix: rad(c.helix), Rack: c.rack, Teeth: [2]int{c.teeth, 61}, Shift: [2]float64{c.shift, 0}, ShiftKnown: [2]bool{true, true}, Face: 20})
-	tooth, err := p.Tooth(0)
+	return mustNew(t, Spec{Module: 2, Helix: rad(c.helix), Rack: c.rack, Teeth: [2]int{c.teeth, 61}, Shift: [2]float64{c.shift, 0}, ShiftKnown: [2]bool{true, true}, Face: 20})
+}
+
+func toothCase(t testing.TB, k int) *Tooth {
+	t.Helper()
+	tooth, err := toothPair(t, k).Tooth(0)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -50,12 +56,13 @@ func toothCase(t testing.TB, k int) *Tooth {
 // cutAngle is the half angle left of a tooth at a radius after a rack cutter has
 // rolled past, by brute force: at every place of the roll, the cutter's own outline
 // (straight flank, corner circle, land) tells which angles at this radius it
-// removes. Nothing of the fillet or involute formulas is used.
+// removes. Nothing of the fillet or involute formulas is used. In the transverse
+// section the cutter is that of the normal section, stretched along its pitch line.
 func cutAngle(t *Tooth, rack Rack, radius float64) float64 {
-	m, r := t.Module, t.Reference/2
+	m, r, x := t.Module/t.stretch, t.Reference/2, t.Shift*t.Module
 	alpha := rack.PressureAngle
-	tip := r - (rack.Dedendum-t.Shift)*m // height of the cutter's land above the gear axis
-	line := r + t.Shift*m                // its reference line
+	tip := r - rack.Dedendum*m + x // height of the cutter's land above the gear axis
+	line := r + x                  // its reference line
 	// Half width of the cutter tooth at a height above the gear axis; negative
 	// below its land.
 	corner := func(y float64) float64 {
@@ -83,7 +90,7 @@ func cutAngle(t *Tooth, rack Rack, radius float64) float64 {
 	removed := func(angle, phi float64) bool {
 		x, y := radius*math.Sin(angle-phi), radius*math.Cos(angle-phi)
 		middle := math.Pi/t.Teeth - phi
-		w := half(y)
+		w := half(y) * t.stretch
 		return w >= 0 && math.Abs(x-middle*r) <= w
 	}
 	span := 1.6 * math.Sqrt(2/t.Teeth) // how far the cutter must roll, rad
@@ -109,8 +116,7 @@ func cutAngle(t *Tooth, rack Rack, radius float64) float64 {
 
 func TestOutlineIsWhatARollingRackLeaves(t *testing.T) {
 	for k, c := range toothCases {
-		t.Run(c.name, func(t *testing.T) {
-			tooth := toothCase(t, k)
+		outline := func(t *testing.T, tooth *Tooth) {
 			worst := 0.0
 			// The roll is stepped, so that the cutter misses the envelope by about
 			// r·step²/8, some 1e-6 mm; a sharp corner misses by up to a step.
@@ -132,7 +138,17 @@ func TestOutlineIsWhatARollingRackLeaves(t *testing.T) {
 				check(tooth.Flank(float64(i) / 8.5))
 			}
 			t.Logf("largest difference %.2g mm, undercut %v", worst, tooth.Undercut)
-		})
+		}
+		t.Run(c.name, func(t *testing.T) { outline(t, toothCase(t, k)) })
+		if c.helix > 0 {
+			t.Run(c.name+", transverse", func(t *testing.T) {
+				tooth, err := toothPair(t, k).TransverseTooth(0)
+				if err != nil {
+					t.Fatal(err)
+				}
+				outline(t, tooth)
+			})
+		}
 	}
 }
 
