@@ -35,6 +35,8 @@ type Box struct {
 	Steels  []material.Steel // steels the file defines itself
 	Housing Housing          // how the case gives way under the bearings
 	Limits  Limits
+	Parts   []Part  // what is neither shaft nor gear
+	Weighed Weighed // what lay on the scales
 
 	// Places maps the path of a value ("gears.first pinion.at") to where it stands; Tolerances maps it to its ± in inner units.
 	Places     map[string]diag.Place
@@ -171,6 +173,34 @@ type Gear struct {
 	Rim       float64    // thickness of the rim under the teeth, mm; 0 = solid
 	Web       float64    // thickness of the web that carries the rim, mm; 0 = as wide as the face
 	Thinning  float64    // normal thickness taken off each tooth for backlash, mm
+	Bore      float64    // diameter of the hole in it, mm; 0 = the shaft fills it
+	Hub       *Hub       // nil = none beyond face and web
+}
+
+// Hub is the thick ring of a gear around its bore.
+type Hub struct {
+	Length, Outer float64 // mm; the length is all of it, face included
+}
+
+// Part is a piece of the box that is neither shaft nor gear: case, synchronisers, clutch disc.
+type Part struct {
+	Name      string
+	Mass      float64 // kg; 0 = not known
+	Inertia   float64 // kg·mm², about its axis; 0 = not known
+	TurnsWith string  // the shaft that it is fast on; "" = it stands still, or how it turns isn't known
+}
+
+// Weighed is what was put on the scales.
+type Weighed struct {
+	Box    float64 // all of the box, kg; 0 = not weighed
+	Pieces []Weighing
+}
+
+// Weighing is one reading of the scales: what lay on them together.
+type Weighing struct {
+	Shaft string   // with the gears that are cut into it; "" = none
+	Gears []string // others that lay with it, or alone
+	Mass  float64  // kg
 }
 
 // Relief is material taken off towards one end of the face.

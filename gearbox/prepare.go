@@ -34,7 +34,9 @@ type prepared struct {
 	places      places
 	layouts     [][]layout // by speed
 	layoutNotes [][]string
-	housing     float64 // stiffness of the case under each bearing, N/mm; 0 = rigid
+	bores       []float64  // of the gears, mm; 0 = the shaft fills it
+	readings    []Weighing // of the scales, those that can be
+	housing     float64    // stiffness of the case under each bearing, N/mm; 0 = rigid
 
 	exact bool                // solve at every torque, don't interpolate between solved ones
 	worn  map[wornKey]float64 // torques that the duty allows, found already
@@ -64,6 +66,25 @@ func Validate(b *Box) diag.List {
 }
 
 func prepare(b *Box, method Method) *prepared {
+	p := prepareTeeth(b, method)
+	if p.found.HasErrors() {
+		return p
+	}
+	p.housing = b.Housing.Radial
+	p.prepareModels()
+	for _, s := range b.Speeds {
+		l, notes, err := p.places.layouts(p, p.involved(s))
+		if err != nil {
+			p.fault(path("speeds", s.Name), "shafts can't be placed", "%s.", err)
+		}
+		p.layouts = append(p.layouts, l)
+		p.layoutNotes = append(p.layoutNotes, notes)
+	}
+	return p
+}
+
+// prepareTeeth goes as far as the teeth: what mass and ratios follow from.
+func prepareTeeth(b *Box, method Method) *prepared {
 	p := &prepared{box: b, method: method, shaft: map[string]int{}, gear: map[string]int{}, mesh: map[string]int{}, carries: map[string]string{}, steels: map[string]material.Steel{}, worn: map[wornKey]float64{}}
 	for i, s := range b.Shafts {
 		p.shaft[s.Name] = i
@@ -90,18 +111,8 @@ func prepare(b *Box, method Method) *prepared {
 	}
 	p.places = newPlaces(p)
 	p.preparePairs()
-	if p.found.HasErrors() {
-		return p
-	}
-	p.housing = b.Housing.Radial
-	p.prepareModels()
-	for _, s := range b.Speeds {
-		l, notes, err := p.places.layouts(p, p.involved(s))
-		if err != nil {
-			p.fault(path("speeds", s.Name), "shafts can't be placed", "%s.", err)
-		}
-		p.layouts = append(p.layouts, l)
-		p.layoutNotes = append(p.layoutNotes, notes)
+	if !p.found.HasErrors() {
+		p.checkWeighed()
 	}
 	return p
 }
@@ -179,6 +190,19 @@ func (p *prepared) checkReferences() {
 		p.checkDuty()
 	}
 	p.checkCar()
+	for _, part := range b.Parts {
+		if part.TurnsWith != "" {
+			known(p.shaft, path("parts", part.Name, "turns_with"), "shaft", part.TurnsWith)
+		}
+	}
+	for i, w := range b.Weighed.Pieces {
+		if w.Shaft != "" {
+			known(p.shaft, path("weighed", "pieces", fmt.Sprint(i), "shaft"), "shaft", w.Shaft)
+		}
+		for k, g := range w.Gears {
+			known(p.gear, path("weighed", "pieces", fmt.Sprint(i), "gears", fmt.Sprint(k)), "gear", g)
+		}
+	}
 	if t := b.Housing.Test; t != nil {
 		known(speeds, "housing.test.speed", "speed", t.Speed)
 		known(p.shaft, "housing.test.shaft", "shaft", t.Shaft)

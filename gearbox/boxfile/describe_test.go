@@ -26,7 +26,7 @@ func TestSchemaAndReaderAgree(t *testing.T) {
 			used[pattern(path)] = true
 		}
 	}
-	inNames := regexp.MustCompile(`^(side\..*|speeds\..*|centres\[\](\.between\[\])?|(steels|shafts|gears|meshes)\.NAME|shafts\.NAME\.bearings\.NAME|shafts\.NAME\.sections\[\]|duty\.steps\[\]|)$`)
+	inNames := regexp.MustCompile(`^(side\..*|speeds\..*|centres\[\](\.between\[\])?|(steels|shafts|gears|meshes|parts)\.NAME|weighed\.pieces\[\](\.gears\[\])?|shafts\.NAME\.bearings\.NAME|shafts\.NAME\.sections\[\]|duty\.steps\[\]|)$`)
 	for path := range used {
 		if _, ok := described[path]; !ok && !inNames.MatchString(path) {
 			t.Errorf("%s is read but not described", path)
@@ -48,9 +48,9 @@ func pattern(path string) string {
 			before = parts[i-1]
 		}
 		switch {
-		case slices.Contains([]string{"steels", "shafts", "gears", "meshes"}, before) && i == 1, before == "bearings":
+		case slices.Contains([]string{"steels", "shafts", "gears", "meshes", "parts"}, before) && i == 1, before == "bearings":
 			parts[i] = "NAME"
-		case before == "sections", before == "centres", before == "between", before == "steps":
+		case before == "sections", before == "centres", before == "between", before == "steps", before == "pieces", before == "gears" && i > 1:
 			parts[i-1] += "[]"
 			parts[i] = p
 		}

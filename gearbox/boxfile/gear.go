@@ -30,12 +30,22 @@ var gearFields = []field[gearbox.Gear]{
 	{key: "rim", about: "thickness of the rim under the teeth", fallback: "solid", value: number(quantity.Length, positive, func(g *gearbox.Gear) *float64 { return &g.Rim })},
 	{key: "web", about: "thickness of the web that carries the rim", fallback: "as wide as the face", value: number(quantity.Length, positive, func(g *gearbox.Gear) *float64 { return &g.Web })},
 	{key: "thinning", about: "thickness taken off each tooth for backlash, in the normal section", fallback: "none", value: number(quantity.Length, upTo(1, 1, " mm"), func(g *gearbox.Gear) *float64 { return &g.Thinning })},
+	{key: "bore", about: "diameter of the hole in it, for its mass", fallback: "the shaft fills it", value: number(quantity.Length, positive, func(g *gearbox.Gear) *float64 { return &g.Bore })},
+	{key: "hub", about: "thick ring around its bore, for its mass", fallback: "none", value: group(hubFields, func(g *gearbox.Gear) *gearbox.Hub {
+		g.Hub = new(gearbox.Hub)
+		return g.Hub
+	}, nil)},
 	{key: "steel", about: "its steel", fallback: "the steel of the box", value: nameOf(steel, func(g *gearbox.Gear) *string { return &g.Steel })},
 }
 
 var reliefFields = []field[gearbox.Relief]{
 	{key: "length", need: true, about: "length along the face", value: number(quantity.Length, positive, func(f *gearbox.Relief) *float64 { return &f.Length })},
 	{key: "amount", need: true, about: "how much is taken off at the end", value: number(quantity.Deflection, fewMicrons, func(f *gearbox.Relief) *float64 { return &f.Amount })},
+}
+
+var hubFields = []field[gearbox.Hub]{
+	{key: "length", need: true, about: "length along the shaft, all of it", value: number(quantity.Length, positive, func(h *gearbox.Hub) *float64 { return &h.Length })},
+	{key: "outer", need: true, about: "outer diameter", value: number(quantity.Length, positive, func(h *gearbox.Hub) *float64 { return &h.Outer })},
 }
 
 var seatFields = []field[gearbox.Seat]{

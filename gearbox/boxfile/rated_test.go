@@ -45,6 +45,26 @@ func TestWhatTheBoxWorksInAndFor(t *testing.T) {
 	}
 }
 
+func TestWhatWeighs(t *testing.T) {
+	box := read(t, "rated.yaml")
+	parts := []gearbox.Part{{Name: "case", Mass: 9.4}, {Name: "clutch disc", Mass: 1.1, Inertia: 4200, TurnsWith: "input"}, {Name: "synchroniser hub", Inertia: 900, TurnsWith: "lay"}}
+	if !reflect.DeepEqual(box.Parts, parts) {
+		t.Errorf("%+v", box.Parts)
+	}
+	weighed := gearbox.Weighed{Box: 24.6, Pieces: []gearbox.Weighing{
+		{Shaft: "input", Gears: []string{"pinion", "small pinion"}, Mass: 2.02}, {Gears: []string{"wheel"}, Mass: 0.68},
+	}}
+	if !reflect.DeepEqual(box.Weighed, weighed) {
+		t.Errorf("%+v", box.Weighed)
+	}
+	if tolerance := box.Tolerances["weighed.pieces.0.mass"]; tolerance != 0.01 {
+		t.Errorf("tolerance %g", tolerance)
+	}
+	if wheel := box.Gears[1]; wheel.Bore != 38 || *wheel.Hub != (gearbox.Hub{Length: 27, Outer: 52}) {
+		t.Errorf("%g %+v", wheel.Bore, wheel.Hub)
+	}
+}
+
 func TestBearingsWithTheirRollers(t *testing.T) {
 	box := read(t, "rated.yaml")
 	inf := math.Inf(1)
@@ -106,6 +126,7 @@ func TestFlanksAndSeats(t *testing.T) {
 		Web:       8,
 		TipRelief: 0.015,
 		Thinning:  0.05,
+		Bore:      38, Hub: &gearbox.Hub{Length: 27, Outer: 52},
 	}
 	if got := box.Gears[1]; !reflect.DeepEqual(got, want) {
 		t.Errorf("got  %+v %+v\nwant %+v %+v", got, got.Seat, want, want.Seat)

@@ -21,6 +21,7 @@ const (
 	speed   kind = "speed"
 	steel   kind = "steel"
 	bearing kind = "bearing"
+	part    kind = "part"
 )
 
 func (k kind) plural() string {
@@ -89,6 +90,7 @@ func (r *reader) finish(d *boxDraft) {
 	if r.checkReferences() {
 		r.checkPaths()
 		r.checkHousingTest()
+		r.checkWeighed()
 	}
 	if !r.list.HasErrors() {
 		r.checkUnused()

@@ -42,6 +42,10 @@ var boxFields = []field[boxDraft]{
 		return b.Duty
 	}, nil)},
 	{key: "housing", about: "how the case gives way under the bearings", fallback: "rigid", value: group(housingFields, func(b *boxDraft) *gearbox.Housing { return &b.Housing }, checkHousing)},
+	{key: "parts", about: "what is neither shaft nor gear, for mass and inertia", fallback: "none", value: named(part, partFields,
+		func(name string) gearbox.Part { return gearbox.Part{Name: name} },
+		func(b *boxDraft, p gearbox.Part) { b.Parts = append(b.Parts, p) }, checkPart)},
+	{key: "weighed", about: "what lay on the scales; goes before the mass by dimensions", fallback: "nothing", value: group(weighedFields, func(b *boxDraft) *gearbox.Weighed { return &b.Weighed }, nil)},
 	{key: "limits", about: "what counts as too much", fallback: "as below", value: group(limitFields, func(b *boxDraft) *gearbox.Limits { return &b.Limits }, nil)},
 }
 

@@ -37,6 +37,9 @@ func TestConversionFactors(t *testing.T) {
 		{"1 min", Time, 60, 0},                         // minute: 6.0 E+01 s, exact
 		{"1 km/h", Velocity, 277.7778, 5e-5},           // kilometer per hour: 2.777 778 E-01 m/s
 		{"1 mph", Velocity, 447.04, 0},                 // mile per hour: 4.4704 E-01 m/s, exact
+		{"1 lb·in²", MomentOfInertia, 292.6397, 5e-5},  // pound inch squared: 2.926 397 E-04 kg·m²
+		{"1 lb·ft²", MomentOfInertia, 42140.11, 5e-3},  // pound foot squared: 4.214 011 E-02 kg·m²
+		{"1 ft·lbf", Energy, 1355.818, 5e-4},           // foot pound-force: 1.355 818 E+00 J
 		{"32 °F", Temperature, 0, 0},                   // t/°C = (t/°F − 32)/1.8
 		{"0 K", Temperature, -273.15, 0},               // t/°C = T/K − 273.15
 	} {

@@ -25,6 +25,10 @@ const (
 	Slope                            // rad, shown as mrad; read as an Angle
 	Time                             // s
 	Velocity                         // mm/s
+	MomentOfInertia                  // kg·mm²
+	TorqueTime                       // torque × time that changes a speed, N·mm·s
+	Energy                           // N·mm, shown as J
+	TorquePerMass                    // N·mm/kg
 )
 
 // String is the dimension in words, "rotational speed".
@@ -58,6 +62,10 @@ var dimensions = [...]dimension{
 	Slope:           {"an", "angle", "0.5 mrad", [2]string{"mrad", "mrad"}},
 	Time:            {"a", "time", "12 s", [2]string{"s", "s"}},
 	Velocity:        {"a", "speed over ground", "120 km/h", [2]string{"km/h", "mph"}},
+	MomentOfInertia: {"a", "moment of inertia", "0.0042 kg·m²", [2]string{"kg·cm²", "lb·in²"}},
+	TorqueTime:      {"a", "torque × time", "2.5 N·m·s", [2]string{"N·m·s", "lbf·ft·s"}},
+	Energy:          {"an", "energy", "900 J", [2]string{"J", "ft·lbf"}},
+	TorquePerMass:   {"a", "torque per mass", "15 N·m/kg", [2]string{"N·m/kg", "lbf·ft/lb"}},
 }
 
 // physical is the dimension itself where d only says how it is shown.

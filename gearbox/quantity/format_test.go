@@ -34,6 +34,12 @@ func TestFormat(t *testing.T) {
 		{100, Viscosity, US, 3, "100 mm²/s"},
 		{16000, MeshStiffness, Metric, 3, "16.0 N/(mm·µm)"},
 		{16000, MeshStiffness, US, 3, "2320000 psi"}, // 16000 / 0.006894757
+		{4200, MomentOfInertia, Metric, 3, "42.0 kg·cm²"},
+		{292.63965, MomentOfInertia, US, 4, "1.000 lb·in²"},
+		{2500, TorqueTime, Metric, 2, "2.5 N·m·s"},
+		{900e3, Energy, Metric, 3, "900 J"},
+		{15e3, TorquePerMass, Metric, 3, "15.0 N·m/kg"},
+		{15e3, TorquePerMass, US, 3, "5.02 lbf·ft/lb"}, // 15 / 1.355818 · 0.4535924
 		{0.0123, Deflection, Metric, 3, "12.3 µm"},
 		{0.0254, Deflection, US, 3, "1.00 thou"},
 		{0.00123, Slope, US, 3, "1.23 mrad"},
@@ -63,7 +69,7 @@ func TestFormat(t *testing.T) {
 
 // Every dimension has words, an example that can be read, and a unit to be shown in.
 func TestEveryDimensionIsComplete(t *testing.T) {
-	for d := Number; d <= Slope; d++ {
+	for d := range Dimension(len(dimensions)) {
 		if _, err := Parse(d.Example(), d); err != nil {
 			t.Errorf("%v: the example %q: %v", d, d.Example(), err)
 		}

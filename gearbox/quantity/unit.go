@@ -54,6 +54,11 @@ var units = []unit{
 	{Force, lbf, 1, 0, "lbf lb lbs", true},
 	{Force, gravity, 1, 0, "kgf kp", true},
 
+	// Before the torques, which share some of its spellings: where neither is expected, they are called a torque.
+	{Energy, 1000, 1, 0, "J", false},
+	{Energy, 1e6, 1, 0, "kJ", false},
+	{Energy, lbf * foot, 1, 0, "ft·lbf ft·lb lbf·ft", true},
+
 	{Torque, 1000, 1, 0, "N·m Nm", false},
 	{Torque, 1, 1, 0, "N·mm Nmm", false},
 	{Torque, 1e6, 1, 0, "kN·m kNm", false},
@@ -121,6 +126,19 @@ var units = []unit{
 	{Velocity, 1e6, 3600, 0, "km/h kmh kph", true},
 	{Velocity, mile, 3600, 0, "mph mi/h", true},
 	{Velocity, 1000, 1, 0, "m/s", false},
+
+	{MomentOfInertia, 1e6, 1, 0, "kg·m² kgm²", false},
+	{MomentOfInertia, 100, 1, 0, "kg·cm² kgcm²", false},
+	{MomentOfInertia, 1, 1, 0, "kg·mm² kgmm²", false},
+	{MomentOfInertia, 1000, 1, 0, "g·m² gm²", false},
+	{MomentOfInertia, pound * inch * inch, 1, 0, "lb·in² lbs·in²", true},
+	{MomentOfInertia, pound * foot * foot, 1, 0, "lb·ft² lbs·ft²", true},
+
+	{TorqueTime, 1000, 1, 0, "N·m·s Nms", false},
+	{TorqueTime, lbf * foot, 1, 0, "lbf·ft·s lb·ft·s ft·lbf·s", true},
+
+	{TorquePerMass, 1000, 1, 0, "N·m/kg Nm/kg", false},
+	{TorquePerMass, lbf * foot, pound, 0, "lbf·ft/lb lb·ft/lb ft·lbf/lb", true},
 
 	{PitchPerInch, 1, 1, 0, "/in 1/in in·1 DP per·inch per·in", true},
 }
