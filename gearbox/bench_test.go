@@ -34,3 +34,15 @@ func BenchmarkSolveBrief(b *testing.B) {
 		}
 	}
 }
+
+func BenchmarkWeigh(b *testing.B) {
+	box, _, found := boxfile.ReadFile("../testdata/alder.yaml")
+	if found.HasErrors() {
+		b.Fatal(found)
+	}
+	for b.Loop() {
+		if _, err := gearbox.Weigh(box); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -45,6 +45,7 @@ type Result struct {
 	Speeds   []SpeedResult
 	Case     float64    // stiffness of the case under each bearing without its own, given or found by the bench test, N/mm; 0 = rigid
 	Lives    []GearLife // how long each gear lasts the duty, in the order of the box; nil without one
+	Weights  *Weights   // what it weighs and how hard it is to spin
 	Notes    []string   // assumptions and warnings about the whole box
 	Warnings diag.List  // what is hard to believe in the description, with its place; told in Notes too
 }

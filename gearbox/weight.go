@@ -78,7 +78,7 @@ func ring(outer, bore, length, density float64) body {
 
 func (b body) plus(o body) body { return body{b.mass + o.mass, b.inertia + o.inertia} }
 
-// Weigh works out mass and inertia of every part of a box, and the inertia that each synchroniser has to bring to speed. The error is a
+// Weigh works out mass and inertia of every part of a box, and the inertia that each synchroniser has to bring to speed, as Solve does too. The error is a
 // diag.List when the box itself is at fault.
 //
 // A shaft is its sections. A gear is the real outline of its teeth (involute.Section) from the bore outwards, of the whole face; where the shaft fills its bore, that is
@@ -89,6 +89,12 @@ func Weigh(b *Box) (*Weights, error) {
 		p.found.Sort()
 		return nil, p.found
 	}
+	return p.weigh(), nil
+}
+
+// weigh is Weigh of a box that is ready.
+func (p *prepared) weigh() *Weights {
+	b := p.box
 	w := &Weights{Box: b}
 	for i, s := range b.Shafts {
 		c := p.shaftBody(i)
@@ -134,7 +140,12 @@ func Weigh(b *Box) (*Weights, error) {
 	w.Synchronisers = p.synchronisers(w)
 	w.note(loose, negative)
 	p.noteSynchronisers(w)
-	return w, nil
+	for _, f := range p.found {
+		if strings.HasPrefix(f.Path, "weighed.") || strings.HasSuffix(f.Path, ".bore") {
+			w.Notes = append(w.Notes, f.Path+": "+f.Summary+". "+f.Detail)
+		}
+	}
+	return w
 }
 
 // note says what the numbers rest on and what they lack.

@@ -15,6 +15,7 @@ import (
 func (w swap) mixed() (*gearbox.Box, error) {
 	b := *w.of(Asked)
 	b.Name, b.About, b.Places, b.Tolerances = w.boxes[0].Name, w.boxes[0].About, nil, nil
+	b.Parts, b.Weighed = nil, gearbox.Weighed{} // masses go by the dimensions
 	b.Steels = w.of(Steel).Steels
 	b.Housing = w.of(Case).Housing
 	b.Centres, b.Side = w.of(Teeth).Centres, w.of(Teeth).Side

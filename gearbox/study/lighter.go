@@ -1,0 +1,330 @@
+package study
+
+import (
+	"math"
+
+	"layshaft/gearbox"
+	"layshaft/gearbox/quantity"
+)
+
+// LighterCase is what speaks for a lighter box, and what against it. It holds facts alone; nothing is weighed against anything else.
+type LighterCase struct {
+	Lighter, Other int     // places in Comparison.Results
+	Mass           [2]Mass // of the lighter box and of the other
+	For, Against   []Reason
+	Shared         []Reason // the same in both
+	Gaps           []Gap    // what isn't known
+}
+
+// Mass is what a case goes by.
+type Mass struct {
+	Value float64 // kg
+	Whole bool    // of the whole box, as weighed; else of shafts and gears
+}
+
+// Reason is one fact, in the speeds in which it holds.
+type Reason struct {
+	Kind      ReasonKind
+	Dimension quantity.Dimension // of Values; Number for limits and states
+	Speeds    []string           // nil when it is about the whole box
+	Every     bool               // Speeds are all that both boxes have
+	Values    [][2]float64       // by speed, or one: of the lighter box and of the other, inner units
+	Limits    []LimitPair        // by speed, where the reason is about what runs out first
+}
+
+// LimitPair is what runs out first in one speed, in the lighter box and in the other.
+type LimitPair [2]gearbox.FirstLimit
+
+// ReasonKind is what a reason is about.
+type ReasonKind string
+
+// The kinds of reason, as machines know them.
+const (
+	ByMass       ReasonKind = "mass"
+	ByTorque     ReasonKind = "allowable_torque"
+	ByState      ReasonKind = "state"
+	ByPerMass    ReasonKind = "torque_per_mass"
+	BySpin       ReasonKind = "synchroniser_inertia"
+	ByDeflection ReasonKind = "largest_deflection"
+	ByRoot       ReasonKind = "root_stress"
+	ByFlank      ReasonKind = "flank_stress"
+	SameLimit    ReasonKind = "same_limit"
+)
+
+// Gap is something that a case would need and isn't told.
+type Gap struct {
+	Kind  GapKind
+	Boxes []int    // places in Comparison.Results
+	Names []string // speeds, where it is about speeds
+}
+
+// GapKind is what isn't known.
+type GapKind string
+
+// The kinds of gap, as machines know them.
+const (
+	NotWeighed     GapKind = "whole_box_not_weighed"
+	NoClutchDisc   GapKind = "nothing_told_to_turn_with_input"
+	NoSynchroniser GapKind = "synchroniser_not_known"
+	OtherTorque    GapKind = "asked_torques_differ"
+	OtherSteel     GapKind = "steels_differ"
+	OtherLevel     GapKind = "judged_by_other_ends"
+	MissingSpeed   GapKind = "speed_missing"
+)
+
+// sameNumber is the relative difference below which two numbers count as the same: less than anybody measures.
+const sameNumber = 0.005
+
+// lighter makes the case for the lightest box against each other one. There is none when nothing is lighter.
+func (c *Comparison) lighter() (all []LighterCase) {
+	if len(c.Weighed) < 2 {
+		return nil
+	}
+	least := 0
+	for i, w := range c.Weighed {
+		if w.Mass < c.Weighed[least].Mass {
+			least = i
+		}
+	}
+	for i, w := range c.Weighed {
+		if i != least && differs(c.Weighed[least].Mass, w.Mass) {
+			all = append(all, c.caseOf(least, i))
+		}
+	}
+	return all
+}
+
+func differs(a, b float64) bool { return math.Abs(a-b) > sameNumber*math.Max(math.Abs(a), math.Abs(b)) }
+
+// caseOf makes the case for one box against another.
+func (c *Comparison) caseOf(lighter, other int) LighterCase {
+	boxes := [2]*WeighedBox{&c.Weighed[lighter], &c.Weighed[other]}
+	k := LighterCase{Lighter: lighter, Other: other}
+	for i, b := range boxes {
+		k.Mass[i] = Mass{b.Mass, b.Whole}
+	}
+	k.For = append(k.For, Reason{Kind: ByMass, Dimension: quantity.Mass, Values: [][2]float64{{boxes[0].Mass, boxes[1].Mass}}})
+	var shared []*SpeedRow
+	for i := range c.Speeds {
+		if row := &c.Speeds[i]; row.Boxes[lighter] != nil && row.Boxes[other] != nil {
+			shared = append(shared, row)
+		}
+	}
+	at := func(row *SpeedRow) [2]*gearbox.SpeedResult {
+		return [2]*gearbox.SpeedResult{row.Boxes[lighter], row.Boxes[other]}
+	}
+	sameTorque := boxes[0].Result.Torque == boxes[1].Result.Torque
+
+	k.limits(shared, at, sameTorque)
+	k.sort(ByPerMass, quantity.TorquePerMass, shared, true, func(row *SpeedRow, i int) float64 { return boxes[i].PerMassOf(row.Name) })
+	k.sort(BySpin, quantity.MomentOfInertia, shared, false, func(row *SpeedRow, i int) float64 {
+		if y := boxes[i].Synchroniser(row.Name); y != nil {
+			return y.Inertia
+		}
+		return math.NaN()
+	})
+	if sameTorque {
+		of := [2]int{lighter, other}
+		for _, q := range []struct {
+			kind ReasonKind
+			dim  quantity.Dimension
+		}{{ByDeflection, quantity.Deflection}, {ByRoot, quantity.Stress}, {ByFlank, quantity.Stress}} {
+			k.sort(q.kind, q.dim, shared, false, func(row *SpeedRow, i int) float64 { return row.most(string(q.kind), of[i]) })
+		}
+	}
+	k.gaps(c, sameTorque)
+	return k
+}
+
+// most is the largest value of a quantity over all parts of one box; NaN when there is none.
+func (row *SpeedRow) most(key string, box int) float64 {
+	most := math.NaN()
+	for i := range row.Items {
+		if d := &row.Items[i]; d.Key == key && !math.IsNaN(d.Values[box]) && !(d.Values[box] <= most) {
+			most = d.Values[box]
+		}
+	}
+	return most
+}
+
+// sort looks in which speeds a quantity is better in the lighter box, and in which worse, and adds a reason for each; more says that more is better.
+func (k *LighterCase) sort(kind ReasonKind, dim quantity.Dimension, shared []*SpeedRow, more bool, value func(row *SpeedRow, i int) float64) {
+	better, worse := Reason{Kind: kind, Dimension: dim}, Reason{Kind: kind, Dimension: dim}
+	for _, row := range shared {
+		v := [2]float64{value(row, 0), value(row, 1)}
+		// A limit that is never reached can't be set against one that is by a number.
+		if !finite(v[0]) || !finite(v[1]) || !differs(v[0], v[1]) {
+			continue
+		}
+		to := &worse
+		if (v[0] > v[1]) == more {
+			to = &better
+		}
+		to.Speeds, to.Values = append(to.Speeds, row.Name), append(to.Values, v)
+	}
+	k.add(&k.For, better, shared)
+	k.add(&k.Against, worse, shared)
+}
+
+func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
+
+// add adds a reason that holds somewhere.
+func (k *LighterCase) add(to *[]Reason, r Reason, shared []*SpeedRow) {
+	if len(r.Speeds) > 0 {
+		r.Every = len(r.Speeds) == len(shared) && len(shared) > 1
+		*to = append(*to, r)
+	}
+}
+
+// limits adds what there is to say of allowable torques: by how much they differ, one reason for each pair of limits that decide; where the states differ; and where the same limit
+// decides in both.
+func (k *LighterCase) limits(shared []*SpeedRow, at func(*SpeedRow) [2]*gearbox.SpeedResult, sameTorque bool) {
+	type found struct {
+		reason Reason
+		side   *[]Reason
+	}
+	var torques, states []*found
+	same := Reason{Kind: SameLimit}
+	put := func(all *[]*found, side *[]Reason, kind ReasonKind, dim quantity.Dimension, speed string, v [2]float64, limits LimitPair, alike func(a, b LimitPair) bool) {
+		for _, f := range *all {
+			if f.side == side && alike(f.reason.Limits[0], limits) {
+				f.reason.Speeds, f.reason.Values, f.reason.Limits = append(f.reason.Speeds, speed), append(f.reason.Values, v), append(f.reason.Limits, limits)
+				return
+			}
+		}
+		*all = append(*all, &found{Reason{Kind: kind, Dimension: dim, Speeds: []string{speed}, Values: [][2]float64{v}, Limits: []LimitPair{limits}}, side})
+	}
+	for _, row := range shared {
+		s := at(row)
+		limits := LimitPair{s[0].First, s[1].First}
+		v := [2]float64{limits[0].Torque, limits[1].Torque}
+		if limits[0].Kind == limits[1].Kind && limits[0].Item == limits[1].Item && finite(v[0]) && finite(v[1]) {
+			same.Speeds, same.Values, same.Limits = append(same.Speeds, row.Name), append(same.Values, v), append(same.Limits, limits)
+		}
+		if finite(v[0]) && finite(v[1]) && differs(v[0], v[1]) {
+			side := &k.Against
+			if v[0] > v[1] {
+				side = &k.For
+			}
+			put(&torques, side, ByTorque, quantity.Torque, row.Name, v, limits, sameParts)
+		}
+		if len(s[0].Margins) > 0 && len(s[1].Margins) > 0 {
+			if a, b := s[0].Governing().State, s[1].Governing().State; a != b {
+				side := &k.Against
+				if a > b {
+					side = &k.For
+				}
+				put(&states, side, ByState, quantity.Number, row.Name, [2]float64{float64(a), float64(b)}, limits, func(x, y LimitPair) bool { return false })
+			}
+		}
+	}
+	for _, all := range [][]*found{torques, states} {
+		for _, f := range all {
+			k.add(f.side, f.reason, shared)
+		}
+	}
+	k.add(&k.Shared, same, shared)
+}
+
+// sameParts reports whether in two speeds the same limits of the same parts decide, box by box.
+func sameParts(a, b LimitPair) bool {
+	for i := range a {
+		if a[i].Kind != b[i].Kind || a[i].Item != b[i].Item {
+			return false
+		}
+	}
+	return true
+}
+
+// gaps lists what the case lacks.
+func (k *LighterCase) gaps(c *Comparison, sameTorque bool) {
+	both := []int{k.Lighter, k.Other}
+	lacking := func(kind GapKind, lacks func(w *WeighedBox) bool) {
+		g := Gap{Kind: kind}
+		for _, i := range both {
+			if lacks(&c.Weighed[i]) {
+				g.Boxes = append(g.Boxes, i)
+			}
+		}
+		if len(g.Boxes) > 0 {
+			k.Gaps = append(k.Gaps, g)
+		}
+	}
+	lacking(NotWeighed, func(w *WeighedBox) bool { return w.Result.Box.Weighed.Box == 0 })
+	for _, i := range both {
+		g := Gap{Kind: NoSynchroniser, Boxes: []int{i}}
+		for _, y := range c.Weighed[i].Result.Weights.Synchronisers {
+			if y.Unknown != "" && c.has(i, y.Speed) {
+				g.Names = append(g.Names, y.Speed)
+			}
+		}
+		if len(g.Names) > 0 {
+			k.Gaps = append(k.Gaps, g)
+		}
+	}
+	lacking(NoClutchDisc, func(w *WeighedBox) bool {
+		for _, p := range w.Result.Box.Parts {
+			if p.Inertia > 0 && p.TurnsWith == w.Result.Box.Input.Shaft {
+				return false
+			}
+		}
+		return true
+	})
+	for n, i := range both {
+		g := Gap{Kind: MissingSpeed, Boxes: []int{i}}
+		for _, row := range c.Speeds {
+			if row.Boxes[i] == nil && row.Boxes[both[1-n]] != nil {
+				g.Names = append(g.Names, row.Name)
+			}
+		}
+		if len(g.Names) > 0 {
+			k.Gaps = append(k.Gaps, g)
+		}
+	}
+	if !sameTorque {
+		k.Gaps = append(k.Gaps, Gap{Kind: OtherTorque, Boxes: both})
+	}
+	if c.Results[k.Lighter].Box.Limits.Strength != c.Results[k.Other].Box.Limits.Strength {
+		k.Gaps = append(k.Gaps, Gap{Kind: OtherLevel, Boxes: both})
+	}
+	if !sameSteels(c.Results[k.Lighter].Box, c.Results[k.Other].Box) {
+		k.Gaps = append(k.Gaps, Gap{Kind: OtherSteel, Boxes: both})
+	}
+}
+
+func (c *Comparison) has(box int, speed string) bool {
+	for _, row := range c.Speeds {
+		if row.Name == speed {
+			return row.Boxes[box] != nil
+		}
+	}
+	return false
+}
+
+// sameSteels reports whether parts of the same name are of steel of the same name.
+func sameSteels(a, b *gearbox.Box) bool {
+	steels := map[string]string{}
+	name := func(s string) string {
+		if s == "" {
+			return gearbox.DefaultSteel
+		}
+		return s
+	}
+	for _, s := range a.Shafts {
+		steels["shaft "+s.Name] = name(s.Steel)
+	}
+	for _, g := range a.Gears {
+		steels["gear "+g.Name] = name(g.Steel)
+	}
+	for _, s := range b.Shafts {
+		if other, ok := steels["shaft "+s.Name]; ok && other != name(s.Steel) {
+			return false
+		}
+	}
+	for _, g := range b.Gears {
+		if other, ok := steels["gear "+g.Name]; ok && other != name(g.Steel) {
+			return false
+		}
+	}
+	return true
+}
