@@ -33,6 +33,7 @@ func Compare(w io.Writer, c *study.Comparison, o Options) error {
 	boxTable(&b, c.Results, names, o, notes)
 	firstLimitTable(&b, c, names, o, notes, sources)
 	splitSection(&b, c, names, o)
+	lighterSection(&b, c, names, o, notes)
 	b.WriteByte('\n')
 	title(&b, o.width(), "Side by side", "")
 	for _, g := range groups(c) {
@@ -287,7 +288,7 @@ func change(fraction float64) string {
 // better says which direction of a quantity is the good one; "" where there is none.
 func better(g *group) string {
 	switch {
-	case g.key == "largest_deflection", g.key == "tilt", g.key == "face_gap", g.key == "face_factor", strings.HasSuffix(g.key, "_stress"):
+	case g.key == "largest_deflection", g.key == "tilt", g.key == "face_gap", g.key == "face_factor", g.key == "mass", strings.HasSuffix(g.key, "_stress"):
 		return "less"
 	case g.key == "allowable_torque":
 		return "more"

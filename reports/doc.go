@@ -5,7 +5,7 @@
 //
 // # Text
 //
-// [Check], [Compare], [Ratios] and [Materials] write plain text of at most 100 columns, counted in characters. It starts with the
+// [Check], [Compare], [Ratios], [Weigh] and [Materials] write plain text of at most 100 columns, counted in characters. It starts with the
 // sentence of [Headline], then come tables, then numbered notes, the sources of the limits and [Caution].
 // A state is always a word and a sign; colour, when wanted, is added to both and never replaces them. Each column of numbers has one
 // unit in its head and one number of decimals, so that the smallest number worth comparing keeps three digits. Long names are

@@ -54,12 +54,23 @@ func TestGolden(t *testing.T) {
 		"ratios_us.txt": func(w io.Writer) error {
 			return reports.Ratios(w, ratios()[:1], reports.Options{Units: quantity.US, Width: 80})
 		},
-		"ratios.json":      func(w io.Writer) error { return reports.RatiosJSON(w, ratios(), us) },
-		"ratios.csv":       func(w io.Writer) error { return reports.RatiosCSV(w, ratios(), us) },
-		"materials.txt":    func(w io.Writer) error { return reports.Materials(w, steels(), metric) },
-		"materials_us.txt": func(w io.Writer) error { return reports.Materials(w, steels(), us) },
-		"materials.json":   func(w io.Writer) error { return reports.MaterialsJSON(w, steels(), metric) },
-		"materials.csv":    func(w io.Writer) error { return reports.MaterialsCSV(w, steels(), metric) },
+		"ratios.json":         func(w io.Writer) error { return reports.RatiosJSON(w, ratios(), us) },
+		"ratios.csv":          func(w io.Writer) error { return reports.RatiosCSV(w, ratios(), us) },
+		"materials.txt":       func(w io.Writer) error { return reports.Materials(w, steels(), metric) },
+		"materials_us.txt":    func(w io.Writer) error { return reports.Materials(w, steels(), us) },
+		"materials.json":      func(w io.Writer) error { return reports.MaterialsJSON(w, steels(), metric) },
+		"materials.csv":       func(w io.Writer) error { return reports.MaterialsCSV(w, steels(), metric) },
+		"compare_weighed.txt": func(w io.Writer) error { return reports.Compare(w, withCase(compared(alder(), birch())), metric) },
+		"compare_same_mass.txt": func(w io.Writer) error {
+			c := withCase(compared(alder(), birch()))
+			c.Lighter = nil
+			return reports.Compare(w, c, us)
+		},
+		"weigh_two.txt":     func(w io.Writer) error { return reports.Weigh(w, weighed(alder(), birch()), metric) },
+		"weigh_us.txt":      func(w io.Writer) error { return reports.Weigh(w, weighed(birch()), us) },
+		"weigh_hostile.txt": func(w io.Writer) error { return reports.Weigh(w, weighed(hostile()), metric) },
+		"weigh_two.json":    func(w io.Writer) error { return reports.WeighJSON(w, weighed(alder(), birch()), us) },
+		"weigh_two.csv":     func(w io.Writer) error { return reports.WeighCSV(w, weighed(alder(), birch()), us) },
 	} {
 		t.Run(name, func(t *testing.T) {
 			var got bytes.Buffer
@@ -121,6 +132,9 @@ func TestNothingToReportIsAnError(t *testing.T) {
 		"no ratio table":    func(w io.Writer) error { return reports.Ratios(w, nil, reports.Options{}) },
 		"no ratios, JSON":   func(w io.Writer) error { return reports.RatiosJSON(w, nil, reports.Options{}) },
 		"no ratios, CSV":    func(w io.Writer) error { return reports.RatiosCSV(w, nil, reports.Options{}) },
+		"nothing weighed":   func(w io.Writer) error { return reports.Weigh(w, nil, reports.Options{}) },
+		"no weights, JSON":  func(w io.Writer) error { return reports.WeighJSON(w, nil, reports.Options{}) },
+		"no weights, CSV":   func(w io.Writer) error { return reports.WeighCSV(w, nil, reports.Options{}) },
 		"no steels":         func(w io.Writer) error { return reports.Materials(w, []material.Steel{}, reports.Options{}) },
 	} {
 		var w bytes.Buffer

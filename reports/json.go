@@ -42,6 +42,7 @@ const (
 	toDegrees = 180 / math.Pi // rad → °
 	toPerM3   = 1e9           // kg/mm³ → kg/m³
 	toRpm     = 30 / math.Pi  // rad/s → turns a minute
+	toKgM2    = 1e-6          // kg·mm² → kg·m²
 )
 
 // inUnit is the factor from the inner unit of a dimension to that of JSON and CSV, and the name of the latter.
@@ -59,6 +60,10 @@ func inUnit(d quantity.Dimension) (factor float64, unit string) {
 		return toPerM3, "kg/m³"
 	case quantity.RotationalSpeed:
 		return 1, "rad/s"
+	case quantity.MomentOfInertia:
+		return toKgM2, "kg·m²"
+	case quantity.TorquePerMass:
+		return toNm, "N·m/kg"
 	}
 	// All others are shown in their inner unit, which is also the metric one, but for those that nothing here reports.
 	return 1, quantity.Unit(d, quantity.Metric)
@@ -87,6 +92,7 @@ type compareJSON struct {
 	checkJSON
 	Speeds []rowJSON   `json:"speeds"`
 	Splits []splitJSON `json:"differences_shared_out"`
+	Cases  []caseJSON  `json:"lighter_box_cases"`
 }
 
 type rowJSON struct {
@@ -154,7 +160,7 @@ func CompareJSON(w io.Writer, c *study.Comparison, o Options) error {
 	if err := checkComparison(c); err != nil {
 		return err
 	}
-	return writeJSON(w, compareJSON{newCheck("compare", c.Results, o), each(c.Speeds, newRow), newSplits(c)})
+	return writeJSON(w, compareJSON{newCheck("compare", c.Results, o), each(c.Speeds, newRow), newSplits(c), newCases(c, o)})
 }
 
 func newRow(r study.SpeedRow) rowJSON {

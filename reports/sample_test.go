@@ -336,6 +336,86 @@ func shared(c *study.Comparison) *study.Comparison {
 	return c
 }
 
+// weighed gives results weights, made up by hand: the second and later boxes are lighter.
+func weighed(results ...*gearbox.Result) []study.WeighedBox {
+	var boxes []study.WeighedBox
+	for i, r := range results {
+		less := 1 - 0.2*float64(i)
+		nan := math.NaN()
+		r.Weights = &gearbox.Weights{
+			Box: r.Box, Shafts: 4 * less, Gears: 6 * less, Others: 11,
+			Parts: []gearbox.Weight{
+				{Name: "input", Kind: gearbox.ShaftPart, Mass: 4 * less, Computed: 4.1 * less, Inertia: 812 * less, Weighed: true},
+				{Name: "first pinion", Kind: gearbox.GearPart, On: "input", Cut: true, Mass: -0.0123, Computed: -0.0125, Inertia: 3.5, Weighed: true},
+				{Name: "first wheel", Kind: gearbox.GearPart, On: "output", Mass: 6 * less, Computed: 6 * less, Inertia: 35200 * less},
+				{Name: "spare wheel", Kind: gearbox.GearPart, On: "output", Mass: nan, Computed: nan, Inertia: nan},
+				{Name: "case", Kind: gearbox.OtherPart, Mass: 11, Computed: nan, Inertia: nan},
+				{Name: "clutch disc", Kind: gearbox.OtherPart, On: "input", Mass: nan, Computed: nan, Inertia: 4600},
+			},
+			Pieces: []gearbox.Piece{{Names: []string{"input shaft", "first pinion"}, Weighed: 3.9 * less, Computed: 4.0875 * less}, {Names: []string{"spare wheel"}, Weighed: 0.5}},
+			Synchronisers: []gearbox.Synchroniser{
+				{
+					Speed: "1st", Gear: "first wheel", Shaft: "output", Ratio: -0.325, Inertia: 52000 * less,
+					Shares: []gearbox.InertiaShare{{Part: "input shaft", Ratio: -3.077, Inertia: 7688 * less}, {Part: "first wheel", Ratio: 1, Inertia: 35200 * less}},
+					Down:   &gearbox.Shift{From: "2nd", Difference: 61.2, TorqueTime: 3182.4 * less, Heat: 97381 * less},
+				},
+				{Speed: "2nd", Inertia: nan, Unknown: "no gear on its way is told to turn freely"},
+			},
+			Notes: []string{"Teeth from their real outline."},
+		}
+		if i == 0 {
+			r.Box.Weighed.Box = 24.3
+			r.Weights.Synchronisers[0].Up = &gearbox.Shift{From: "crawler", Difference: 12.5, TorqueTime: 650, Heat: 4062}
+		}
+		for k := range r.Speeds {
+			s := &r.Speeds[k]
+			s.First = gearbox.FirstLimit{Torque: math.Inf(1)}
+			if len(s.Margins) > 0 {
+				m := s.Governing()
+				s.First = gearbox.FirstLimit{Kind: m.Kind, Item: m.Item, Torque: m.Allowable[m.Level]}
+			}
+		}
+		box := study.WeighedBox{Result: r, Mass: 10 * less, Least: 0}
+		for k := range r.Speeds {
+			box.PerMass = append(box.PerMass, r.Speeds[k].First.Torque/box.Mass)
+		}
+		boxes = append(boxes, box)
+	}
+	return boxes
+}
+
+// withCase adds what speaks for the last box, against the first: a reason and a gap of every kind. The numbers are made up.
+func withCase(c *study.Comparison) *study.Comparison {
+	c.Weighed = weighed(c.Results...)
+	last := len(c.Results) - 1
+	root, slope := gearbox.FirstLimit{Kind: gearbox.RootFatigue, Item: "first pinion", Torque: 156e3}, gearbox.FirstLimit{Kind: gearbox.BearingSlope, Item: "input shaft, bearing left", Torque: 184e3}
+	both := []int{last, 0}
+	two := [][2]float64{{8, 10}, {6, 10}}
+	c.Lighter = []study.LighterCase{{
+		Lighter: last, Other: 0, Mass: [2]study.Mass{{Value: 8}, {Value: 10}},
+		For: []study.Reason{
+			{Kind: study.ByMass, Dimension: quantity.Mass, Values: [][2]float64{{8, 10}}},
+			{Kind: study.ByPerMass, Dimension: quantity.TorquePerMass, Speeds: []string{"1st"}, Values: [][2]float64{{19.5e3, 18.4e3}}},
+			{Kind: study.BySpin, Dimension: quantity.MomentOfInertia, Speeds: []string{"1st", "2nd"}, Every: true, Values: two},
+			{Kind: study.ByDeflection, Dimension: quantity.Deflection, Speeds: []string{"1st"}, Values: [][2]float64{{0.044, 0.055}}},
+			{Kind: study.ByState, Dimension: quantity.Number, Speeds: []string{"2nd"}, Values: [][2]float64{{2, 0}}, Limits: []study.LimitPair{{root, slope}}},
+		},
+		Against: []study.Reason{
+			{Kind: study.ByTorque, Dimension: quantity.Torque, Speeds: []string{"1st"}, Values: [][2]float64{{156e3, 184e3}}, Limits: []study.LimitPair{{root, slope}}},
+			{Kind: study.ByTorque, Dimension: quantity.Torque, Speeds: []string{"2nd", "3rd"}, Values: [][2]float64{{180e3, 200e3}, {190e3, 220e3}}, Limits: []study.LimitPair{{root, root}, {root, root}}},
+			{Kind: study.ByRoot, Dimension: quantity.Stress, Speeds: []string{"1st", "2nd"}, Every: true, Values: [][2]float64{{12, 10}, {25, 10}}},
+			{Kind: study.ByFlank, Dimension: quantity.Stress, Speeds: []string{"1st"}, Values: [][2]float64{{12, 10}}},
+		},
+		Shared: []study.Reason{{Kind: study.SameLimit, Speeds: []string{"2nd", "3rd", "4th"}, Values: [][2]float64{{1, 1}, {1, 1}, {1, 1}}, Limits: []study.LimitPair{{root, root}, {root, root}, {slope, slope}}}},
+		Gaps: []study.Gap{
+			{Kind: study.NotWeighed, Boxes: []int{last}}, {Kind: study.NoSynchroniser, Boxes: []int{0}, Names: []string{"2nd"}}, {Kind: study.NoClutchDisc, Boxes: both},
+			{Kind: study.MissingSpeed, Boxes: []int{0}, Names: []string{"5th", "reverse"}}, {Kind: study.OtherTorque, Boxes: both}, {Kind: study.OtherSteel, Boxes: both}, {Kind: study.OtherLevel, Boxes: both},
+		},
+		Balance: []study.Balance{{Kind: study.ByMass, Least: -0.2, Most: -0.2}},
+	}}
+	return c
+}
+
 func steels() []material.Steel {
 	return []material.Steel{
 		{

@@ -183,7 +183,7 @@ func splitSpeed(b *bytes.Buffer, c *study.CauseSplit, speed int, ends [2]string,
 }
 
 func splitHead(it *study.ItemSplit, o Options) string {
-	name := map[string]string{"largest_deflection": "bends", "tilt": "tilts", "face_factor": "K_Hβ", "root_stress": "σ_F", "flank_stress": "σ_H"}[it.Key]
+	name := map[string]string{"largest_deflection": "bends", "tilt": "tilts", "face_factor": "K_Hβ", "root_stress": "σ_F", "mass": "mass", "flank_stress": "σ_H"}[it.Key]
 	part := shorten(strings.TrimSuffix(harmless(it.Part), " shaft"), 14)
 	return strings.TrimRight(name+"\n"+part+"\n"+quantity.Unit(it.Dimension, o.Units), "\n")
 }
@@ -196,7 +196,7 @@ func picked(items []study.ItemSplit) (all []int) {
 			mesh = it.Part
 		}
 		switch it.Key {
-		case "allowable_torque", "largest_deflection":
+		case "allowable_torque", "largest_deflection", "mass":
 			all = append(all, i)
 		case "tilt", "face_factor", "flank_stress":
 			if it.Part == mesh {
@@ -229,7 +229,11 @@ func splitSentence(c *study.CauseSplit, speed, item int, o Options) string {
 	if it.Part != "" {
 		name = harmless(it.Part) + ", " + name
 	}
-	text := fmt.Sprintf("%s in %s: %s → %s. ", capital(name), harmless(c.Speeds[speed].Name), with(it.From, it.Dimension, o.Units), with(it.To, it.Dimension, o.Units))
+	in := " in " + harmless(c.Speeds[speed].Name)
+	if it.Key == "mass" {
+		in = "" // in every speed the same
+	}
+	text := fmt.Sprintf("%s%s: %s → %s. ", capital(name), in, with(it.From, it.Dimension, o.Units), with(it.To, it.Dimension, o.Units))
 	order := make([]int, 0, len(it.Shares))
 	for i, s := range it.Shares {
 		if math.Abs(s) >= negligible*most {

@@ -114,9 +114,13 @@ func TestTextFitsAndIsHarmless(t *testing.T) {
 		if rapid.Bool().Draw(t, "shared out") {
 			shared(c)
 		}
+		if rapid.Bool().Draw(t, "weighed") {
+			withCase(c)
+		}
 		for name, report := range map[string]func(io.Writer) error{
 			"check":   func(w io.Writer) error { return reports.Check(w, results, o) },
 			"compare": func(w io.Writer) error { return reports.Compare(w, c, o) },
+			"weigh":   func(w io.Writer) error { return reports.Weigh(w, weighed(results...), o) },
 		} {
 			var b bytes.Buffer
 			if err := report(&b); err != nil {

@@ -55,6 +55,9 @@ func (o *output) deliver(inputs []string, results []*gearbox.Result, e env, w wr
 	opt := o.options(e)
 	err := o.write(inputs, page.Options{
 		Headline: reports.Headline(results, opt), SplitWords: reports.SplitWords,
+		CaseWords: func(c *study.Comparison, k *study.LighterCase) page.CaseWords {
+			return page.CaseWords(reports.WordCase(c, k, opt))
+		},
 		SplitSentence: func(c *study.CauseSplit, speed, item int) string { return reports.SplitSentence(c, speed, item, opt) },
 	}, e, w)
 	if err != nil {

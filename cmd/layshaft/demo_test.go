@@ -32,6 +32,7 @@ func TestDemonstrationText(t *testing.T) {
 		"check.txt":   {"check", alder},
 		"speed.txt":   {"check", birch, "--speed", "1st", "--method", "agma", "--method", "lewis"},
 		"compare.txt": {"compare", alder, birch},
+		"weigh.txt":   {"weigh", alder, birch},
 		"us.txt":      {"check", alder, "--units", "us", "--speed", "1st"},
 	} {
 		got := demonstration(t, args...)

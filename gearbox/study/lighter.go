@@ -2,6 +2,7 @@ package study
 
 import (
 	"math"
+	"slices"
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
@@ -14,6 +15,14 @@ type LighterCase struct {
 	For, Against   []Reason
 	Shared         []Reason // the same in both
 	Gaps           []Gap    // what isn't known
+	Balance        []Balance
+}
+
+// Balance is by how much the lighter box differs from the other in one quantity, over all speeds that both have.
+type Balance struct {
+	Kind        ReasonKind
+	More        bool    // whether more is better
+	Least, Most float64 // relative change, (lighter − other)/other, in the speeds where it is least and most
 }
 
 // Mass is what a case goes by.
@@ -103,6 +112,7 @@ func (c *Comparison) caseOf(lighter, other int) LighterCase {
 	for i, b := range boxes {
 		k.Mass[i] = Mass{b.Mass, b.Whole}
 	}
+	k.balance(ByMass, false, boxes[0].Mass/boxes[1].Mass-1)
 	k.For = append(k.For, Reason{Kind: ByMass, Dimension: quantity.Mass, Values: [][2]float64{{boxes[0].Mass, boxes[1].Mass}}})
 	var shared []*SpeedRow
 	for i := range c.Speeds {
@@ -150,8 +160,12 @@ func (row *SpeedRow) most(key string, box int) float64 {
 // sort looks in which speeds a quantity is better in the lighter box, and in which worse, and adds a reason for each; more says that more is better.
 func (k *LighterCase) sort(kind ReasonKind, dim quantity.Dimension, shared []*SpeedRow, more bool, value func(row *SpeedRow, i int) float64) {
 	better, worse := Reason{Kind: kind, Dimension: dim}, Reason{Kind: kind, Dimension: dim}
+	var changes []float64
 	for _, row := range shared {
 		v := [2]float64{value(row, 0), value(row, 1)}
+		if finite(v[0]) && finite(v[1]) {
+			changes = append(changes, v[0]/v[1]-1)
+		}
 		// A limit that is never reached can't be set against one that is by a number.
 		if !finite(v[0]) || !finite(v[1]) || !differs(v[0], v[1]) {
 			continue
@@ -164,6 +178,14 @@ func (k *LighterCase) sort(kind ReasonKind, dim quantity.Dimension, shared []*Sp
 	}
 	k.add(&k.For, better, shared)
 	k.add(&k.Against, worse, shared)
+	k.balance(kind, more, changes...)
+}
+
+// balance adds the least and the most of changes, if there are any.
+func (k *LighterCase) balance(kind ReasonKind, more bool, changes ...float64) {
+	if len(changes) > 0 {
+		k.Balance = append(k.Balance, Balance{kind, more, slices.Min(changes), slices.Max(changes)})
+	}
 }
 
 func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
@@ -185,9 +207,10 @@ func (k *LighterCase) limits(shared []*SpeedRow, at func(*SpeedRow) [2]*gearbox.
 	}
 	var torques, states []*found
 	same := Reason{Kind: SameLimit}
-	put := func(all *[]*found, side *[]Reason, kind ReasonKind, dim quantity.Dimension, speed string, v [2]float64, limits LimitPair, alike func(a, b LimitPair) bool) {
+	var changes []float64
+	put := func(all *[]*found, side *[]Reason, kind ReasonKind, dim quantity.Dimension, speed string, v [2]float64, limits LimitPair, together func(r *Reason) bool) {
 		for _, f := range *all {
-			if f.side == side && alike(f.reason.Limits[0], limits) {
+			if f.side == side && together(&f.reason) {
 				f.reason.Speeds, f.reason.Values, f.reason.Limits = append(f.reason.Speeds, speed), append(f.reason.Values, v), append(f.reason.Limits, limits)
 				return
 			}
@@ -201,12 +224,15 @@ func (k *LighterCase) limits(shared []*SpeedRow, at func(*SpeedRow) [2]*gearbox.
 		if limits[0].Kind == limits[1].Kind && limits[0].Item == limits[1].Item && finite(v[0]) && finite(v[1]) {
 			same.Speeds, same.Values, same.Limits = append(same.Speeds, row.Name), append(same.Values, v), append(same.Limits, limits)
 		}
+		if finite(v[0]) && finite(v[1]) {
+			changes = append(changes, v[0]/v[1]-1)
+		}
 		if finite(v[0]) && finite(v[1]) && differs(v[0], v[1]) {
 			side := &k.Against
 			if v[0] > v[1] {
 				side = &k.For
 			}
-			put(&torques, side, ByTorque, quantity.Torque, row.Name, v, limits, sameParts)
+			put(&torques, side, ByTorque, quantity.Torque, row.Name, v, limits, func(r *Reason) bool { return sameParts(r.Limits[0], limits) })
 		}
 		if len(s[0].Margins) > 0 && len(s[1].Margins) > 0 {
 			if a, b := s[0].Governing().State, s[1].Governing().State; a != b {
@@ -214,7 +240,8 @@ func (k *LighterCase) limits(shared []*SpeedRow, at func(*SpeedRow) [2]*gearbox.
 				if a > b {
 					side = &k.For
 				}
-				put(&states, side, ByState, quantity.Number, row.Name, [2]float64{float64(a), float64(b)}, limits, func(x, y LimitPair) bool { return false })
+				v := [2]float64{float64(a), float64(b)}
+				put(&states, side, ByState, quantity.Number, row.Name, v, limits, func(r *Reason) bool { return r.Values[0] == v })
 			}
 		}
 	}
@@ -224,6 +251,7 @@ func (k *LighterCase) limits(shared []*SpeedRow, at func(*SpeedRow) [2]*gearbox.
 		}
 	}
 	k.add(&k.Shared, same, shared)
+	k.balance(ByTorque, true, changes...)
 }
 
 // sameParts reports whether in two speeds the same limits of the same parts decide, box by box.

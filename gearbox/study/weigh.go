@@ -64,7 +64,7 @@ func (w *WeighedBox) Synchroniser(speed string) *gearbox.Synchroniser {
 	return nil
 }
 
-// addMass adds the mass of shafts and gears, where it is known. It is the same in every speed.
+// addMass adds the mass of shafts and gears by their dimensions, which can be shared out over causes as what the scales showed can't. It is the same in every speed.
 func (row *SpeedRow) addMass(results []*gearbox.Result) {
 	values := make([]float64, len(results))
 	for i, r := range results {
@@ -73,10 +73,10 @@ func (row *SpeedRow) addMass(results []*gearbox.Result) {
 			return
 		}
 		if row.Boxes[i] != nil {
-			values[i] = r.Weights.Turning()
+			values[i] = r.Weights.ByDimensions()
 		}
 	}
-	d := Difference{Name: "mass of shafts and gears", Key: "mass", Dimension: quantity.Mass, Values: values}
+	d := Difference{Name: "mass of shafts and gears by dimensions", Key: "mass", Dimension: quantity.Mass, Values: values}
 	for i, v := range values {
 		d.Change = append(d.Change, change(v, values[0], i == 0))
 	}

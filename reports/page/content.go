@@ -111,6 +111,7 @@ type content struct {
 	Faces         []figureBox
 	Growths       []figureBox
 	Causes        []causeFigure
+	Lighter       *lighterPart
 	SplitNotes    []splitNote
 	Splits        []splitFigure
 	Teeth         []toothFigure
@@ -201,6 +202,7 @@ func (s *set) content(c *study.Comparison, o Options) *content {
 	faces, faceFigures := s.faceCharts()
 	p.Faces = faceFigures
 	p.Causes, p.Teeth = s.causeFigures(), s.toothFigures()
+	p.Lighter = s.lighter(c, o)
 	p.SplitNotes, p.Splits = s.falls(c, o)
 	growths, growthFigures := s.growthCharts()
 	p.Growths = growthFigures

@@ -70,13 +70,13 @@ func percent(margin float64) string {
 // units shows inner values in the wanted system. Every unit shown here starts at zero, so a factor each will do for thousands of numbers.
 type units struct {
 	system quantity.System
-	factor [quantity.Velocity + 1]float64
+	factor [quantity.TorquePerMass + 1]float64
 }
 
 func newUnits(system quantity.System) units {
 	u := units{system: system}
 	for _, d := range []quantity.Dimension{quantity.Length, quantity.Force, quantity.Torque, quantity.Stress, quantity.Angle,
-		quantity.MeshStiffness, quantity.Deflection, quantity.Slope, quantity.Velocity, quantity.RotationalSpeed} {
+		quantity.MeshStiffness, quantity.Deflection, quantity.Slope, quantity.Velocity, quantity.RotationalSpeed, quantity.Mass, quantity.MomentOfInertia, quantity.TorqueTime, quantity.TorquePerMass} {
 		u.factor[d] = quantity.Convert(1, d, system)
 	}
 	return u

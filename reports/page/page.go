@@ -26,6 +26,9 @@ type Options struct {
 	// The words about what makes the difference between two boxes; nil leaves them out.
 	SplitWords    func(c *study.CauseSplit) []string
 	SplitSentence func(c *study.CauseSplit, speed, item int) string
+
+	// The words about what speaks for a lighter box and against it; nil leaves them out.
+	CaseWords func(c *study.Comparison, k *study.LighterCase) CaseWords
 }
 
 // Check writes a page about one or more boxes, each judged on its own.
@@ -72,6 +75,7 @@ var fixed = sync.OnceValue(func() (f struct {
 }) {
 	f.page = template.Must(template.New("page").Funcs(template.FuncMap{"inc": func(i int) int { return i + 1 }}).Parse(pageText))
 	template.Must(f.page.New("ratios").Parse(ratiosText))
+	template.Must(f.page.New("lighter").Parse(lighterText))
 	f.policy = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'; script-src " +
 		sourceHash(bootText) + " " + sourceHash(echartsText)
 	return f

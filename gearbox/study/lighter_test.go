@@ -1,0 +1,220 @@
+package study
+
+import (
+	"math"
+	"slices"
+	"testing"
+
+	"layshaft/gearbox"
+	"layshaft/gearbox/boxfile"
+)
+
+// solved reads and solves a demonstration box, changed.
+func solved(t *testing.T, name string, torque float64, change func(b *gearbox.Box)) *gearbox.Result {
+	t.Helper()
+	box, _, found := boxfile.ReadFile("../../testdata/" + name + ".yaml")
+	if found.HasErrors() {
+		t.Fatal(found)
+	}
+	if change != nil {
+		change(box)
+	}
+	r, err := gearbox.Solve(box, gearbox.Load{Torque: torque})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+func reasons(t *testing.T, list []Reason, kind ReasonKind) (found []Reason) {
+	t.Helper()
+	for _, r := range list {
+		if r.Kind == kind {
+			found = append(found, r)
+		}
+	}
+	return found
+}
+
+// Every number of the case is one of the results', and stands on the right side.
+func TestTheCaseHoldsWhatTheResultsSay(t *testing.T) {
+	alder, birch := demo(t)
+	c := Compare([]*gearbox.Result{alder, birch})
+	if len(c.Lighter) != 1 {
+		t.Fatalf("%d cases, want one", len(c.Lighter))
+	}
+	k := c.Lighter[0]
+	if k.Lighter != 1 || k.Other != 0 || !k.Mass[0].Whole || k.Mass[0].Value != birch.Box.Weighed.Box || k.Mass[1].Value != alder.Box.Weighed.Box {
+		t.Errorf("%+v", k)
+	}
+	told := map[string]bool{}
+	for side, list := range [][]Reason{k.For, k.Against} {
+		for _, r := range reasons(t, list, ByTorque) {
+			for i, speed := range r.Speeds {
+				told[speed] = true
+				a, b := speedNamed(t, birch, speed).First, speedNamed(t, alder, speed).First
+				if r.Values[i] != [2]float64{a.Torque, b.Torque} || r.Limits[i] != (LimitPair{a, b}) || (a.Torque > b.Torque) != (side == 0) {
+					t.Errorf("%s: %+v; the results say %+v and %+v", speed, r, a, b)
+				}
+			}
+		}
+		for _, r := range reasons(t, list, ByPerMass) {
+			for i, speed := range r.Speeds {
+				a, b := speedNamed(t, birch, speed).First.Torque/birch.Box.Weighed.Box, speedNamed(t, alder, speed).First.Torque/alder.Box.Weighed.Box
+				if math.Abs(r.Values[i][0]/a-1) > 1e-12 || math.Abs(r.Values[i][1]/b-1) > 1e-12 || (a > b) != (side == 0) {
+					t.Errorf("%s per kilogram: %v on side %d, want %g and %g", speed, r.Values[i], side, a, b)
+				}
+			}
+		}
+		for _, r := range reasons(t, list, ByState) {
+			a, b := speedNamed(t, birch, r.Speeds[0]).Governing().State, speedNamed(t, alder, r.Speeds[0]).Governing().State
+			if a == b || (a > b) != (side == 0) {
+				t.Errorf("states %v and %v on side %d", a, b, side)
+			}
+		}
+	}
+	for _, s := range alder.Speeds {
+		if a, b := speedNamed(t, birch, s.Name).First.Torque, s.First.Torque; told[s.Name] != differs(a, b) {
+			t.Errorf("%s: %g against %g N·mm told: %v", s.Name, a, b, told[s.Name])
+		}
+	}
+	spin := append(reasons(t, k.For, BySpin), reasons(t, k.Against, BySpin)...)
+	if len(spin) != 1 || !spin[0].Every || spin[0].Values[1][0] != birch.Weights.Synchronisers[1].Inertia {
+		t.Errorf("inertia: %+v", spin)
+	}
+	for _, r := range k.Shared {
+		for i, speed := range r.Speeds {
+			if a, b := speedNamed(t, birch, speed).First, speedNamed(t, alder, speed).First; a.Kind != b.Kind || a.Item != b.Item {
+				t.Errorf("%s is said to run out of the same: %+v", speed, r.Limits[i])
+			}
+		}
+	}
+	for _, b := range k.Balance {
+		if !(b.Least <= b.Most) || b.Kind == ByMass && math.Abs(b.Most-(birch.Box.Weighed.Box/alder.Box.Weighed.Box-1)) > 1e-12 {
+			t.Errorf("balance %+v", b)
+		}
+	}
+	if len(k.Balance) != 7 || len(k.Gaps) != 0 {
+		t.Errorf("balance %+v, gaps %+v", k.Balance, k.Gaps)
+	}
+	// The other way round it is the same case.
+	other := Compare([]*gearbox.Result{birch, alder}).Lighter[0]
+	if other.Lighter != 0 || other.Other != 1 || len(other.For) != len(k.For) || len(other.Against) != len(k.Against) {
+		t.Errorf("the other way round: %+v", other)
+	}
+}
+
+func speedNamed(t *testing.T, r *gearbox.Result, name string) *gearbox.SpeedResult {
+	t.Helper()
+	i := slices.IndexFunc(r.Speeds, func(s gearbox.SpeedResult) bool { return s.Name == name })
+	if i < 0 {
+		t.Fatalf("no speed %q", name)
+	}
+	return &r.Speeds[i]
+}
+
+// A box of the same mass has no case; without weights there is nothing to tell.
+func TestNoCase(t *testing.T) {
+	alder, birch := demo(t)
+	c := Compare([]*gearbox.Result{alder, alder})
+	if len(c.Lighter) != 0 || len(c.Weighed) != 2 {
+		t.Errorf("a box against itself: %+v", c.Lighter)
+	}
+	if d := item(t, c.Speeds[0], "mass", ""); d.Values[0] != alder.Weights.ByDimensions() || d.Change[1] != 0 {
+		t.Errorf("mass: %+v", d)
+	}
+	birch.Weights = nil
+	if c = Compare([]*gearbox.Result{alder, birch}); c.Weighed != nil || c.Lighter != nil {
+		t.Error("masses without weights")
+	}
+	for _, d := range c.Speeds[0].Items {
+		if d.Key == "mass" {
+			t.Errorf("mass without weights: %+v", d)
+		}
+	}
+}
+
+// Three boxes: the lightest against each heavier one. What isn't known is said.
+func TestGaps(t *testing.T) {
+	heavy := solved(t, "alder", 0, func(b *gearbox.Box) { b.Weighed.Box, b.Name = 0, "heavy" })
+	odd := solved(t, "birch", 150e3, func(b *gearbox.Box) {
+		b.Parts, b.Gears[1].Seat = nil, nil
+		b.Gears[0].Steel, b.Limits.Strength = "through-hardened", 0
+		b.Speeds = b.Speeds[:4]
+		b.Duty = nil
+	})
+	alike := solved(t, "alder", 0, nil)
+	c := Compare([]*gearbox.Result{heavy, odd, alike})
+	if len(c.Lighter) != 2 || c.Lighter[0].Lighter != 1 || c.Lighter[0].Other != 0 || c.Lighter[1].Other != 2 || c.Weighed[0].Whole {
+		t.Fatalf("%+v", c.Lighter)
+	}
+	got := map[GapKind][]int{}
+	for _, g := range c.Lighter[0].Gaps {
+		got[g.Kind] = append(got[g.Kind], g.Boxes...)
+		switch g.Kind {
+		case MissingSpeed:
+			if !slices.Equal(g.Names, []string{"5th"}) {
+				t.Errorf("missing %v", g.Names)
+			}
+		case NoSynchroniser:
+			if !slices.Equal(g.Names, []string{"1st"}) {
+				t.Errorf("no synchroniser of %v", g.Names)
+			}
+		}
+	}
+	for kind, want := range map[GapKind][]int{
+		NotWeighed: {0}, NoClutchDisc: {1}, NoSynchroniser: {1}, MissingSpeed: {1}, OtherTorque: {1, 0}, OtherSteel: {1, 0}, OtherLevel: {1, 0},
+	} {
+		if !slices.Equal(got[kind], want) {
+			t.Errorf("%s: boxes %v, want %v", kind, got[kind], want)
+		}
+	}
+	for _, list := range [][]Reason{c.Lighter[0].For, c.Lighter[0].Against} {
+		for _, r := range list {
+			if r.Kind == ByDeflection || r.Kind == ByRoot || r.Kind == ByFlank {
+				t.Errorf("set against each other at different torques: %+v", r)
+			}
+			if r.Kind == BySpin && slices.Contains(r.Speeds, "1st") {
+				t.Error("an inertia that isn't known is compared")
+			}
+		}
+	}
+}
+
+func TestPerMass(t *testing.T) {
+	alder, birch := demo(t)
+	all := Weigh([]*gearbox.Result{alder, birch})
+	if w := all[0]; !w.Whole || w.PerMassOf("1st") != alder.Speeds[0].First.Torque/alder.Box.Weighed.Box || w.Least != 0 || !math.IsNaN(w.PerMassOf("none")) || w.Synchroniser("none") != nil {
+		t.Errorf("%+v", w)
+	}
+	alder.Box.Weighed.Box = 0
+	if w := Weigh([]*gearbox.Result{alder, birch})[1]; w.Whole || w.Mass != birch.Weights.Turning() {
+		t.Error("boxes on two bases")
+	}
+}
+
+// Masses in a cause split go by the dimensions, and its parts add up.
+func TestSplitSharesMass(t *testing.T) {
+	alder, birch := demo(t)
+	split, err := SplitCauses(t.Context(), alder, birch, gearbox.Load{}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	it := split.Item("1st", "mass", "")
+	if it == nil {
+		t.Fatal("no mass in the split")
+	}
+	sum := it.From
+	for _, s := range it.Shares {
+		sum += s
+	}
+	alder.Box.Weighed, birch.Box.Weighed = gearbox.Weighed{}, gearbox.Weighed{}
+	a, err1 := gearbox.Weigh(alder.Box)
+	b, err2 := gearbox.Weigh(birch.Box)
+	if err1 != nil || err2 != nil {
+		t.Fatal(err1, err2)
+	}
+	if math.Abs(it.From-a.Turning()) > 1e-9 || math.Abs(it.To-b.Turning()) > 1e-9 || math.Abs(sum-it.To) > 1e-9 {
+		t.Errorf("from %g to %g, parts add up to %g; the boxes weigh %g and %g", it.From, it.To, sum, a.Turning(), b.Turning())
+	}
+}

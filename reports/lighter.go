@@ -1,0 +1,237 @@
+package reports
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"layshaft/gearbox"
+	"layshaft/gearbox/quantity"
+	"layshaft/gearbox/study"
+)
+
+// CaseWords is the case for and against a lighter box in plain sentences.
+type CaseWords struct {
+	Title        string   // "Birch against Alder"
+	Head         string   // how much lighter it is, and whether it holds
+	For, Against []string // what speaks for the lighter box, and against it
+	Shared       []string // what is the same in both
+	Unknown      []string // what the case lacks
+}
+
+// WordCase puts a case into words.
+func WordCase(c *study.Comparison, k *study.LighterCase, o Options) CaseWords {
+	names := boxNames(c.Results)
+	w := caseWords(c, k, [2]string{names[k.Lighter], names[k.Other]}, names, o)
+	for _, list := range []*[]string{&w.For, &w.Against, &w.Shared, &w.Unknown} {
+		for i := range *list {
+			(*list)[i] = strings.ReplaceAll((*list)[i], noBreak, " ")
+		}
+	}
+	w.Head = strings.ReplaceAll(w.Head, noBreak, " ")
+	return w
+}
+
+func caseWords(c *study.Comparison, k *study.LighterCase, ends [2]string, names []string, o Options) CaseWords {
+	w := CaseWords{Title: ends[0] + " against " + ends[1], Head: caseHead(c, k, ends, o)}
+	for _, part := range []struct {
+		from []study.Reason
+		to   *[]string
+	}{{k.For, &w.For}, {k.Against, &w.Against}, {k.Shared, &w.Shared}} {
+		for i := range part.from {
+			*part.to = append(*part.to, reasonWords(&part.from[i], k, ends[1], o))
+		}
+	}
+	for i := range k.Gaps {
+		w.Unknown = append(w.Unknown, gapWords(&k.Gaps[i], names))
+	}
+	return w
+}
+
+// caseHead says whether either box holds.
+func caseHead(c *study.Comparison, k *study.LighterCase, ends [2]string, o Options) string {
+	var parts []string
+	for i, box := range []int{k.Lighter, k.Other} {
+		f := firstLimit(ends[i], c.Results[box])
+		name := ends[i]
+		if f.margin == nil {
+			parts = append(parts, name+" has no limit that could be checked")
+			continue
+		}
+		state := map[gearbox.State]string{gearbox.Over: "is over a limit", gearbox.Thin: "holds by less than the wanted reserve", gearbox.Clear: "holds with the wanted reserve"}[f.margin.State]
+		parts = append(parts, fmt.Sprintf("%s %s (%s%s%% in %s)", name, state, percent(f.margin.Margin), noBreak, shorten(f.speed, 20)))
+	}
+	asks := [2]float64{c.Results[k.Lighter].Torque, c.Results[k.Other].Torque}
+	at := "At " + asked(asks[0], o) + " "
+	if asks[0] != asks[1] {
+		at = "Each at the torque asked of it, "
+	}
+	return at + strings.Join(parts, "; ") + "."
+}
+
+// massWords is what a mass is of.
+func massWords(m study.Mass) string {
+	if m.Whole {
+		return "as a whole box, as weighed"
+	}
+	return "in its shafts and gears"
+}
+
+// reasonWords is one fact.
+func reasonWords(r *study.Reason, k *study.LighterCase, other string, o Options) string {
+	less := "more"
+	if len(r.Values) > 0 && r.Values[0][0] < r.Values[0][1] {
+		less = "less"
+	}
+	in := inSpeeds(r)
+	switch r.Kind {
+	case study.ByMass:
+		v := r.Values[0]
+		return fmt.Sprintf("%s (%s) lighter %s: %s against %s.", with(v[1]-v[0], r.Dimension, o.Units), spread(r), massWords(k.Mass[0]), with(v[0], r.Dimension, o.Units), with(v[1], r.Dimension, o.Units))
+	case study.ByTorque:
+		var steps []float64
+		for _, v := range r.Values {
+			steps = append(steps, math.Abs(v[1]-v[0]))
+		}
+		limits := limitOf(r.Limits[0][0]) + " in both"
+		if a, b := r.Limits[0][0], r.Limits[0][1]; a.Kind != b.Kind || a.Item != b.Item {
+			limits = limitOf(a) + "; " + other + ": " + limitOf(b)
+		}
+		return fmt.Sprintf("%s (%s) %s allowable torque %s: %s.", rangeOf(steps, r.Dimension, o), spread(r), less, in, limits)
+	case study.ByState:
+		a, b := gearbox.State(r.Values[0][0]), gearbox.State(r.Values[0][1])
+		return fmt.Sprintf("%s %s, where %s is %s.", capital(a.String()), in, other, b)
+	case study.ByPerMass:
+		of := "of shafts and gears"
+		if k.Mass[0].Whole {
+			of = "of the whole box"
+		}
+		return fmt.Sprintf("%s %s allowable torque per kilogram %s %s.", spread(r), less, of, in)
+	case study.BySpin:
+		return fmt.Sprintf("%s %s inertia for the synchroniser to match %s.", spread(r), less, in)
+	case study.ByDeflection:
+		return fmt.Sprintf("The shaft that bends most bends %s %s %s.", spread(r), less, in)
+	case study.ByRoot:
+		return fmt.Sprintf("%s %s stress at the most stressed tooth root (σ_F) %s.", spread(r), less, in)
+	case study.ByFlank:
+		return fmt.Sprintf("%s %s stress on the most stressed flank (σ_H) %s.", spread(r), less, in)
+	case study.SameLimit:
+		return sameLimits(r)
+	}
+	return string(r.Kind) + " " + in
+}
+
+// sameLimits says where the same limit decides in both boxes.
+func sameLimits(r *study.Reason) string {
+	var parts []string
+	for i := 0; i < len(r.Limits); {
+		j := i
+		for j < len(r.Limits) && r.Limits[j][0].Kind == r.Limits[i][0].Kind && r.Limits[j][0].Item == r.Limits[i][0].Item {
+			j++
+		}
+		parts = append(parts, "in "+list(each(r.Speeds[i:j], harmless))+" "+limitOf(r.Limits[i][0]))
+		i = j
+	}
+	return "The same runs out first: " + strings.Join(parts, "; ") + "."
+}
+
+// limitOf names a first limit in words.
+func limitOf(f gearbox.FirstLimit) string {
+	return limitName(&gearbox.Margin{Kind: f.Kind, Item: f.Item})
+}
+
+// inSpeeds says in which speeds a reason holds.
+func inSpeeds(r *study.Reason) string {
+	if r.Every {
+		return "in every speed"
+	}
+	return "in " + list(each(r.Speeds, harmless))
+}
+
+// spread is by how much the lighter box differs, in per cent of the other, from the least to the most.
+func spread(r *study.Reason) string {
+	var all []float64
+	for _, v := range r.Values {
+		all = append(all, 100*math.Abs(v[0]-v[1])/math.Abs(v[1]))
+	}
+	low, high := plainTenths(slices.Min(all)), plainTenths(slices.Max(all))
+	if low == high {
+		return low + noBreak + "%"
+	}
+	return low + " to " + high + noBreak + "%"
+}
+
+func plainTenths(v float64) string {
+	if v >= 100 {
+		return fixed(v, 0)
+	}
+	return fixed(v, 1)
+}
+
+// rangeOf is sizes of one dimension from the least to the most.
+func rangeOf(all []float64, d quantity.Dimension, o Options) string {
+	low, high := with(slices.Min(all), d, o.Units), with(slices.Max(all), d, o.Units)
+	if low == high {
+		return low
+	}
+	return strings.TrimSuffix(low, noBreak+quantity.Unit(d, o.Units)) + " to " + high
+}
+
+// gapWords is one thing that isn't known.
+func gapWords(g *study.Gap, names []string) string {
+	of := list(each(g.Boxes, func(i int) string { return names[i] }))
+	speeds := list(each(g.Names, harmless))
+	switch g.Kind {
+	case study.NotWeighed:
+		return "What the whole box weighs isn't told of " + of + " (weighed: box). Case, bearings, synchronisers and forks aren't counted."
+	case study.NoSynchroniser:
+		return fmt.Sprintf("%s: what the synchroniser of %s sees. layshaft weigh says which key of the file would tell.", of, speeds)
+	case study.NoClutchDisc:
+		return "No clutch disc is told of " + of + " (parts: inertia, turns_with). It adds to what every synchroniser sees, so that the difference in per cent is less there than it looks."
+	case study.MissingSpeed:
+		return fmt.Sprintf("%s has no %s to set against the other's.", of, speeds)
+	case study.OtherTorque:
+		return "The boxes are asked for different torques, so bending and stresses are not set against each other."
+	case study.OtherSteel:
+		return "Parts of the same name are of different steels: a part of what differs is due to them."
+	case study.OtherLevel:
+		return "The boxes are judged by different ends of their steel bands: a part of what differs is due to that."
+	}
+	return string(g.Kind)
+}
+
+// lighterSection sets masses side by side and tells the case for and against the lighter box.
+func lighterSection(b *bytes.Buffer, c *study.Comparison, names []string, o Options, notes *footnotes) {
+	if len(c.Weighed) == 0 {
+		return
+	}
+	b.WriteByte('\n')
+	title(b, o.width(), "The lighter box", "")
+	massTable(b, c.Weighed, names, o, notes)
+	borneTable(b, c.Weighed, names, o, notes)
+	if len(c.Lighter) == 0 {
+		b.WriteByte('\n')
+		paragraph(b, o.width(), indent, "None is lighter than another.")
+	}
+	for i := range c.Lighter {
+		k := &c.Lighter[i]
+		ends := [2]string{names[k.Lighter], names[k.Other]}
+		w := caseWords(c, k, ends, names, o)
+		b.WriteByte('\n')
+		paragraph(b, o.width(), indent, w.Title+". "+w.Head)
+		for _, part := range []struct {
+			head, mark string
+			list       []string
+		}{{"What speaks for " + ends[0], "+ ", w.For}, {"What speaks against " + ends[0], "− ", w.Against}, {"The same in both", "= ", w.Shared}, {"Not known", "? ", w.Unknown}} {
+			if len(part.list) == 0 {
+				continue
+			}
+			b.WriteString(indent + part.head + "\n")
+			for _, t := range part.list {
+				paragraph(b, o.width(), indent+indent+part.mark, t)
+			}
+		}
+	}
+}
