@@ -9,6 +9,7 @@ import (
 	"layshaft/beam"
 	"layshaft/beam/bearing"
 	"layshaft/gearbox/diag"
+	"layshaft/gearstress/iso6336"
 	"layshaft/material"
 )
 
@@ -38,9 +39,10 @@ type prepared struct {
 	readings    []Weighing // of the scales, those that can be
 	housing     float64    // stiffness of the case under each bearing, N/mm; 0 = rigid
 
-	exact bool                // solve at every torque, don't interpolate between solved ones
-	worn  map[wornKey]float64 // torques that the duty allows, found already
-	found diag.List
+	exact  bool                // solve at every torque, don't interpolate between solved ones
+	worn   map[wornKey]float64 // torques that the duty allows, found already
+	inputs map[inputKey]iso6336.Input
+	found  diag.List
 }
 
 // shaftLine is a shaft ready to be bent.
@@ -85,7 +87,7 @@ func prepare(b *Box, method Method) *prepared {
 
 // prepareTeeth goes as far as the teeth: what mass and ratios follow from.
 func prepareTeeth(b *Box, method Method) *prepared {
-	p := &prepared{box: b, method: method, shaft: map[string]int{}, gear: map[string]int{}, mesh: map[string]int{}, carries: map[string]string{}, steels: map[string]material.Steel{}, worn: map[wornKey]float64{}}
+	p := &prepared{box: b, method: method, shaft: map[string]int{}, gear: map[string]int{}, mesh: map[string]int{}, carries: map[string]string{}, steels: map[string]material.Steel{}, worn: map[wornKey]float64{}, inputs: map[inputKey]iso6336.Input{}}
 	for i, s := range b.Shafts {
 		p.shaft[s.Name] = i
 	}

@@ -50,8 +50,26 @@ func (p *prepared) prepareRating(i int) {
 	q.form = form
 }
 
+// inputKey is a question to ISO 6336 but for its load.
+type inputKey struct {
+	mesh    int
+	level   material.Level
+	speed   string
+	fatigue bool
+}
+
 // input is what ISO 6336 is asked about a mesh on the path of a speed, at one end of the steel bands. Torque, turns and K_Hβ are the caller's.
 func (p *prepared) input(i int, level material.Level, on Speed, fatigue bool) iso6336.Input {
+	key := inputKey{i, level, on.Name, fatigue}
+	in, ok := p.inputs[key]
+	if !ok {
+		in = p.newInput(i, level, on, fatigue)
+		p.inputs[key] = in
+	}
+	return in
+}
+
+func (p *prepared) newInput(i int, level material.Level, on Speed, fatigue bool) iso6336.Input {
 	q := &p.pairs[i]
 	in := iso6336.Input{KA: 1, KHb: 1, KHbOrigin: "load along the face from the bent shafts", Viscosity: p.box.Oil.Viscosity, LimitedPitting: p.box.Limits.Pitting}
 	if in.Viscosity == 0 {
