@@ -38,6 +38,10 @@ type Box struct {
 	Parts   []Part  // what is neither shaft nor gear
 	Weighed Weighed // what lay on the scales
 
+	Evidence []Evidence // what it has lived through, and what broke
+	Lessons  []Lesson   // what evidence of this box and of others says of its steels, worked out by a study; nil when none was
+	Narrowed []Narrowed // the strengths in Steels that rest on it
+
 	// Places maps the path of a value ("gears.first pinion.at") to where it stands; Tolerances maps it to its ± in inner units.
 	Places     map[string]diag.Place
 	Tolerances map[string]float64

@@ -335,3 +335,22 @@ func TestWhatTheDutyLeavesOut(t *testing.T) {
 		t.Errorf("nothing is said: %q", s.Meshes[0].Notes)
 	}
 }
+
+// What the duty allows is the same whatever torque is asked about, also where the search begins far beyond the static strength.
+func TestDutyAllowsTheSameWhateverIsAsked(t *testing.T) {
+	b := twoSpeeds(200, DutyStep{Speed: "only", Turns: 300, Share: 1}, DutyStep{Speed: "higher", Turns: 700, Share: 1})
+	base := mustSolve(t, b, Load{Torque: 100e3})
+	for torque := 150e3; torque < 1500e3; torque *= 1.15 {
+		again := mustSolve(t, b, Load{Torque: torque})
+		for _, item := range []string{"p1", "w1", "p2", "w2"} {
+			for _, kind := range []Kind{RootFatigue, FlankFatigue} {
+				want, got := limitOf(t, base, "only", kind, item).Allowable, limitOf(t, again, "only", kind, item).Allowable
+				for level := range got {
+					if math.Abs(got[level]-want[level]) > 1e-3*want[level] {
+						t.Errorf("%s of %s, asked at %.4g N·m: %.6g N·m allowed, %.6g when asked at 100 N·m", kind, item, torque/1e3, got[level]/1e3, want[level]/1e3)
+					}
+				}
+			}
+		}
+	}
+}

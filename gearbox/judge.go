@@ -46,7 +46,7 @@ func (v *solver) judge(sr *SpeedResult, solvers map[work]*solver) (err error) {
 		line := &p.lines[i]
 		for j, sec := range sr.Shafts[n].Sections {
 			if sec.Stress.VonMises > 0 {
-				add(v.margin(ShaftYield, line.sections[j], v.shocked(look(func(m *measure) float64 { return m.stress[i][j] })), &line.steel.Yield, nil))
+				add(v.margin(ShaftYield, line.sections[j], v.shocked(look(func(m *measure) float64 { return m.stress[i][j] })), &line.steel.Yield, p.box.rests(ShaftYield, line.steel.Name)))
 			}
 		}
 		for j := range sr.Shafts[n].Bearings {

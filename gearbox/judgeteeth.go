@@ -98,7 +98,7 @@ func (t *trial) key(level material.Level) *wornKey {
 func (v *solver) rateMesh(step, mesh int, solvers map[work]*solver, failed *error) (margins []Margin) {
 	p := v.p
 	for _, t := range v.trials(step, mesh, solvers) {
-		m := Margin{Kind: t.kind, Item: p.item(mesh, t), Gear: p.gearOf(mesh, t.gear), Flank: t.flank, Level: p.box.Limits.Strength}
+		m := Margin{Kind: t.kind, Item: p.item(mesh, t), Gear: p.gearOf(mesh, t.gear), Flank: t.flank, Level: p.box.Limits.Strength, Notes: p.box.rests(t.kind, p.pairs[mesh].steels[t.gear].Name)}
 		var limits [material.High + 1]float64
 		for level := range m.Allowable {
 			rate := v.rater(t, material.Level(level), failed)

@@ -33,10 +33,10 @@ func (v *solver) lewis(sr *SpeedResult, n int, q *pair, add func(Margin)) {
 	m := &sr.Meshes[n]
 	linear := func(s float64) demand { return func(t float64) float64 { return s * t / v.asked } }
 	for k, name := range m.Gears {
-		stress, notes := m.Root[k], []string(nil)
+		stress, notes := m.Root[k], v.p.box.rests(RootLewis, q.steels[k].Name)
 		if math.IsNaN(stress) {
 			stress = m.RootReal[k]
-			notes = []string{fmt.Sprintf("%s: no published Lewis table covers this tooth; the parabola in the real tooth stands in.", name)}
+			notes = append(notes, fmt.Sprintf("%s: no published Lewis table covers this tooth; the parabola in the real tooth stands in.", name))
 		}
 		if !math.IsNaN(stress) {
 			add(v.margin(RootLewis, name, linear(stress), &q.steels[k].Yield, notes))

@@ -205,6 +205,14 @@ func (p *prepared) checkReferences() {
 			known(p.gear, path("weighed", "pieces", fmt.Sprint(i), "gears", fmt.Sprint(k)), "gear", g)
 		}
 	}
+	for i, e := range b.Evidence {
+		if e.Speed != "" {
+			known(speeds, path("evidence", fmt.Sprint(i), "speed"), "speed", e.Speed)
+		}
+		if e.Gear != "" {
+			known(p.gear, path("evidence", fmt.Sprint(i), "gear"), "gear", e.Gear)
+		}
+	}
 	if t := b.Housing.Test; t != nil {
 		known(speeds, "housing.test.speed", "speed", t.Speed)
 		known(p.shaft, "housing.test.shaft", "shaft", t.Shaft)

@@ -10,6 +10,7 @@ type Steel struct {
 	Name          string  // short key for box files, such as "case-carburised"
 	Title         string  // the same in words for people
 	About         string  // what it is, and when to choose it
+	Batch         string  // melt or lot it came from, in the owner's words; "" = not known. Parts of one batch are of one steel
 	Young         float64 // Young's modulus E, MPa
 	Poisson       float64 // Poisson's ratio ν, –
 	Density       float64 // density, kg/mm³

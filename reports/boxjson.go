@@ -22,6 +22,8 @@ type boxJSON struct {
 	Car      *carJSON       `json:"car"`
 	Duty     *dutyJSON      `json:"duty"`
 	Lives    []gearLifeJSON `json:"lives"`
+	Evidence []lessonJSON   `json:"evidence"`
+	Narrowed []narrowedJSON `json:"narrowed_bands"`
 	Notes    []string       `json:"notes"`
 	Speeds   []speedJSON    `json:"speeds"`
 }
@@ -195,6 +197,7 @@ func newBox(r *gearbox.Result) boxJSON {
 		Name: r.Box.Name, About: r.Box.About, Torque: number(r.Torque * toNm), JudgedBy: r.Box.Limits.Strength.String(),
 		Reserve: number(r.Box.Limits.Reserve), Pitting: r.Box.Limits.Pitting,
 		Shock: told(r.Box.Shock), Revs: told(r.Box.Revs * toRpm), Oil: told(r.Box.Oil.Viscosity), Clutch: clutchHolds(r.Box.Clutch), Car: newCar(r.Box.Car), Duty: newDuty(r.Box), Lives: each(r.Lives, newGearLife),
+		Evidence: each(r.Box.Lessons, newLesson), Narrowed: each(r.Box.Narrowed, newNarrowed),
 		Notes: each(r.Notes, unchanged), Speeds: each(r.Speeds, newSpeed),
 	}
 }

@@ -51,6 +51,7 @@ func checkBox(b *bytes.Buffer, name string, r *gearbox.Result, o Options, notes 
 	kindTable(b, r, worst, o, notes, sources)
 	reachTable(b, r, o, notes)
 	lifeTable(b, r, o)
+	lessonTables(b, []*gearbox.Result{r}, []string{name}, o)
 	shaftTable(b, r, o, notes)
 	meshTable(b, r, o, notes)
 	for _, sp := range explained(r) {

@@ -19,7 +19,9 @@ func Compare(w io.Writer, c *study.Comparison, o Options) error {
 		return err
 	}
 	var b bytes.Buffer
-	paragraph(&b, o.width(), "", headline(c.Results, o))
+	for _, text := range compareHeadline(c, o) {
+		paragraph(&b, o.width(), "", text)
+	}
 	notes := newFootnotes(o)
 	sources := limitSources{}
 	names := boxNames(c.Results)
@@ -30,13 +32,25 @@ func Compare(w io.Writer, c *study.Comparison, o Options) error {
 			paragraph(&b, o.width(), indent, names[i]+": "+about)
 		}
 	}
-	boxTable(&b, c.Results, names, o, notes)
+	switch {
+	case c.Equal == nil:
+		boxTable(&b, "Each box", c.Results, names, o, notes)
+	case sameAtEqualSteel(c, o):
+		boxTable(&b, "Each box, at equal steel (that of "+names[0]+") and of its own", c.Results, names, o, notes)
+	default:
+		boxTable(&b, "Each box, at equal steel: that of "+names[0], c.Equal, names, o, notes)
+		boxTable(&b, "Each box, of its own steel", c.Results, names, o, notes)
+	}
 	firstLimitTable(&b, c, names, o, notes, sources)
+	lessonTables(&b, c.Results, names, o)
 	splitSection(&b, c, names, o)
 	lighterSection(&b, c, names, o, notes)
 	b.WriteByte('\n')
 	title(&b, o.width(), "Side by side", "")
 	for _, g := range groups(c) {
+		if g.key == equalSteel && sameAtEqualSteel(c, o) {
+			continue // the next table has the same numbers
+		}
 		sideBySide(&b, g, names, o)
 	}
 	opinionTable(&b, c.Results, names, o, notes, sources)
@@ -46,8 +60,27 @@ func Compare(w io.Writer, c *study.Comparison, o Options) error {
 	return write(w, &b)
 }
 
+// equalSteel is the key of the allowable torques at the steel of the first box.
+const equalSteel = "allowable_torque_equal_steel"
+
+// sameAtEqualSteel reports whether boxes of unlike steel bear the same at equal steel as with their own.
+func sameAtEqualSteel(c *study.Comparison, o Options) bool {
+	for _, row := range c.Speeds {
+		find := func(key string) []float64 {
+			if i := slices.IndexFunc(row.Items, func(d study.Difference) bool { return d.Key == key }); i >= 0 {
+				return row.Items[i].Values
+			}
+			return nil
+		}
+		if !same(find(equalSteel), find("allowable_torque")) {
+			return false
+		}
+	}
+	return headline(c.Equal, o) == headline(c.Results, o)
+}
+
 // boxTable has one row per box: what is asked of it and what it bears.
-func boxTable(b *bytes.Buffer, results []*gearbox.Result, names []string, o Options, notes *footnotes) {
+func boxTable(b *bytes.Buffer, title string, results []*gearbox.Result, names []string, o Options, notes *footnotes) {
 	firsts := make([]first, len(results))
 	var torques []float64
 	for i, r := range results {
@@ -75,7 +108,8 @@ func boxTable(b *bytes.Buffer, results []*gearbox.Result, names []string, o Opti
 		})
 	}
 	unit := quantity.Unit(quantity.Torque, o.Units)
-	b.WriteString("\n  Each box\n")
+	b.WriteByte('\n')
+	paragraph(b, o.width(), indent, title)
 	table(b, o.width(), []head{
 		{text: "box", least: 3 + o.widestMark()},
 		{text: "asked\n" + unit, right: true},
@@ -290,7 +324,7 @@ func better(g *group) string {
 	switch {
 	case g.key == "largest_deflection", g.key == "tilt", g.key == "face_gap", g.key == "face_factor", g.key == "mass", strings.HasSuffix(g.key, "_stress"):
 		return "less"
-	case g.key == "allowable_torque":
+	case g.key == "allowable_torque", g.key == equalSteel:
 		return "more"
 	}
 	return ""

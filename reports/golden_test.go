@@ -40,6 +40,7 @@ func TestGolden(t *testing.T) {
 		"check_two.csv":      func(w io.Writer) error { return reports.CheckCSV(w, one(alder(), birch()), us) },
 		"check_hostile.csv":  func(w io.Writer) error { return reports.CheckCSV(w, one(hostile()), metric) },
 		"compare_two.txt":    func(w io.Writer) error { return reports.Compare(w, compared(alder(), birch()), metric) },
+		"compare_steel.txt":  func(w io.Writer) error { return reports.Compare(w, atEqualSteel(alder(), birch()), metric) },
 		"compare_three.txt":  func(w io.Writer) error { return reports.Compare(w, compared(alder(), birch(), third), us) },
 		"compare_five.txt": func(w io.Writer) error {
 			return reports.Compare(w, compared(alder(), birch(), third, birch(), coast()), metric)

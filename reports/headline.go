@@ -9,6 +9,7 @@ import (
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
+	"layshaft/gearbox/study"
 	"layshaft/material"
 )
 
@@ -63,6 +64,33 @@ func sooner(a, b *gearbox.Margin) bool {
 // stay inside their limits; and by which end of the steel bands that is judged.
 func Headline(results []*gearbox.Result, o Options) string {
 	return strings.ReplaceAll(headline(results, o), noBreak, " ")
+}
+
+// CompareHeadline is Headline for boxes side by side: at equal steel first, where theirs differ.
+func CompareHeadline(c *study.Comparison, o Options) string {
+	return strings.ReplaceAll(strings.Join(compareHeadline(c, o), " "), noBreak, " ")
+}
+
+func compareHeadline(c *study.Comparison, o Options) []string {
+	own := headline(c.Results, o)
+	if c.Equal == nil {
+		return []string{own}
+	}
+	if sameAtEqualSteel(c, o) {
+		return []string{own + " At equal steel, that of " + shorten(boxNames(c.Results)[0], 40) + ", the answer is the same."}
+	}
+	return []string{
+		"At equal steel, that of " + shorten(boxNames(c.Results)[0], 40) + ": " + lower(headline(c.Equal, o)),
+		"Each of its own steel: " + lower(own),
+	}
+}
+
+// lower makes a sentence go on from another: "At 190 N·m" becomes "at 190 N·m".
+func lower(s string) string {
+	if rest, ok := strings.CutPrefix(s, "At "); ok {
+		return "at " + rest
+	}
+	return s
 }
 
 // headline is Headline with no-break blanks between numbers and units.

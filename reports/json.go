@@ -90,6 +90,7 @@ type checkJSON struct {
 
 type compareJSON struct {
 	checkJSON
+	Equal  *equalJSON  `json:"equal_steel"`
 	Speeds []rowJSON   `json:"speeds"`
 	Splits []splitJSON `json:"differences_shared_out"`
 	Cases  []caseJSON  `json:"lighter_box_cases"`
@@ -160,7 +161,7 @@ func CompareJSON(w io.Writer, c *study.Comparison, o Options) error {
 	if err := checkComparison(c); err != nil {
 		return err
 	}
-	return writeJSON(w, compareJSON{newCheck("compare", c.Results, o), each(c.Speeds, newRow), newSplits(c), newCases(c, o)})
+	return writeJSON(w, compareJSON{newCheck("compare", c.Results, o), newEqual(c, o), each(c.Speeds, newRow), newSplits(c), newCases(c, o)})
 }
 
 func newRow(r study.SpeedRow) rowJSON {

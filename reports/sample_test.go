@@ -2,10 +2,12 @@ package reports_test
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"layshaft/beam"
 	"layshaft/gearbox"
+	"layshaft/gearbox/diag"
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
 	"layshaft/gearstress/agma2001"
@@ -49,6 +51,7 @@ func birch() *gearbox.Result {
 			Name: "Birch", About: "Short case, lighter. All numbers are invented.",
 			Limits: gearbox.Limits{Strength: material.Low, Reserve: 0.1, Pitting: true},
 			Shock:  1.5, Revs: 300 * math.Pi, Oil: gearbox.Oil{Viscosity: 90},
+			Lessons: lessons(), Narrowed: narrowed(),
 			Duty: &gearbox.Duty{Passes: 1200, Steps: []gearbox.DutyStep{{Speed: "1st", Turns: 400, Share: 0.9}, {Speed: "1st", Turns: 35, Share: -0.25}}},
 		},
 		Torque: 170000,
@@ -206,6 +209,9 @@ func hostile() *gearbox.Result {
 	r.Speeds[0].Shafts[0].Bearings = nil
 	r.Speeds[1].Margins = nil
 	r.Speeds[1].Ratio = math.Inf(-1)
+	r.Box.Lessons[0].Box, r.Box.Lessons[0].Evidence.Note, r.Box.Lessons[0].Why = "\x1b[2J=box", "\u202ea note\nof two lines, and on and on and on and on and on and on and on and on", "<b>"
+	r.Box.Lessons[0].Bounds[0].Steel, r.Box.Lessons[0].Bounds[0].Item, r.Box.Lessons[0].Bounds[0].Needed = "=steel\x00 of a very long name", strings.Repeat("long ", 30), math.Inf(1)
+	r.Box.Narrowed[0].Steel, r.Box.Narrowed[0].Was.Low = "\x1b[31mred", math.NaN()
 	return r
 }
 
@@ -274,6 +280,56 @@ func pair() *involute.Pair {
 		X: [2]float64{0.35, 0.02}, Centre: 72.3, ReferenceCentre: 71.45, TransverseContactRatio: 1.31, OverlapRatio: 0.954, Backlash: 0.08,
 		VirtualTeeth: [2]float64{16.31, 50.2}, Notes: []string{"The shift of the driven gear follows from the centre distance."},
 	}
+}
+
+// lessons are evidence of two boxes, one of them put aside and one from which no single strength follows.
+func lessons() []gearbox.Lesson {
+	return []gearbox.Lesson{
+		{
+			Box: "Birch", Evidence: gearbox.Evidence{Torque: 161000, Passes: 240, Opened: true, Note: "after the season"}, Place: diag.Place{File: "birch.yaml", Line: 81, Column: 16, Width: 7},
+			Bounds: []gearbox.StrengthBound{
+				{Steel: "club steel", Strength: gearbox.RootStrength, Kind: gearbox.RootPeak, Item: "first pinion", Speed: "1st", Needed: 451.3, Counted: 340.8},
+				{Steel: "club steel", Strength: gearbox.FlankStrength, Kind: gearbox.FlankFatigue, Item: "first wheel", Speed: "1st", Needed: 2105, Counted: 1746.7, Aside: true},
+				{Steel: "other steel", Strength: gearbox.YieldStrength, Kind: gearbox.ShaftYield, Item: "output shaft, section 2", Speed: "2nd", Needed: 98.7, Counted: 74.5},
+			},
+			Why: "For that, first wheel asks for more than its steel has. It isn't counted.",
+		},
+		{
+			Box: "Alder", Evidence: gearbox.Evidence{Torque: 310000, Broke: true, Speed: "2nd", Gear: "second pinion", By: gearbox.BrokenRoot, Passes: 12},
+			Bounds: []gearbox.StrengthBound{{Steel: "club steel", Strength: gearbox.RootStrength, Upper: true, Kind: gearbox.RootFatigue, Item: "second pinion", Speed: "2nd", Needed: 448, Counted: 448}},
+		},
+		{Box: "Birch", Evidence: gearbox.Evidence{Torque: 400000, Broke: true}, Why: "No single strength follows from it."},
+	}
+}
+
+func narrowed() []gearbox.Narrowed {
+	return []gearbox.Narrowed{{
+		Steel: "club steel", Strength: gearbox.RootStrength, Was: band(312, 461, 525, "another standard"), Now: band(340.8, 448, 448, "another standard; narrowed by evidence"),
+		Rests: []string{"low: Birch survived 161 N·m for 240 passes", "high: Alder broke second pinion by tooth root at 310 N·m after 12 passes in 2nd"},
+	}}
+}
+
+// atEqualSteel are boxes of unlike steel: the others bear less with that of the first.
+func atEqualSteel(results ...*gearbox.Result) *study.Comparison {
+	c := compared(results...)
+	for i, r := range results {
+		same := *r
+		same.Speeds = slices.Clone(r.Speeds)
+		for k := range same.Speeds {
+			s := &same.Speeds[k]
+			s.Margins = slices.Clone(s.Margins)
+			if i > 0 && len(s.Margins) > 0 {
+				s.Margins[0] = margin(gearbox.FlankPeak, "first wheel", 1975, yield, r.Torque/1000, 101, 133, 199)
+			}
+		}
+		c.Equal = append(c.Equal, &same)
+	}
+	for i := range c.Speeds {
+		equal := c.Speeds[i].Items[0]
+		equal.Name, equal.Key, equal.Values, equal.Change = "allowable torque at equal steel", "allowable_torque_equal_steel", []float64{184400, 101000}, []float64{0, 101./184.4 - 1}
+		c.Speeds[i].Items = slices.Insert(c.Speeds[i].Items, 0, equal)
+	}
+	return c
 }
 
 func compared(results ...*gearbox.Result) *study.Comparison {

@@ -39,6 +39,9 @@ mix of both boxes is solved, so no order of changes is preferred and the parts a
 					return exitUsage, err
 				}
 				c := study.Compare(results)
+				if err := q.equalSteel(c); err != nil {
+					return exitUsage, err
+				}
 				if !unexplained {
 					load := gearbox.Load{Torque: q.torque.value, Method: q.chosen}
 					if err := patiently(e, "mixed boxes", func(ctx context.Context, progress func(done, all int)) error {
@@ -51,7 +54,10 @@ mix of both boxes is solved, so no order of changes is preferred and the parts a
 					text: func(w io.Writer, opt reports.Options) error { return reports.Compare(w, c, opt) },
 					json: func(w io.Writer, opt reports.Options) error { return reports.CompareJSON(w, c, opt) },
 					csv:  func(w io.Writer, opt reports.Options) error { return reports.CompareCSV(w, c, opt) },
-					page: func(w io.Writer, opt page.Options) error { return page.Compare(w, c, opt) },
+					page: func(w io.Writer, opt page.Options) error {
+						opt.Headline = reports.CompareHeadline(c, o.options(e))
+						return page.Compare(w, c, opt)
+					},
 				})
 			}
 		},

@@ -14,6 +14,7 @@ import (
 	"layshaft/gearbox/boxfile"
 	"layshaft/gearbox/diag"
 	"layshaft/gearbox/quantity"
+	"layshaft/gearbox/study"
 )
 
 // torqueFlag is an input torque with its unit.
@@ -51,7 +52,7 @@ type question struct {
 func (q *question) declare(set *pflag.FlagSet) {
 	set.Var(&q.torque, "torque", "input `TORQUE` in place of the file's, such as \"480 N·m\" or \"350 lb-ft\"; negative is coast")
 	set.StringArrayVar(&q.speeds, "speed", nil, "work out only the speed with this `NAME`; may be repeated")
-	set.StringArrayVar(&q.without, "without", nil, "leave `PART` of the shaft model out, shear, shoulders or twist, to meet a printed table; may be repeated")
+	set.StringArrayVar(&q.without, "without", nil, "leave `PART` out: shear, shoulders or twist of the shaft model, to meet a printed table, or evidence, to see the steel bands as they were; may be repeated")
 	set.StringArrayVar(&q.second, "method", nil, "rate the teeth by `METHOD` too, agma or lewis, as a second opinion beside ISO 6336; may be repeated")
 }
 
@@ -61,7 +62,7 @@ func (q *question) solve(files []string, e env, colour bool) ([]*gearbox.Result,
 		boxes   []*gearbox.Box
 		found   diag.List
 		sources = map[string][]byte{}
-		notes   = map[*gearbox.Box][]string{}
+		notes   [][]string // by box
 	)
 	for _, name := range files {
 		box, source, list := read(name, e)
@@ -71,9 +72,14 @@ func (q *question) solve(files []string, e env, colour bool) ([]*gearbox.Result,
 			continue
 		}
 		boxes = append(boxes, box)
+		var told []string
 		for _, d := range list {
-			notes[box] = append(notes[box], fmt.Sprintf("%s. %s", d.Summary, d.Detail))
+			told = append(told, fmt.Sprintf("%s. %s", d.Summary, d.Detail))
 		}
+		if len(box.Evidence) > 0 && !q.evidence() {
+			told = append(told, "The evidence of the box is left out, as asked.")
+		}
+		notes = append(notes, told)
 	}
 	method, err := q.method()
 	if err != nil {
@@ -84,16 +90,25 @@ func (q *question) solve(files []string, e env, colour bool) ([]*gearbox.Result,
 	if err != nil {
 		return nil, err
 	}
+	if q.evidence() {
+		narrowed, list, err := study.Narrow(boxes, method)
+		if err != nil {
+			return nil, err
+		}
+		if found = append(found, list...); !list.HasErrors() {
+			boxes = narrowed
+		}
+	}
 	solved, faults := make([]*gearbox.Result, len(boxes)), make([]error, len(boxes))
 	var all sync.WaitGroup
 	for i, box := range boxes {
 		all.Go(func() {
-			solved[i], faults[i] = gearbox.Solve(box, gearbox.Load{Torque: q.torque.value, Speeds: q.known(box), Method: method, Second: second})
+			solved[i], faults[i] = gearbox.Solve(box, q.load(box, method, second))
 		})
 	}
 	all.Wait()
 	var results []*gearbox.Result
-	for i, box := range boxes {
+	for i := range boxes {
 		r, err := solved[i], faults[i]
 		if list, ok := errors.AsType[diag.List](err); ok {
 			found = append(found, list...)
@@ -102,7 +117,7 @@ func (q *question) solve(files []string, e env, colour bool) ([]*gearbox.Result,
 		if err != nil {
 			return nil, err
 		}
-		r.Notes = append(r.Notes, notes[box]...)
+		r.Notes = append(r.Notes, notes[i]...)
 		found = append(found, r.Warnings...)
 		results = append(results, r)
 	}
@@ -119,6 +134,16 @@ func (q *question) solve(files []string, e env, colour bool) ([]*gearbox.Result,
 		return nil, err
 	}
 	return results, nil
+}
+
+// load is what is asked of a box.
+func (q *question) load(b *gearbox.Box, method gearbox.Method, second []gearbox.Opinion) gearbox.Load {
+	return gearbox.Load{Torque: q.torque.value, Speeds: q.known(b), Method: method, Second: second}
+}
+
+// equalSteel sets the boxes of a comparison at the steel of the first, where theirs differ.
+func (q *question) equalSteel(c *study.Comparison) error {
+	return c.EqualSteel(func(b *gearbox.Box) gearbox.Load { return q.load(b, q.chosen, nil) })
 }
 
 // known are the wanted speeds that this box has; nil when all are wanted.
@@ -200,6 +225,11 @@ func sameFile(a, b string) bool {
 	return err == nil && os.SameFile(x, y)
 }
 
+const leftEvidence = "evidence"
+
+// evidence reports whether steel bands are to be narrowed by it.
+func (q *question) evidence() bool { return !contains(q.without, leftEvidence) }
+
 // method reads the parts to leave out.
 func (q *question) method() (m gearbox.Method, err error) {
 	for _, w := range q.without {
@@ -210,8 +240,9 @@ func (q *question) method() (m gearbox.Method, err error) {
 			m.NoShoulder = true
 		case "twist":
 			m.NoTwist = true
+		case leftEvidence:
 		default:
-			return m, usageError{message: fmt.Sprintf("--without %q: it must be shear, shoulders or twist", w)}
+			return m, usageError{message: fmt.Sprintf("--without %q: it must be shear, shoulders, twist or evidence", w)}
 		}
 	}
 	return m, nil

@@ -3,6 +3,7 @@ package main
 import (
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
@@ -32,7 +33,7 @@ func TestScripts(t *testing.T) {
 			}
 			return nil
 		},
-		Cmds: map[string]func(*testscript.TestScript, bool, []string){"code": code},
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){"code": code, "replace": replace},
 	})
 }
 
@@ -49,5 +50,20 @@ func code(ts *testscript.TestScript, neg bool, args []string) {
 	}
 	if got != want {
 		ts.Fatalf("exit code %s, want %s", got, want)
+	}
+}
+
+// replace puts one text in the place of another that must be there, in each file: "replace OLD NEW FILE…". \n stands for the end of a line.
+func replace(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) < 3 {
+		ts.Fatalf("usage: replace OLD NEW FILE…")
+	}
+	old, with := strings.ReplaceAll(args[0], `\n`, "\n"), strings.ReplaceAll(args[1], `\n`, "\n")
+	for _, file := range args[2:] {
+		before := ts.ReadFile(file)
+		if !strings.Contains(before, old) {
+			ts.Fatalf("%s doesn't hold %q", file, old)
+		}
+		ts.Check(os.WriteFile(ts.MkAbs(file), []byte(strings.Replace(before, old, with, 1)), 0o644))
 	}
 }

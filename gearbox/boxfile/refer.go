@@ -91,6 +91,7 @@ func (r *reader) finish(d *boxDraft) {
 		r.checkPaths()
 		r.checkHousingTest()
 		r.checkWeighed()
+		r.checkEvidence()
 	}
 	if !r.list.HasErrors() {
 		r.checkUnused()

@@ -3,6 +3,7 @@ package boxfile
 import (
 	"cmp"
 	"fmt"
+	"strconv"
 	"strings"
 
 	"layshaft/gearbox/quantity"
@@ -19,20 +20,30 @@ const (
 	density = 7.85e-6 // kg/mm³
 )
 
-var steelFields = []field[material.Steel]{
-	{key: "yield", need: true, about: "yield strength of the core", value: band(stress, func(s *material.Steel) *material.Band { return &s.Yield })},
-	{key: "tensile", need: true, about: "tensile strength of the core", value: band(stress, func(s *material.Steel) *material.Band { return &s.Tensile })},
-	{key: "contact", need: true, about: "allowable contact stress of the flanks at 10⁷ cycles", value: band(stress, func(s *material.Steel) *material.Band { return &s.Contact })},
-	{key: "group", about: "group of steels of ISO 6336-5, for the life curves; needed with root_limit and flank_limit", fallback: "not known", value: word("group of steels", groupWords(), func(s *material.Steel, w string) { s.Group = groupOf(w) })},
-	{key: "surface_hardness", about: "hardness of the flanks", fallback: "not known", value: band(hardness, func(s *material.Steel) *material.Band { return &s.SurfaceHardness })},
-	{key: "root_limit", about: "nominal stress number for bending of ISO 6336-5 (σ_Flim)", fallback: "no rating by ISO 6336", value: band(stress, func(s *material.Steel) *material.Band { return &s.RootLimit })},
-	{key: "flank_limit", about: "allowable stress number for contact of ISO 6336-5 (σ_Hlim)", fallback: "no rating by ISO 6336", value: band(stress, func(s *material.Steel) *material.Band { return &s.FlankLimit })},
-	{key: "agma_root", about: "allowable bending stress number of ANSI/AGMA 2001-D04 (s_at)", fallback: "no rating by AGMA 2001", value: band(stress, func(s *material.Steel) *material.Band { return &s.AGMARoot })},
-	{key: "agma_flank", about: "allowable contact stress number of ANSI/AGMA 2001-D04 (s_ac)", fallback: "no rating by AGMA 2001", value: band(stress, func(s *material.Steel) *material.Band { return &s.AGMAFlank })},
-	{key: "young", about: "Young's modulus", fallback: "206 GPa", value: number(quantity.Stress, positive, func(s *material.Steel) *float64 { return &s.Young })},
-	{key: "poisson", about: "Poisson's ratio", fallback: "0.3", value: number(quantity.Number, within(0, 0.49, 1, ""), func(s *material.Steel) *float64 { return &s.Poisson })},
-	{key: "density", about: "density", fallback: "7.85 g/cm³", value: number(quantity.Density, positive, func(s *material.Steel) *float64 { return &s.Density })},
-	{key: "source", about: "where the strengths come from", fallback: "the box file", value: prose(func(s *material.Steel) *string { return &s.About })},
+// steelDraft is a steel while it is read.
+type steelDraft struct {
+	material.Steel
+	like string // name of the steel whose figures hold for what isn't given
+}
+
+const likeIt = "that of the steel named by like"
+
+var steelFields = []field[steelDraft]{
+	{key: "like", about: "a steel that this program knows, whose figures hold for every key left out here", fallback: "none: then yield, tensile and contact are needed", value: word("steel", material.Names(), func(s *steelDraft, w string) { s.like = w })},
+	{key: "batch", about: "melt or lot that it came from; steels of one batch are one steel, in other files too, so that evidence about one counts for all", fallback: "not known", value: name(func(s *steelDraft) *string { return &s.Batch })},
+	{key: "yield", about: "yield strength of the core", fallback: likeIt, value: band(stress, func(s *steelDraft) *material.Band { return &s.Yield })},
+	{key: "tensile", about: "tensile strength of the core", fallback: likeIt, value: band(stress, func(s *steelDraft) *material.Band { return &s.Tensile })},
+	{key: "contact", about: "allowable contact stress of the flanks at 10⁷ cycles", fallback: likeIt, value: band(stress, func(s *steelDraft) *material.Band { return &s.Contact })},
+	{key: "group", about: "group of steels of ISO 6336-5, for the life curves; needed with root_limit and flank_limit", fallback: "not known", value: word("group of steels", groupWords(), func(s *steelDraft, w string) { s.Group = groupOf(w) })},
+	{key: "surface_hardness", about: "hardness of the flanks", fallback: "not known", value: band(hardness, func(s *steelDraft) *material.Band { return &s.SurfaceHardness })},
+	{key: "root_limit", about: "nominal stress number for bending of ISO 6336-5 (σ_Flim)", fallback: "no rating by ISO 6336", value: band(stress, func(s *steelDraft) *material.Band { return &s.RootLimit })},
+	{key: "flank_limit", about: "allowable stress number for contact of ISO 6336-5 (σ_Hlim)", fallback: "no rating by ISO 6336", value: band(stress, func(s *steelDraft) *material.Band { return &s.FlankLimit })},
+	{key: "agma_root", about: "allowable bending stress number of ANSI/AGMA 2001-D04 (s_at)", fallback: "no rating by AGMA 2001", value: band(stress, func(s *steelDraft) *material.Band { return &s.AGMARoot })},
+	{key: "agma_flank", about: "allowable contact stress number of ANSI/AGMA 2001-D04 (s_ac)", fallback: "no rating by AGMA 2001", value: band(stress, func(s *steelDraft) *material.Band { return &s.AGMAFlank })},
+	{key: "young", about: "Young's modulus", fallback: "206 GPa", value: number(quantity.Stress, positive, func(s *steelDraft) *float64 { return &s.Young })},
+	{key: "poisson", about: "Poisson's ratio", fallback: "0.3", value: number(quantity.Number, within(0, 0.49, 1, ""), func(s *steelDraft) *float64 { return &s.Poisson })},
+	{key: "density", about: "density", fallback: "7.85 g/cm³", value: number(quantity.Density, positive, func(s *steelDraft) *float64 { return &s.Density })},
+	{key: "source", about: "where the strengths come from", fallback: "the box file", value: prose(func(s *steelDraft) *string { return &s.About })},
 }
 
 // A scale is how one value of a band is written and read.
@@ -125,26 +136,68 @@ func groupOf(word string) material.Group {
 	return material.GroupUnknown
 }
 
-func newSteel(name string) material.Steel {
-	return material.Steel{Name: name, Title: name, Young: young, Poisson: poisson, Density: density, ElasticSource: "the box file, or usual values for steel"}
+func newSteel(name string) steelDraft {
+	return steelDraft{Steel: material.Steel{Name: name, Title: name, Young: young, Poisson: poisson, Density: density, ElasticSource: "the box file, or usual values for steel"}}
 }
 
-func addSteel(b *boxDraft, s material.Steel) {
+// bandsOf are the properties of a steel that may be bands, by their keys.
+func bandsOf(s *material.Steel) map[string]*material.Band {
+	return map[string]*material.Band{
+		"yield": &s.Yield, "tensile": &s.Tensile, "contact": &s.Contact, "surface_hardness": &s.SurfaceHardness,
+		"root_limit": &s.RootLimit, "flank_limit": &s.FlankLimit, "agma_root": &s.AGMARoot, "agma_flank": &s.AGMAFlank,
+	}
+}
+
+func addSteel(b *boxDraft, s steelDraft) {
 	source := cmp.Or(s.About, "the box file")
-	for _, b := range []*material.Band{&s.Yield, &s.Tensile, &s.Contact, &s.SurfaceHardness, &s.RootLimit, &s.FlankLimit, &s.AGMARoot, &s.AGMAFlank} {
-		if b.Known() {
+	for _, b := range bandsOf(&s.Steel) {
+		if b.Known() && b.Source == "" {
 			b.Source = source
 		}
 	}
-	b.Steels = append(b.Steels, s)
+	b.Steels = append(b.Steels, s.Steel)
 }
 
-func checkSteel(r *reader, at spot, s *material.Steel, given map[string]bool) {
+func checkSteel(r *reader, at spot, s *steelDraft, given map[string]bool) {
 	if _, taken := material.Find(s.Name); taken {
 		r.fault(at.owner, at.path, "a name already taken", fmt.Sprintf("%q is a steel this program knows. Give yours another name.", s.Name))
 	}
+	if given["like"] {
+		s.take(given)
+		return
+	}
+	for _, f := range steelFields {
+		if f.fallback == likeIt && !given[f.key] {
+			r.fault(at.owner, at.path, "missing key "+strconv.Quote(f.key), sentence(f.about)+" Expected: "+f.value.written+"; or like, the name of a steel that this program knows.")
+		}
+	}
 	if !given["group"] && (given["root_limit"] || given["flank_limit"]) {
 		r.fault(at.owner, at.path, `missing key "group"`, "The limits of ISO 6336-5 hold for one number of load cycles; the group says how they change with more or fewer. Expected: "+strings.Join(groupWords(), ", ")+".")
+	}
+}
+
+// take fills in what isn't given from the steel that this one is like.
+func (s *steelDraft) take(given map[string]bool) {
+	known, ok := material.Find(s.like)
+	if !ok {
+		return // refused already
+	}
+	mine := bandsOf(&s.Steel)
+	for key, band := range bandsOf(&known) {
+		if !given[key] {
+			*mine[key] = *band
+		}
+	}
+	if !given["group"] {
+		s.Group = known.Group
+	}
+	if !given["tensile"] {
+		s.CoreHardness = known.CoreHardness
+	}
+	for key, part := range map[string][2]*float64{"young": {&s.Young, &known.Young}, "poisson": {&s.Poisson, &known.Poisson}, "density": {&s.Density, &known.Density}} {
+		if !given[key] {
+			*part[0] = *part[1]
+		}
 	}
 }
 

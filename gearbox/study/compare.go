@@ -12,10 +12,11 @@ import (
 // Comparison sets boxes side by side, speed by speed. The first box is the one the others are measured against.
 type Comparison struct {
 	Results []*gearbox.Result
-	Speeds  []SpeedRow    // speeds in the order of the first box; then those that only other boxes have
-	Weighed []WeighedBox  // indexed like Results; nil when a result doesn't tell its weights
-	Lighter []LighterCase // the lightest box against each other one that is heavier
-	Splits  []Split       // what makes the difference to the first box, of each other box; nil until Explain was asked
+	Weighed []WeighedBox      // indexed like Results; nil when a result doesn't tell its weights
+	Lighter []LighterCase     // the lightest box against each other one that is heavier
+	Speeds  []SpeedRow        // speeds in the order of the first box; then those that only other boxes have
+	Equal   []*gearbox.Result // all boxes with the steels of the first; nil when their steels are alike, or until EqualSteel was asked
+	Splits  []Split           // what makes the difference to the first box, of each other box; nil until Explain was asked
 }
 
 // SpeedRow is one speed of every box.

@@ -97,6 +97,10 @@ type content struct {
 	Keys          []key
 	Cards         []card
 	Verdicts      []verdictRow
+	Equal         []card
+	SameAtEqual   bool
+	Lessons       []lessons
+	LessonNote    string
 	TorqueUnit    string
 	TiltUnit      string
 	Many          bool
@@ -191,6 +195,10 @@ func (s *set) content(c *study.Comparison, o Options) *content {
 		}
 	}
 	p.Verdicts = s.verdicts()
+	p.Equal, p.SameAtEqual = s.equal(c)
+	if p.Lessons = s.lessons(); len(p.Lessons) > 0 {
+		p.LessonNote = study.EvidenceCaveat()
+	}
 
 	bars, barFigures, barNote := s.barCharts()
 	p.Bars, p.BarNote = barFigures, barNote

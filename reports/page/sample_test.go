@@ -29,6 +29,9 @@ func sample(t testing.TB, n names, speeds int, torque float64) *gearbox.Result {
 			Name: n.box, About: n.about, Torque: math.Abs(torque),
 			Shafts: []gearbox.Shaft{{Name: n.input}, {Name: n.output}},
 			Limits: gearbox.Limits{Strength: material.Low, Reserve: 0.15}, Duty: &gearbox.Duty{Passes: 1200},
+			Lessons: lessonsOf(n), Narrowed: []gearbox.Narrowed{{
+				Steel: n.note, Strength: gearbox.FlankStrength, Was: material.Band{Low: 1300, Typical: 1500, High: 1650}, Now: material.Band{Low: 1414, Typical: 1500, High: 1600},
+			}},
 		},
 		Torque: torque,
 		Notes:  []string{n.note},
@@ -95,6 +98,24 @@ func sample(t testing.TB, n names, speeds int, torque float64) *gearbox.Result {
 		r.Speeds = append(r.Speeds, sp)
 	}
 	return r
+}
+
+// lessonsOf are invented evidence: one that bounds two strengths, one of them put aside, one of something broken, and one from which nothing follows.
+func lessonsOf(n names) []gearbox.Lesson {
+	return []gearbox.Lesson{
+		{
+			Box: n.box, Evidence: gearbox.Evidence{Torque: 290e3, Passes: 40, Speed: n.first, Note: n.note},
+			Bounds: []gearbox.StrengthBound{
+				{Steel: n.source, Strength: gearbox.FlankStrength, Kind: gearbox.FlankPeak, Item: n.pinion, Speed: n.first, Needed: 1704, Counted: 1414},
+				{Steel: n.source, Strength: gearbox.YieldStrength, Kind: gearbox.ShaftYield, Item: n.input, Speed: n.first, Needed: 1250, Counted: 943.9, Aside: true},
+			},
+		},
+		{
+			Box: n.box, Evidence: gearbox.Evidence{Torque: 420e3, Broke: true, Gear: n.wheel, By: gearbox.PittedFlank},
+			Bounds: []gearbox.StrengthBound{{Steel: n.source, Strength: gearbox.FlankStrength, Upper: true, Kind: gearbox.FlankFatigue, Item: n.wheel, Speed: n.first, Needed: 1600, Counted: 1600}},
+		},
+		{Box: n.box, Evidence: gearbox.Evidence{Torque: 480e3, Broke: true, Passes: 1}, Why: n.note},
+	}
 }
 
 // screened is what a screen for scuffing might say; its numbers are invented, and its two methods differ.

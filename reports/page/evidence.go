@@ -1,0 +1,114 @@
+package page
+
+import (
+	"fmt"
+	"html/template"
+	"strings"
+
+	"layshaft/gearbox"
+	"layshaft/gearbox/quantity"
+	"layshaft/gearbox/study"
+	"layshaft/material"
+)
+
+// lessons is what evidence says of the steels of one box.
+type lessons struct {
+	Box   int
+	Name  string
+	Told  []string
+	Grids []template.HTML
+}
+
+func (s *set) lessons() (all []lessons) {
+	for b, r := range s.results {
+		if len(r.Box.Lessons) == 0 {
+			continue
+		}
+		l := lessons{Box: look(b), Name: s.names[b]}
+		bounds := grid{Caption: "What parts needed, and what the steel has for it, " + s.unit(quantity.Stress), Heads: []string{"Evidence", "Strength", "What decides", "It needed", "So the steel has"}}
+		for i, lesson := range r.Box.Lessons {
+			l.Told = append(l.Told, s.told(lesson))
+			for _, bound := range lesson.Bounds {
+				bounds.Rows = append(bounds.Rows, s.boundRow(fmt.Sprint(i+1), bound))
+			}
+		}
+		if len(bounds.Rows) > 0 {
+			l.Grids = append(l.Grids, bounds.html())
+		}
+		narrowed := grid{Caption: "None of it narrows a band: the steel was taken to be at least that strong already"}
+		if len(r.Box.Narrowed) > 0 {
+			narrowed = grid{Caption: "Bands that rest on it: low, typical, high, " + s.unit(quantity.Stress), Heads: []string{"Steel", "Strength", "Low", "Typical", "High", "Was: low", "typical", "high"}}
+		}
+		for _, n := range r.Box.Narrowed {
+			row := gridRow{Head: clean(n.Steel), Cells: []gridCell{word(n.Strength.String())}}
+			for _, band := range []material.Band{n.Now, n.Was} {
+				for level := material.Low; level <= material.High; level++ {
+					row.Cells = append(row.Cells, digit(s.number(band.At(level), quantity.Stress, 4)))
+				}
+			}
+			narrowed.Rows = append(narrowed.Rows, row)
+		}
+		l.Grids = append(l.Grids, narrowed.html())
+		all = append(all, l)
+	}
+	return all
+}
+
+func (s *set) boundRow(evidence string, b gearbox.StrengthBound) gridRow {
+	says := "≥ "
+	if b.Upper {
+		says = "≤ "
+	}
+	says += s.number(b.Counted, quantity.Stress, 4)
+	if b.Aside {
+		says = "(" + says + ")"
+	}
+	return gridRow{Head: evidence, Cells: []gridCell{
+		word(b.Strength.String() + " of " + clean(b.Steel)), word(fmt.Sprintf("%s, %s in %s", b.Kind, clean(b.Item), clean(b.Speed))),
+		digit(s.number(b.Needed, quantity.Stress, 4)), digit(says),
+	}}
+}
+
+// told is one piece of evidence in words, with what stands in the way of a bound.
+func (s *set) told(l gearbox.Lesson) string {
+	e := l.Evidence
+	text, joint := clean(l.Box)+" survived ", " for"
+	if e.Broke {
+		text, joint = clean(l.Box)+" broke at ", " after"
+	}
+	text += s.text(e.Torque, quantity.Torque, 3)
+	if e.Passes > 0 {
+		text += joint + " " + e.PassWords()
+	}
+	if e.Speed != "" {
+		text += " in " + clean(e.Speed)
+	}
+	opened := ""
+	if e.Opened {
+		opened = "opened and found sound"
+	}
+	for _, what := range []string{clean(e.Gear), string(e.By), opened, clean(strings.Join(strings.Fields(e.Note), " "))} {
+		if what != "" {
+			text += "; " + what
+		}
+	}
+	text = strings.TrimRight(text, ".") + "."
+	if l.Why != "" {
+		text += " " + clean(l.Why)
+	}
+	return text
+}
+
+// equal is the answer of each box at the steel of the first one, and whether it is the same as with its own; empty when their steels are alike.
+func (s *set) equal(c *study.Comparison) (all []card, same bool) {
+	if c == nil || c.Equal == nil {
+		return nil, false
+	}
+	at := newSet(c.Equal, s.system)
+	same = true
+	for b := range c.Equal {
+		all = append(all, at.card(b))
+		same = same && all[b] == s.card(b)
+	}
+	return all, same
+}
