@@ -12,6 +12,7 @@ import (
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
+	"layshaft/gearbox/study"
 	"layshaft/material"
 	"layshaft/reports"
 )
@@ -72,6 +73,13 @@ func TestGolden(t *testing.T) {
 		"weigh_hostile.txt": func(w io.Writer) error { return reports.Weigh(w, weighed(hostile()), metric) },
 		"weigh_two.json":    func(w io.Writer) error { return reports.WeighJSON(w, weighed(alder(), birch()), us) },
 		"weigh_two.csv":     func(w io.Writer) error { return reports.WeighCSV(w, weighed(alder(), birch()), us) },
+		"headroom.txt":      func(w io.Writer) error { return reports.Headroom(w, sampleHeadrooms(), metric) },
+		"headroom_us.txt":   func(w io.Writer) error { return reports.Headroom(w, sampleHeadrooms()[:1], us) },
+		"headroom.csv":      func(w io.Writer) error { return reports.HeadroomCSV(w, sampleHeadrooms(), us) },
+		"sweep.txt":         func(w io.Writer) error { return reports.Sweep(w, first(sampleSweeps()), metric) },
+		"sweep_two_us.txt":  func(w io.Writer) error { return reports.Sweep(w, second(sampleSweeps()), us) },
+		"sweep.csv":         func(w io.Writer) error { return reports.SweepCSV(w, first(sampleSweeps()), us) },
+		"sweep_two.json":    func(w io.Writer) error { return reports.SweepJSON(w, second(sampleSweeps()), us) },
 	} {
 		t.Run(name, func(t *testing.T) {
 			var got bytes.Buffer
@@ -136,6 +144,10 @@ func TestNothingToReportIsAnError(t *testing.T) {
 		"nothing weighed":   func(w io.Writer) error { return reports.Weigh(w, nil, reports.Options{}) },
 		"no weights, JSON":  func(w io.Writer) error { return reports.WeighJSON(w, nil, reports.Options{}) },
 		"no weights, CSV":   func(w io.Writer) error { return reports.WeighCSV(w, nil, reports.Options{}) },
+		"no headroom":       func(w io.Writer) error { return reports.Headroom(w, nil, reports.Options{}) },
+		"nil headroom":      func(w io.Writer) error { return reports.HeadroomJSON(w, []*study.Headroom{nil}, reports.Options{}) },
+		"no sweep":          func(w io.Writer) error { return reports.Sweep(w, nil, reports.Options{}) },
+		"sweep of nothing":  func(w io.Writer) error { return reports.SweepCSV(w, &study.Sweep{}, reports.Options{}) },
 		"no steels":         func(w io.Writer) error { return reports.Materials(w, []material.Steel{}, reports.Options{}) },
 	} {
 		var w bytes.Buffer
@@ -160,3 +172,6 @@ func TestWriteErrorIsReported(t *testing.T) {
 		}
 	}
 }
+
+func first(s, _ *study.Sweep) *study.Sweep  { return s }
+func second(_, s *study.Sweep) *study.Sweep { return s }

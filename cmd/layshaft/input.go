@@ -50,10 +50,15 @@ type question struct {
 }
 
 func (q *question) declare(set *pflag.FlagSet) {
+	q.declareAsked(set)
+	set.StringArrayVar(&q.second, "method", nil, "rate the teeth by `METHOD` too, agma or lewis, as a second opinion beside ISO 6336; may be repeated")
+}
+
+// declareAsked declares what is asked without second opinions.
+func (q *question) declareAsked(set *pflag.FlagSet) {
 	set.Var(&q.torque, "torque", "input `TORQUE` in place of the file's, such as \"480 N·m\" or \"350 lb-ft\"; negative is coast")
 	set.StringArrayVar(&q.speeds, "speed", nil, "work out only the speed with this `NAME`; may be repeated")
 	set.StringArrayVar(&q.without, "without", nil, "leave `PART` out: shear, shoulders or twist of the shaft model, to meet a printed table, or evidence, to see the steel bands as they were; may be repeated")
-	set.StringArrayVar(&q.second, "method", nil, "rate the teeth by `METHOD` too, agma or lewis, as a second opinion beside ISO 6336; may be repeated")
 }
 
 // solve reads the files and works out every box. What is wrong with any of them is shown all at once.
@@ -90,14 +95,8 @@ func (q *question) solve(files []string, e env, colour bool) ([]*gearbox.Result,
 	if err != nil {
 		return nil, err
 	}
-	if q.evidence() {
-		narrowed, list, err := study.Narrow(boxes, method)
-		if err != nil {
-			return nil, err
-		}
-		if found = append(found, list...); !list.HasErrors() {
-			boxes = narrowed
-		}
+	if boxes, err = q.learn(boxes, method, &found); err != nil {
+		return nil, err
 	}
 	solved, faults := make([]*gearbox.Result, len(boxes)), make([]error, len(boxes))
 	var all sync.WaitGroup
@@ -204,15 +203,24 @@ func sourceName(name string) string {
 }
 
 func read(name string, e env) (*gearbox.Box, []byte, diag.List) {
-	if name != "-" {
-		return boxfile.ReadFile(name)
-	}
-	data, err := io.ReadAll(e.stdin)
-	if err != nil {
-		return nil, nil, diag.List{{Summary: "can't read standard input", Detail: err.Error()}}
+	data, list := contents(name, e)
+	if list != nil {
+		return nil, data, list
 	}
 	box, list := boxfile.Read(sourceName(name), data)
 	return box, data, list
+}
+
+// contents are the bytes of a box file.
+func contents(name string, e env) ([]byte, diag.List) {
+	if name != "-" {
+		return boxfile.Load(name)
+	}
+	data, err := io.ReadAll(e.stdin)
+	if err != nil {
+		return nil, diag.List{{Summary: "can't read standard input", Detail: err.Error()}}
+	}
+	return data, nil
 }
 
 // sameFile reports whether two names lead to one file.
@@ -246,6 +254,21 @@ func (q *question) method() (m gearbox.Method, err error) {
 		}
 	}
 	return m, nil
+}
+
+// learn narrows the steels of boxes by their evidence, unless that is left out.
+func (q *question) learn(boxes []*gearbox.Box, method gearbox.Method, found *diag.List) ([]*gearbox.Box, error) {
+	if !q.evidence() {
+		return boxes, nil
+	}
+	narrowed, list, err := study.Narrow(boxes, method)
+	if err != nil {
+		return nil, err
+	}
+	if *found = append(*found, list...); list.HasErrors() {
+		return boxes, nil
+	}
+	return narrowed, nil
 }
 
 // opinions reads the second opinions.

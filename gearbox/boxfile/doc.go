@@ -20,4 +20,7 @@
 // negative end play. The place and the tolerance of each value are kept
 // in the box under the path of the value: keys and names joined by points, places in a list by number from 0
 // ("shafts.input.sections.2.outer").
+//
+// Open keeps a file, so that it can be read again with values in it changed: what a change does wrong is found by the same rules, and the finding points at
+// what was typed. People count lists from 1, so there "shafts.input.sections.3.outer" is the third section.
 package boxfile

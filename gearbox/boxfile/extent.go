@@ -13,6 +13,12 @@ import (
 // extent is the place of a node: where its text begins, without anchor or tag, and how long it is on its first line. The YAML
 // reader tells only where a node starts.
 func (r *reader) extent(n *yaml.Node) diag.Place {
+	if t, ok := r.typed[n]; ok {
+		if t.original == nil {
+			return t.place
+		}
+		n = t.original
+	}
 	place := diag.Place{File: r.file, Line: n.Line, Column: n.Column, Width: 1}
 	if n.Line < 1 || n.Line > len(r.lines) {
 		return place
@@ -96,7 +102,12 @@ func quotedWidth(rest []rune) int {
 // letter for letter.
 func (r *reader) part(at spot, offset, width int) diag.Place {
 	place := at.place
-	if at.alias || at.node.Kind != yaml.ScalarNode || place.Line < 1 || place.Line > len(r.lines) {
+	if t, ok := r.typed[at.node]; ok && t.place.Width >= offset+width && t.place.Width == len([]rune(at.node.Value)) {
+		place.Column += offset
+		place.Width = max(width, 1)
+		return place
+	}
+	if at.alias || at.node.Kind != yaml.ScalarNode || place.Line < 1 || place.Line > len(r.lines) || place.File != r.file {
 		return place
 	}
 	value := []rune(at.node.Value)

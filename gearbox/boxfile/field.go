@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"layshaft/gearbox/diag"
+	"layshaft/gearbox/quantity"
 
 	"gopkg.in/yaml.v3"
 )
@@ -25,6 +26,13 @@ type value[T any] struct {
 	written string // "length", "list of sections"
 	read    func(r *reader, at spot, to *T)
 	keys    func(prefix string) []Key // of the values inside; nil when there are none
+	number  numeric                   // of a value that is a number
+}
+
+// numeric says what kind of number a value is.
+type numeric struct {
+	is, whole bool
+	dimension quantity.Dimension
 }
 
 // A check looks at a map when it was read; given are its keys. Values that were refused have their defaults then.

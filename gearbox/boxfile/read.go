@@ -27,18 +27,25 @@ func Starter() []byte { return append([]byte(nil), starter...) }
 
 // ReadFile reads the box file at path. It also gives the contents, for diag.List.Render. In the findings the file is called by its path.
 func ReadFile(path string) (*gearbox.Box, []byte, diag.List) {
+	data, list := Load(path)
+	if list != nil {
+		return nil, nil, list
+	}
+	box, list := Read(path, data)
+	return box, data, list
+}
+
+// Load gives the contents of the box file at path, for Read and Open, or why there are none.
+func Load(path string) ([]byte, diag.List) {
 	data, err := load(path)
 	if err != nil {
 		detail := err.Error()
 		if e, ok := errors.AsType[*os.PathError](err); ok {
 			detail = e.Err.Error()
 		}
-		return nil, nil, diag.List{{
-			Place: diag.Place{File: path}, Summary: "can't read " + filepath.Base(path), Detail: sentence(detail),
-		}}
+		return nil, diag.List{{Place: diag.Place{File: path}, Summary: "can't read " + filepath.Base(path), Detail: sentence(detail)}}
 	}
-	box, list := Read(path, data)
-	return box, data, list
+	return data, nil
 }
 
 // load reads at most one byte more than Read accepts, so that a huge file is refused without being taken in.
@@ -53,13 +60,22 @@ func load(path string) ([]byte, error) {
 
 // Read reads a box file. Name is what the findings call it. The box is nil when there are errors. The findings are in the order of the file.
 func Read(name string, data []byte) (*gearbox.Box, diag.List) {
-	r := &reader{
+	r := newReader(name)
+	return r.finished(r.parse(data))
+}
+
+func newReader(name string) *reader {
+	return &reader{
 		file:  name,
 		known: map[kind][]string{},
 		open:  map[*yaml.Node]bool{},
 		box:   newBox(),
 	}
-	if root := r.parse(data); root != nil {
+}
+
+// finished reads the root of a document, nil when there is none, and gives the box or what is wrong.
+func (r *reader) finished(root *yaml.Node) (*gearbox.Box, diag.List) {
+	if root != nil {
 		r.walk(root)
 	}
 	r.list.Sort()

@@ -49,6 +49,7 @@ const (
 func number[T any](d quantity.Dimension, keep limit, part func(*T) *float64) value[T] {
 	return value[T]{
 		written: written(d, keep),
+		number:  numeric{is: true, dimension: d},
 		read: func(r *reader, at spot, to *T) {
 			if q, ok := r.quantity(at, d, keep); ok {
 				*part(to) = q.Value
@@ -61,6 +62,7 @@ func number[T any](d quantity.Dimension, keep limit, part func(*T) *float64) val
 func optional[T any](d quantity.Dimension, keep limit, part func(*T) **float64) value[T] {
 	return value[T]{
 		written: written(d, keep),
+		number:  numeric{is: true, dimension: d},
 		read: func(r *reader, at spot, to *T) {
 			if q, ok := r.quantity(at, d, keep); ok {
 				*part(to) = &q.Value
@@ -73,6 +75,7 @@ func optional[T any](d quantity.Dimension, keep limit, part func(*T) **float64) 
 func stiffness[T any](d quantity.Dimension, words []string, rates map[string]float64, part func(*T) *float64) value[T] {
 	return value[T]{
 		written: strings.Join(words, ", ") + " or " + written(d, positive),
+		number:  numeric{is: true, dimension: d},
 		read: func(r *reader, at spot, to *T) {
 			text, ok := r.scalar(at, withExample(d))
 			if !ok {
@@ -149,6 +152,7 @@ func (r *reader) outOfRange(at spot, text, words string) {
 func count[T any](least, most int, part func(*T) *int) value[T] {
 	return value[T]{
 		written: fmt.Sprintf("whole number from %d to %d", least, most),
+		number:  numeric{is: true, whole: true},
 		read: func(r *reader, at spot, to *T) {
 			text, ok := r.scalar(at, "a whole number")
 			if !ok {

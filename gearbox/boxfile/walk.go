@@ -31,6 +31,7 @@ type reader struct {
 	open   map[*yaml.Node]bool // the maps and lists the reader stands in
 	known  map[kind][]string   // names the file gives, by what they name
 	refs   []reference
+	typed  map[*yaml.Node]typed // nodes of a variation that don't stand in the file; nil when there are none
 }
 
 // A spot is a value in the file.

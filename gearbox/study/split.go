@@ -6,10 +6,7 @@ import (
 	"math"
 	"math/bits"
 	"reflect"
-	"runtime"
 	"slices"
-	"sync"
-	"sync/atomic"
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
@@ -184,30 +181,13 @@ func solveMixed(ctx context.Context, boxes [2]*gearbox.Box, players []mask, load
 		}
 		return m
 	}
-	var next, done atomic.Int64
-	var crew sync.WaitGroup
-	var tell sync.Mutex
-	for range runtime.GOMAXPROCS(0) {
-		crew.Go(func() {
-			for {
-				set := int(next.Add(1)) - 1
-				if set >= count || ctx.Err() != nil {
-					return
-				}
-				r, err := swap{boxes, taken(set)}.solve(load)
-				if solved[set].err = err; err == nil {
-					solved[set].rows = Compare([]*gearbox.Result{base, r}).Speeds
-				}
-				if progress != nil {
-					tell.Lock()
-					progress(int(done.Add(1)), count)
-					tell.Unlock()
-				}
-			}
-		})
-	}
-	crew.Wait()
-	if err := ctx.Err(); err != nil {
+	if err := abreast(ctx, count, progress, func(set int) error {
+		r, err := swap{boxes, taken(set)}.solve(load)
+		if solved[set].err = err; err == nil {
+			solved[set].rows = Compare([]*gearbox.Result{base, r}).Speeds
+		}
+		return nil
+	}); err != nil {
 		return nil, err
 	}
 	byMask := make(map[mask]mixture, count)

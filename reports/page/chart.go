@@ -11,17 +11,33 @@ import (
 
 // chart is one chart of the page. Option is in the words of ECharts; the rest is what assets/boot.js needs to draw and to place it.
 type chart struct {
-	ID     string         `json:"id"`
-	Kind   string         `json:"kind"` // "bars", "torque", "shaft", "face", "growth" or "gearing"
-	Option map[string]any `json:"option"`
-	Series []series       `json:"series"` // one for each series of Option, in the same order
-	Panels []panel        `json:"panels,omitempty"`
-	Views  []view         `json:"views,omitempty"`
-	XUnit  string         `json:"xUnit,omitempty"`
-	YUnit  string         `json:"yUnit,omitempty"`
-	Asked  []rounded      `json:"asked,omitempty"` // torques asked about, of a growth
-	Tops   []rounded      `json:"tops,omitempty"`  // engine speeds at which a gearing is shifted up, by box; 0 = not drawn
-	Boxes  []string       `json:"boxes"`
+	ID        string         `json:"id"`
+	Kind      string         `json:"kind"` // "bars", "torque", "shaft", "face", "growth" or "gearing"
+	Option    map[string]any `json:"option"`
+	Series    []series       `json:"series"` // one for each series of Option, in the same order
+	Panels    []panel        `json:"panels,omitempty"`
+	Views     []view         `json:"views,omitempty"`
+	XUnit     string         `json:"xUnit,omitempty"`
+	YUnit     string         `json:"yUnit,omitempty"`
+	Asked     []rounded      `json:"asked,omitempty"`     // torques asked about, of a growth
+	Tops      []rounded      `json:"tops,omitempty"`      // engine speeds at which a gearing is shifted up, by box; 0 = not drawn
+	Marks     []mark         `json:"marks,omitempty"`     // of a sweep: torques wanted
+	Uprights  []mark         `json:"uprights,omitempty"`  // of a sweep: values of note
+	Stretches []stretch      `json:"stretches,omitempty"` // of a sweep: what governs where
+	Boxes     []string       `json:"boxes"`
+}
+
+// mark is a line across a chart with its words.
+type mark struct {
+	Name string  `json:"name"`
+	At   float64 `json:"at"`
+}
+
+// stretch is a part of the x axis with a letter.
+type stretch struct {
+	From   rounded `json:"from"`
+	To     rounded `json:"to"`
+	Letter string  `json:"letter"`
 }
 
 // series says what a series of the option shows: the box gives its colour and dash, the role its weight.
@@ -190,6 +206,32 @@ func torqueOption(lines []string, boxes []string, data table, x, y scale, unit s
 			}
 		}
 		c.MultiSeries = append(c.MultiSeries, s)
+	}
+	m := frame(c)
+	fixedAxis(m, "xAxis", 0, x)
+	fixedAxis(m, "yAxis", 0, y)
+	m["dataset"] = map[string]any{"source": data}
+	return m
+}
+
+// limitsOption has a line for each limit, in the columns of one dataset after the torque, and one series of its own kind that marks where they cross zero.
+func limitsOption(lines []string, data table, x, y scale, unit string, marks []mark) map[string]any {
+	m := torqueOption(lines, []string{""}, data, x, y, unit, nil)
+	all := m["series"].([]any)
+	line := all[len(lines)].(map[string]any)["markLine"].(map[string]any)
+	for _, k := range marks {
+		line["data"] = append(line["data"].([]any), map[string]any{"name": k.Name, "xAxis": rounded(k.At)})
+	}
+	return m
+}
+
+// sweepOption has a line for each speed, and one for the least of them, in the columns of one dataset.
+func sweepOption(lines []string, data table, x, y scale, xName, unit string) map[string]any {
+	c := charts.NewLine()
+	c.XAxisList = []opts.XAxis{xValues(x, xName, 0)}
+	c.YAxisList = []opts.YAxis{yValues(y, "allowable torque, "+unit, 0)}
+	for i, name := range lines {
+		c.MultiSeries = append(c.MultiSeries, charts.SingleSeries{Name: name, Type: "line", Encode: &opts.Encode{X: 0, Y: i + 1}})
 	}
 	m := frame(c)
 	fixedAxis(m, "xAxis", 0, x)

@@ -5,6 +5,7 @@
 // face of each mesh above a flank shaded by it, what tilts each mesh, and the teeth. The numbers behind the charts follow as
 // tables, then assumptions, the sources of the limits, and the licences of what the page carries.
 //
+// Pages of headroom and of sweeps have one answer and its reasons: what is left and what a change buys; the allowable torque over a range as lines, or over two as a map, which needs no script.
 // A page of ratios shows engine speed and pull against the speed over ground, and the ratio table.
 //
 // Nothing is computed here but the place of things on the page. Margins at other torques come from gearbox.Margin.MarginAt, the

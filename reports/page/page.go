@@ -76,6 +76,7 @@ var fixed = sync.OnceValue(func() (f struct {
 	f.page = template.Must(template.New("page").Funcs(template.FuncMap{"inc": func(i int) int { return i + 1 }}).Parse(pageText))
 	template.Must(f.page.New("ratios").Parse(ratiosText))
 	template.Must(f.page.New("lighter").Parse(lighterText))
+	template.Must(f.page.New("answer").Parse(answerText))
 	f.policy = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'; script-src " +
 		sourceHash(bootText) + " " + sourceHash(echartsText)
 	return f
@@ -114,6 +115,9 @@ func cover() (policy string, style template.CSS, licences []licence) {
 
 // assemble writes a page: the template of that name filled with content, then the scripts and the charts.
 func assemble(w io.Writer, name string, content any, charts []chart) error {
+	if charts == nil {
+		charts = []chart{} // a list without entries, not null
+	}
 	data, err := json.Marshal(charts)
 	if err != nil {
 		return fmt.Errorf("page: chart data: %w", err)

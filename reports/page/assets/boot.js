@@ -16,7 +16,7 @@
   const looks = 4;
   const dashes = ['solid', [7, 4], [2, 3], [11, 3, 2, 3]];
   const planeDashes = { planeY: [1.5, 3], planeZ: [8, 3, 1.5, 3] };
-  const paperWidth = { bars: 318, torque: 660, shaft: 660, face: 318, growth: 318, gearing: 660 };
+  const paperWidth = { bars: 318, torque: 660, shaft: 660, face: 318, growth: 318, gearing: 660, sweep: 660 };
   const textSize = 12, rowHeight = 16, sign = 12, tallestOnScreen = 128, tallestOnPaper = 54;
 
   let charts = [], speed = 0, onPaper = false, colours = {}, family = 'sans-serif';
@@ -155,7 +155,8 @@
 
   function torque(c, option, width) {
     const height = Math.round(Math.max(320, Math.min(460, width * 0.5)));
-    const left = 62, right = 20, top = 26, bottom = 46;
+    const named = c.series.length && option.series.some(s => s.markLine && s.markLine.data.some(d => d.name !== 'zero' && d.name !== 'asked'));
+    const left = 62, right = 20, top = named ? 40 : 26, bottom = 46;
     option.grid = { left, right, top, bottom };
     const x = option.xAxis[0];
     const px = v => left + (width - left - right) * (v - x.min) / (x.max - x.min);
@@ -170,9 +171,11 @@
         s.z = 5;
         if (s.markLine) {
           Object.assign(s.markLine, { silent: true, animation: false, emphasis: { disabled: true } });
-          const asked = s.markLine.data.filter(d => d.name === 'asked').length;
-          s.markLine.label = { show: asked === 1, position: 'end', color: colours.ink, fontSize: textSize, formatter: p => p.name === 'asked' ? 'asked ' + figure(p.value) + ' ' + c.xUnit : '' };
-          for (const d of s.markLine.data) d.lineStyle = { color: colours.ink, width: 1.3, type: d.name === 'asked' ? [2, 3] : 'solid' };
+          const asked = s.markLine.data.filter(d => d.name !== 'zero').length;
+          s.markLine.label = { show: asked === 1 || named, position: 'end', color: colours.ink, fontSize: textSize, formatter: p => p.name === 'asked' ? 'asked ' + figure(p.value) + ' ' + c.xUnit : p.name === 'zero' ? '' : p.name };
+          // Marks with words of their own stand in rows, so that near ones don't cover each other.
+          if (named) s.markLine.data.filter(d => d.name !== 'zero').forEach((d, n) => { d.label = { distance: 4 + 14 * (n % 2) }; });
+          for (const d of s.markLine.data) d.lineStyle = { color: colours.ink, width: 1.3, type: d.name === 'zero' ? 'solid' : [2, 3] };
         }
         return;
       }
@@ -625,9 +628,65 @@
     return e;
   }
 
+  // Allowable torque over a range.
+
+  function sweep(c, option, width) {
+    const height = Math.round(Math.max(320, Math.min(440, width * 0.45)));
+    const left = 62, right = width < 500 ? 46 : 92, top = 34, bottom = 46;
+    option.grid = { left, right, top, bottom };
+    // Lines that end together share a label.
+    const rows = option.dataset.source, room = 14 * (option.yAxis[0].max - option.yAxis[0].min) / (height - top - bottom), ends = [];
+    c.series.forEach((meta, i) => {
+      const row = rows.findLast(r => r[i + 1] !== null);
+      if (meta.role === 'least' || !row) return;
+      const near = ends.find(k => k.at === row[0] && Math.abs(k.value - row[i + 1]) < room);
+      if (near) near.names.push(option.series[i].name);
+      else ends.push({ i, at: row[0], value: row[i + 1], names: [option.series[i].name] });
+    });
+    option.series.forEach((s, i) => {
+      const meta = c.series[i], least = meta.role === 'least';
+      s.emphasis = { disabled: true };
+      s.connectNulls = false;
+      s.showSymbol = least;
+      s.symbol = 'circle';
+      s.symbolSize = 4;
+      s.lineStyle = { color: least ? colours.ink : own(meta.box), width: least ? 3 : 1.4, type: least ? 'solid' : dashes[meta.box % looks] };
+      s.itemStyle = { color: least ? colours.ink : own(meta.box) };
+      s.z = least ? 3 : 4;
+      if (!least) {
+        const end = ends.find(k => k.i === i);
+        if (end) s.endLabel = { show: true, formatter: () => fit(end.names.join(', '), right - 10), color: end.names.length > 1 ? colours.ink : own(meta.box), fontSize: textSize, distance: 5 };
+        return;
+      }
+      s.markArea = {
+        silent: true, animation: false, label: { show: true, position: 'insideTop', color: colours.ink, fontSize: textSize, fontWeight: 600 },
+        data: (c.stretches || []).map((k, n) => [{ name: k.letter, xAxis: k.from, itemStyle: { color: n % 2 ? colours.rule : colours.fine, opacity: 0.35 } }, { xAxis: k.to }])
+      };
+      s.markLine = {
+        silent: true, animation: false, symbol: 'none',
+        data: (c.marks || []).map(m => ({ name: m.name, yAxis: m.at, label: { position: 'insideStartTop' } })).concat((c.uprights || []).map((m, n) => ({ name: m.name, xAxis: m.at, label: { position: 'end', distance: 4 + 13 * (n % 2) } }))),
+        label: { show: true, color: colours.ink, fontSize: textSize, formatter: p => p.name }, lineStyle: { color: colours.ink, width: 1.2, type: [2, 3] }
+      };
+    });
+    option.tooltip.formatter = params => {
+      const e = tip(), list = params.filter(p => p.seriesType === 'line');
+      if (!list.length) return '';
+      e.append(element('b', figure(list[0].value[0]) + ' ' + c.xUnit));
+      const t = element('table');
+      for (const p of list) {
+        const row = element('tr');
+        row.append(element('td', p.seriesName), element('td', figure(p.value[p.encode.y[0]]) + ' ' + c.yUnit));
+        t.append(row);
+      }
+      e.append(t);
+      return e;
+    };
+    return height;
+  }
+
   // Drawing.
 
-  const makers = { bars, torque, shaft, face, growth, gearing };
+  const makers = { bars, torque, shaft, face, growth, gearing, sweep };
 
   function draw(c) {
     const e = document.getElementById(c.id);
