@@ -12,7 +12,7 @@ import (
 	"layshaft/gearstress/involute"
 )
 
-// randomBox is a chain of two to four parallel shafts anywhere in the transverse plane, each mesh of any hand.
+// randomBox is a chain of two to four parallel shafts anywhere in the transverse plane, each mesh of any hand. Most of them couldn't be built, which forces don't ask: they are solved with Load.Loose.
 func randomBox(t *rapid.T) *Box {
 	n := rapid.IntRange(2, 4).Draw(t, "shafts")
 	b := &Box{Name: "random", Torque: rapid.Float64Range(1e3, 1e6).Draw(t, "torque"), Turns: rapid.SampledFrom([]int{1, -1}).Draw(t, "turns")}
@@ -61,7 +61,7 @@ func TestTheCaseBalances(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		b := randomBox(t)
 		torque := b.Torque * rapid.SampledFrom([]float64{1, -1}).Draw(t, "drive or coast")
-		r, err := Solve(b, Load{Torque: torque})
+		r, err := Solve(b, Load{Torque: torque, Loose: true})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -121,7 +121,7 @@ func TestPowerIsKept(t *testing.T) {
 func TestMirroredBoxBehavesAlike(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		b := randomBox(t)
-		one, err := Solve(b, Load{})
+		one, err := Solve(b, Load{Loose: true})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -137,7 +137,7 @@ func TestMirroredBoxBehavesAlike(t *testing.T) {
 			}
 		}
 		b.Turns = -b.Turns
-		other, err := Solve(b, Load{})
+		other, err := Solve(b, Load{Loose: true})
 		if err != nil {
 			t.Fatal(err)
 		}

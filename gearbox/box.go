@@ -43,7 +43,8 @@ type Box struct {
 	Narrowed []Narrowed // the strengths in Steels that rest on it
 
 	// Places maps the path of a value ("gears.first pinion.at") to where it stands; Tolerances maps it to its ± in inner units.
-	Places     map[string]diag.Place
+	Places map[string]diag.Place
+	// The margins don't count the tolerances.
 	Tolerances map[string]float64
 }
 
@@ -254,7 +255,7 @@ type Speed struct {
 type Limits struct {
 	Strength   material.Level // which end of a steel band, and of a range of limits, the states are judged by
 	Reserve    float64        // wanted torque margin: at least this is clear, less is thin (0.15 = 15 %)
-	Tilt       TiltRule       // where the mesh tilt limit comes from
+	Tilt       TiltRule       // where the mesh tilt limit comes from; "" = by the teeth of each mesh
 	MeshTilt   float64        // rad
 	Separation float64        // mm
 	Slope      float64        // rad, all bearings

@@ -85,17 +85,14 @@ func TestDirectSpeedOnlyTwists(t *testing.T) {
 // An idler turns reverse round: same ratio as without it, other sense; it feels both meshes and no torque of its own.
 func TestIdlerReverses(t *testing.T) {
 	b := threeShafts()
-	b.Gears[2].At, b.Gears[2].Face, b.Gears[2].Name = 75, 20, "unused"
-	b.Gears[3].At, b.Gears[3].Face = 75-b.Shafts[2].Start, 20
-	b.Shafts[2].Start, b.Gears[3].At = 0, 75
-	b.Shafts[2].Axis = &[2]float64{66 + 55*math.Cos(-70*math.Pi/180), 55 * math.Sin(-70*math.Pi/180)}
-	b.Gears[3].Teeth = 11 + 1
+	b.Gears[2].At, b.Gears[2].Face, b.Gears[2].Name = 120, 20, "unused"
+	b.Shafts[2].Start, b.Gears[3].At, b.Gears[3].Face, b.Gears[3].Teeth = 0, 75, 20, 30
 	b.Meshes[1] = b.Meshes[0]
 	b.Meshes[1].Name, b.Meshes[1].Driver, b.Meshes[1].Driven, b.Meshes[1].Hand = "b", "w1", "w2", Left
-	b.Shafts[2].Axis = &[2]float64{66 + 2*51/2/math.Cos(24*math.Pi/180), 0}
+	b.Shafts[2].Axis = &[2]float64{66 + 2*69./2/math.Cos(24*math.Pi/180), 0}
 	b.Output.At = 60
 	s := mustSolve(t, b, Load{}).Speeds[0]
-	if want := 39. / 21 * 12 / 39; math.Abs(s.Ratio-want) > 1e-12 {
+	if want := 39. / 21 * 30 / 39; math.Abs(s.Ratio-want) > 1e-12 {
 		t.Errorf("ratio %g, want +%g: input and output turn alike over an idler", s.Ratio, want)
 	}
 	idler := s.Shafts[1].Solution

@@ -4,7 +4,8 @@
 //
 // A Box describes shafts with their bearings, gears, the meshes between them and the speeds as paths over meshes. Solve follows the input
 // torque of each speed along its path, resolves every mesh into its tangential, radial and axial force in the true directions of the shaft
-// axes, bends every loaded shaft in two planes, and holds what comes out against a list of limits. Each limit is expressed in one
+// axes, bends every loaded shaft in two planes, and holds what comes out against a list of limits. Shafts, bearings, case and the strips of every face are solved
+// as one system, so that the load lies along each face as the bent shafts leave it room. The dynamic factor of ISO 6336-1 is in the stresses of the teeth where the revs are told. Each limit is expressed in one
 // currency, the torque margin: input torque at which that limit is just reached, over the torque asked about, minus one.
 //
 // Where the clutch and the car are told, a Reach says of each speed what of the engine's torque really comes to the teeth, and every limit has a second margin against that. A duty
@@ -19,6 +20,6 @@
 //
 // # What is not modelled
 //
-// Every mesh carries its load evenly along the common face. Gear bodies don't stiffen their shafts. Friction of the teeth enters through the
-// efficiency alone, not as a force. Stresses are nominal: no notch factor, no dynamic factor; shock belongs into the input torque.
+// Gear bodies don't stiffen their shafts. Friction of the teeth enters through the efficiency alone, not as a force. Stresses of shafts are nominal: no notch factor. The
+// application factor of the teeth is 1: a single peak is told by Box.Shock, and what lasts belongs into the torque. Tolerances of a box are kept, and no margin counts them.
 package gearbox

@@ -44,12 +44,14 @@ func (b *Box) slopeLimit(br Bearing) material.Band {
 	return between(0.0008, 0.0012, "common practice, no source: plain bearing as cylindrical rollers ("+slopeTable+")")
 }
 
-// tiltLimit is how far the two axes of a mesh may lean out of parallel, rad.
+// tiltLimit is how far the two axes of a mesh may lean out of parallel, rad. Where the file chooses no rule, the textbook's holds for what it speaks of, spur gears
+// without crowning; helical, crowned and relieved teeth bear more.
 func (b *Box) tiltLimit(m Mesh) material.Band {
 	const (
 		textbook = slopeTable + ": uncrowned spur gears stay below 0.5 mrad"
 		vehicle  = "vehicle practice from memory: rotation in the plane of the gears up to 2 mrad"
 	)
+	bearsMore := b.bearsTilt(m)
 	switch {
 	case m.TiltLimit > 0:
 		return exactly(m.TiltLimit, boxFile)
@@ -57,8 +59,30 @@ func (b *Box) tiltLimit(m Mesh) material.Band {
 		return exactly(b.Limits.MeshTilt, boxFile)
 	case b.Limits.Tilt == VehiclePractice:
 		return exactly(0.002, vehicle+"; chosen in the box file against "+textbook)
+	case b.Limits.Tilt == TextbookSpur:
+		return exactly(0.0005, textbook+"; chosen in the box file against "+vehicle)
+	case bearsMore != "":
+		return exactly(0.002, vehicle+"; taken because the gears are "+bearsMore+", against "+textbook)
 	}
-	return exactly(0.0005, textbook+" (against "+vehicle+")")
+	return exactly(0.0005, textbook+"; taken because these are such, against "+vehicle)
+}
+
+// bearsTilt is why a mesh bears more tilt than spur gears with straight teeth, "" when it doesn't.
+func (b *Box) bearsTilt(m Mesh) string {
+	if m.Helix > 0 {
+		return "helical"
+	}
+	why := ""
+	for _, g := range b.Gears {
+		switch {
+		case g.Name != m.Driver && g.Name != m.Driven:
+		case g.Crowning > 0:
+			return "crowned"
+		case g.Relief != [2]Relief{}:
+			why = "relieved at their ends"
+		}
+	}
+	return why
 }
 
 // separationLimit is how far a mesh may open, mm. The table goes by diametral pitch and leaves gaps between its rows; the finer row holds there.
@@ -66,22 +90,27 @@ func (b *Box) separationLimit(m Mesh) material.Band {
 	if b.Limits.Separation > 0 {
 		return exactly(b.Limits.Separation, boxFile)
 	}
+	const hair = 1e-9 // for a pitch that was turned into a module and back
 	pitch := inch / m.Module
 	rows := []struct {
-		below  float64
-		inches float64
-		words  string
+		from, below float64
+		inches      float64
+		words       string
 	}{
-		{10, 0.010, "below 10"}, {19, 0.005, "11 to 19"}, {math.Inf(1), 0.003, "20 to 50"},
+		{0, 10 - hair, 0.010, "below 10"}, {11 - hair, 19 + hair, 0.005, "11 to 19"}, {20 - hair, math.Inf(1), 0.003, "20 to 50"},
 	}
 	for _, r := range rows {
-		if pitch < r.below {
-			source := fmt.Sprintf("%s, diametral pitch %s (here %.3g)", slopeTable, r.words, pitch)
-			if pitch > 50 {
-				source += "; finer than the table"
-			}
-			return exactly(r.inches*inch, source)
+		if pitch >= r.below {
+			continue
 		}
+		source := fmt.Sprintf("%s, diametral pitch %s (here %.3g)", slopeTable, r.words, pitch)
+		switch {
+		case pitch < r.from:
+			source += fmt.Sprintf("; the table has no row for %.3g, the finer one holds", pitch)
+		case pitch > 50+hair:
+			source += "; finer than the table"
+		}
+		return exactly(r.inches*inch, source)
 	}
 	panic("gearbox: module is not positive")
 }

@@ -2,6 +2,7 @@ package gearbox
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -85,17 +86,46 @@ func TestLimitsOfShigleyTable72(t *testing.T) {
 			t.Errorf("%s: %v", c.kind, got)
 		}
 	}
-	for _, c := range []struct{ pitch, inches float64 }{{8, 0.010}, {12, 0.005}, {19.5, 0.003}, {10.16, 0.005}, {24, 0.003}} {
-		if got := b.separationLimit(Mesh{Module: 25.4 / c.pitch}); math.Abs(got.Low-c.inches*25.4) > 1e-12 {
+	for _, c := range []struct {
+		pitch, inches float64
+		gap           bool // no row of the table has it
+	}{{8, 0.010, false}, {9.9, 0.010, false}, {10, 0.005, true}, {10.16, 0.005, true}, {11, 0.005, false}, {12, 0.005, false}, {19, 0.005, false}, {19.5, 0.003, true}, {20, 0.003, false}, {24, 0.003, false}} {
+		got := b.separationLimit(Mesh{Module: 25.4 / c.pitch})
+		if math.Abs(got.Low-c.inches*25.4) > 1e-12 {
 			t.Errorf("diametral pitch %g: separation limit %g mm, want %g in", c.pitch, got.Low, c.inches)
 		}
+		if strings.Contains(got.Source, "the table has no row") != c.gap {
+			t.Errorf("diametral pitch %g: %s", c.pitch, got.Source)
+		}
 	}
-	if got := b.tiltLimit(Mesh{}); got.Low != 0.0005 {
-		t.Errorf("mesh tilt %g, want 0.0005 rad", got.Low)
-	}
-	b.Limits.Tilt = VehiclePractice
-	if got := b.tiltLimit(Mesh{}); got.Low != 0.002 {
-		t.Errorf("mesh tilt by vehicle practice %g, want 0.002 rad", got.Low)
+}
+
+// The printed 0.5 mrad is for uncrowned spur gears; others follow vehicle practice unless the file chooses.
+func TestTiltRuleFollowsTheTeeth(t *testing.T) {
+	for _, c := range []struct {
+		name    string
+		gear    Gear
+		mesh    Mesh
+		rule    TiltRule
+		want    float64
+		because string
+	}{
+		{"plain spur", Gear{}, Mesh{}, "", 0.0005, "taken because these are such"},
+		{"helical", Gear{}, Mesh{Helix: 0.3}, "", 0.002, "because the gears are helical"},
+		{"crowned", Gear{Crowning: 0.005}, Mesh{}, "", 0.002, "because the gears are crowned"},
+		{"relieved", Gear{Relief: [2]Relief{{}, {5, 0.01}}}, Mesh{}, "", 0.002, "because the gears are relieved at their ends"},
+		{"a crowned gear of another mesh", Gear{Name: "other", Crowning: 0.005}, Mesh{}, "", 0.0005, "these are such"},
+		{"helical by the textbook", Gear{}, Mesh{Helix: 0.3}, TextbookSpur, 0.0005, "chosen in the box file"},
+		{"spur by vehicle practice", Gear{}, Mesh{}, VehiclePractice, 0.002, "chosen in the box file"},
+	} {
+		if c.gear.Name == "" {
+			c.gear.Name = "w"
+		}
+		c.mesh.Driver, c.mesh.Driven = "p", "w"
+		b := &Box{Gears: []Gear{{Name: "p"}, c.gear}, Limits: Limits{Tilt: c.rule}}
+		if got := b.tiltLimit(c.mesh); got.Low != c.want || !strings.Contains(got.Source, c.because) {
+			t.Errorf("%s: %g rad, %q; want %g, …%s…", c.name, got.Low, got.Source, c.want, c.because)
+		}
 	}
 }
 

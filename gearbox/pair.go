@@ -76,13 +76,10 @@ func (p *prepared) preparePairs() {
 		spec.CentreDistance, _ = p.places.distance(q.shafts[0], q.shafts[1])
 		geometry, err := involute.New(spec)
 		if err != nil {
-			for _, e := range parts(err) {
-				p.fault(where, "these gears can't run together", "%s", e.Error())
-			}
+			p.faultPair(i, spec, err)
 			continue
 		}
 		q.geometry = geometry
-		p.checkPlausible(i)
 		q.derived = append(q.derived, geometry.Derived...)
 		q.notes = append(q.notes, geometry.Notes...)
 		p.places.fromMesh(p, i)
@@ -90,6 +87,7 @@ func (p *prepared) preparePairs() {
 		p.prepareFace(i)
 		p.prepareRating(i)
 	}
+	p.checkPairs()
 }
 
 // prepareStress finds the tooth forms of a mesh and its limits.
@@ -180,26 +178,4 @@ func (p *prepared) follows(mesh, k int) float64 {
 		return 1 // a face thinner than rounding
 	}
 	return sum / covered
-}
-
-// Beyond these a pair of gears is more likely miscounted or mismeasured than made so; common practice, no source.
-const (
-	largestShift = 0.8  // profile shift, modules
-	centreLeeway = 0.04 // of the centre distance against that of gears without profile shift
-)
-
-// checkPlausible warns of what can be worked out but is hard to believe.
-func (p *prepared) checkPlausible(i int) {
-	q := &p.pairs[i]
-	g, m := q.geometry, p.box.Meshes[i]
-	where := path("meshes", m.Name)
-	if off := g.Centre/g.ReferenceCentre - 1; math.Abs(off) > centreLeeway {
-		p.warn(where, "unlikely centre distance", "The shafts are %.4g mm apart; gears of these teeth, module and helix without profile shift would be %.4g mm apart, %+.1f %%. Count the teeth and measure the distance, module and helix again.", g.Centre, g.ReferenceCentre, 100*off)
-		return
-	}
-	for k, gi := range q.gears {
-		if math.Abs(g.X[k]) > largestShift {
-			p.warn(where, "unlikely profile shift", "%s would have a profile shift of %.2f modules for this centre distance. Count the teeth and measure the distance, module and helix again.", p.box.Gears[gi].Name, g.X[k])
-		}
-	}
 }

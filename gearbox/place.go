@@ -12,6 +12,8 @@ type places struct {
 	group     []int // shaft → group; a group is named by its first shaft
 	fixed     map[int]point
 	distances map[[2]int]float64
+	teeth     map[[2]int]string // mesh from whose teeth a distance follows that nobody gave
+	doubted   map[[2]int]bool   // distances at which a pair can't be, and which its teeth hardly want
 	notes     []string
 }
 
@@ -34,7 +36,7 @@ const anglesTried = 24
 
 func newPlaces(p *prepared) places {
 	b := p.box
-	pl := places{group: make([]int, len(b.Shafts)), fixed: map[int]point{}, distances: map[[2]int]float64{}}
+	pl := places{group: make([]int, len(b.Shafts)), fixed: map[int]point{}, distances: map[[2]int]float64{}, teeth: map[[2]int]string{}, doubted: map[[2]int]bool{}}
 	for i := range b.Shafts {
 		pl.group[i] = i
 		for j := i; p.lines[j].pilot >= 0; {
@@ -93,7 +95,8 @@ func (pl *places) fromMesh(p *prepared, i int) {
 	if _, known := pl.distance(q.shafts[0], q.shafts[1]); known {
 		return
 	}
-	pl.distances[pl.key(q.shafts[0], q.shafts[1])] = q.geometry.Centre
+	k := pl.key(q.shafts[0], q.shafts[1])
+	pl.distances[k], pl.teeth[k] = q.geometry.Centre, p.box.Meshes[i].Name
 	pl.notes = append(pl.notes, fmt.Sprintf("The distance of %s and %s is not given; %.3f mm follow from the teeth of mesh %q without backlash. Measure it.",
 		ShaftTitle(p.box.Shafts[q.shafts[0]].Name), ShaftTitle(p.box.Shafts[q.shafts[1]].Name), q.geometry.Centre, p.box.Meshes[i].Name))
 }

@@ -63,7 +63,8 @@ func TestUnknownAngleReportsTheWorst(t *testing.T) {
 	for degrees := 0.0; degrees < 360; degrees += 45 {
 		b := threeShafts()
 		b.Shafts[2].Axis = &[2]float64{66 + 119*math.Cos(degrees*math.Pi/180), 119 * math.Sin(degrees*math.Pi/180)}
-		if a := mustSolve(t, b, Load{}).Speeds[0].Governing().Allowable[0]; a < reported*(1-1e-9) {
+		// Some of these directions would let the wheel into the input shaft.
+		if a := mustSolve(t, b, Load{Loose: true}).Speeds[0].Governing().Allowable[0]; a < reported*(1-1e-9) {
 			t.Errorf("at %g° the box allows %g, less than the %g reported as the worst", degrees, a, reported)
 		}
 	}

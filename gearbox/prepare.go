@@ -60,9 +60,10 @@ type shaftLine struct {
 }
 
 // Validate finds what is wrong with a box beyond the single values: parts that sit off their shaft, gears that don't meet, teeth that
-// can't exist, distances that don't close, shafts that are loose. Warnings don't stop it from being solved.
+// can't exist, distances that don't close, shafts that are loose, solids that would stand in one another. Warnings don't stop it from being solved.
 func Validate(b *Box) diag.List {
 	p := prepare(b, Method{})
+	p.checkSolids()
 	p.found.Sort()
 	return p.found
 }
@@ -327,6 +328,7 @@ func (p *prepared) checkSeats(i int) {
 		}
 	}
 	p.checkRollers(s)
+	p.checkBearings(s)
 	for _, g := range p.box.Gears {
 		if g.Shaft == s.Name {
 			on(path("gears", g.Name, "at"), "Gear "+quoted(g.Name), g.At)
@@ -338,6 +340,7 @@ func (p *prepared) checkSeats(i int) {
 	if p.box.Output.Shaft == s.Name {
 		on("output.at", "The output", p.box.Output.At)
 	}
+	p.checkEnd(i)
 }
 
 // checkRollers makes sure that tapered rollers have another row to push against.

@@ -110,10 +110,10 @@ func TestGripByHand(t *testing.T) {
 // withReverse is threeShafts with a way over an idler as a second speed.
 func withReverse() *Box {
 	b := threeShafts()
-	b.Shafts = append(b.Shafts, shaftsOf(parallel{"idle", 33, math.Sqrt(46*46 - 33*33), 120})...)
-	b.Shafts[3].Start = 60
+	b.Shafts = append(b.Shafts, shaftsOf(parallel{"idle", 33, math.Sqrt(53*53 - 33*33), 120})...)
+	b.Shafts[3].Start = 86
 	b.Gears = append(b.Gears,
-		Gear{Name: "pr", Shaft: "in", At: 120, Teeth: 16, Face: 16}, Gear{Name: "ir", Shaft: "idle", At: 60, Teeth: 30, Face: 16}, Gear{Name: "wr", Shaft: "out", At: 120, Teeth: 16, Face: 16})
+		Gear{Name: "pr", Shaft: "in", At: 120, Teeth: 23, Face: 16}, Gear{Name: "ir", Shaft: "idle", At: 34, Teeth: 30, Face: 16}, Gear{Name: "wr", Shaft: "out", At: 120, Teeth: 23, Face: 16})
 	spur := Mesh{Name: "c", Driver: "pr", Driven: "ir", Module: 2, Rack: involute.StandardRack, Efficiency: 1}
 	back := spur
 	back.Name, back.Driver, back.Driven = "d", "ir", "wr"

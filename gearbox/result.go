@@ -20,6 +20,8 @@ type Load struct {
 	// Brief leaves out what only people look at: of all limits only the first is found (SpeedResult.First), and causes of tilt, growth of the
 	// pattern, static ratings, second opinions and the screen for scuffing are missing. It is what studies over many boxes ask for.
 	Brief bool
+	// Loose lets solids stand in one another: a box that is mixed from two, or drawn at random, need not be one that could be built.
+	Loose bool
 }
 
 // Opinion is a way to rate teeth that stands beside ISO 6336.

@@ -24,6 +24,9 @@ func Solve(b *Box, load Load) (*Result, error) {
 		return nil, fmt.Errorf("input torque is %v; it must be a finite number", torque)
 	}
 	p := prepare(b, load.Method)
+	if !load.Loose {
+		p.checkSolids()
+	}
 	if p.found.HasErrors() {
 		p.found.Sort()
 		return nil, p.found

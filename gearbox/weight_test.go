@@ -297,7 +297,7 @@ func TestWeighedGoesBeforeComputed(t *testing.T) {
 // A shaft brings the gears along that are cut into it.
 func TestACutGearIsWeighedWithItsShaft(t *testing.T) {
 	b := threeShafts()
-	b.Shafts[0].Sections[0].Outer = 44 // wider than the root of p1, 21 × 2 / cos 24° − 5 = 41 mm
+	b.Shafts[0].Sections[0].Outer = 42 // wider than the root of p1, 21 × 2 / cos 24° − 5 = 41 mm
 	plain := mustWeigh(t, b)
 	if !weightOf(t, plain, "p1").Cut || weightOf(t, plain, "w1").Cut {
 		t.Fatal("what is cut into its shaft is not seen")
@@ -320,7 +320,7 @@ func TestWhatCannotBeWeighed(t *testing.T) {
 		}},
 		{"nothing on the scales", func(b *Box) { b.Weighed.Pieces = []Weighing{{Mass: 1}} }},
 		{"a gear that can't be weighed apart", func(b *Box) {
-			b.Shafts[0].Sections[0].Outer = 44
+			b.Shafts[0].Sections[0].Outer = 42
 			b.Weighed.Pieces = []Weighing{{Gears: []string{"p1"}, Mass: 1}}
 		}},
 	} {

@@ -72,7 +72,7 @@ func sameAtEqualSteel(c *study.Comparison, o Options) bool {
 			}
 			return nil
 		}
-		if !same(find(equalSteel), find("allowable_torque")) {
+		if !slices.Equal(column(find(equalSteel), quantity.Torque, o.Units), column(find("allowable_torque"), quantity.Torque, o.Units)) {
 			return false
 		}
 	}

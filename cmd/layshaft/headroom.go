@@ -27,7 +27,7 @@ and to which torque a controller has to hold the engine so that the wanted reser
 
 --add puts a torque on top of the file's, or of --torque. --what-if changes a value of the box file by its key path, for this answer only; several are applied together,
 and told each alone as well. Lists are counted from 1. "layshaft new --keys" lists the keys.`,
-		example: `  layshaft headroom testdata/alder.yaml --add "40 N·m" --what-if "gears.first wheel.face=28 mm" --what-if "shafts.output.sections.3.outer=52 mm"`,
+		example: `  layshaft headroom testdata/alder.yaml --add "40 N·m" --what-if "gears.first wheel.face=26 mm" --what-if "shafts.output.sections.3.outer=52 mm"`,
 		flags: func(set *pflag.FlagSet) action {
 			var q question
 			var added torqueFlag

@@ -10,7 +10,8 @@ import (
 // keyList tells everything a box file can say, one key after the other, from the very schema that reads it.
 func keyList() string {
 	var b strings.Builder
-	b.WriteString("Every key of a box file. NAME stands for a name of your choice, [] for each item of a list.\n\n")
+	b.WriteString("Every key of a box file. NAME stands for a name of your choice, [] for each item of a list.\n")
+	b.WriteString("A value may carry a tolerance (22 ± 0.1 mm). It is kept with the value; no margin counts it yet.\n\n")
 	for _, k := range boxfile.Schema() {
 		need := "may be left out"
 		switch {

@@ -49,11 +49,11 @@ var elementFields = []field[rolling.Elements]{
 var contactAngle = func() limit {
 	const least, most = 0.6 * degree, 80 * degree
 	return limit{
-		func(v float64) bool {
+		holds: func(v float64) bool {
 			const hair = 1e-12
 			return v == 0 || math.Abs(v) >= least-hair && math.Abs(v) <= most+hair
 		},
-		"0°, or from 0.6° to 80° with the sign of the side",
+		words: "0°, or from 0.6° to 80° with the sign of the side",
 	}
 }()
 

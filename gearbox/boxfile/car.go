@@ -20,14 +20,14 @@ var clutchFields = []field[gearbox.Clutch]{
 }
 
 var carFields = []field[gearbox.Car]{
-	{key: "tyre_radius", need: true, about: "rolling radius of a driven tyre under load", value: number(quantity.Length, within(50, 2000, 1, " mm"), func(c *gearbox.Car) *float64 { return &c.TyreRadius })},
+	{key: "tyre_radius", need: true, about: "rolling radius of a driven tyre under load", value: number(quantity.Length, within(50, 2000, 1, " mm").such("320 mm"), func(c *gearbox.Car) *float64 { return &c.TyreRadius })},
 	{key: "axle_ratio", about: "turns of the box's output per turn of the wheels; 1 when the final drive is in the box", fallback: "1", value: number(quantity.Number, within(0.1, 50, 1, ""), func(c *gearbox.Car) *float64 { return &c.AxleRatio })},
-	{key: "axle_efficiency", about: "power at the wheels over power out of the box", fallback: "100 %", value: number(quantity.Number, within(50, 100, 0.01, " %"), func(c *gearbox.Car) *float64 { return &c.AxleEfficiency })},
-	{key: "mass", about: "as it starts, with the driver; this key and those below say what the tyres hold", fallback: "not known", value: number(quantity.Mass, within(10, 1e5, 1, " kg"), func(c *gearbox.Car) *float64 { return &c.Mass })},
+	{key: "axle_efficiency", about: "power at the wheels over power out of the box", fallback: "100 %", value: number(quantity.Number, percent(50, 100), func(c *gearbox.Car) *float64 { return &c.AxleEfficiency })},
+	{key: "mass", about: "as it starts, with the driver; this key and those below say what the tyres hold", fallback: "not known", value: number(quantity.Mass, within(10, 1e5, 1, " kg").such("620 kg"), func(c *gearbox.Car) *float64 { return &c.Mass })},
 	{key: "drive", about: "which axle drives", fallback: "–", value: word("drive", gearbox.Drives(), func(c *gearbox.Car, d gearbox.Drive) { c.Drive = d })},
-	{key: "driven_share", about: "part of the weight that lies on the driven axle, standing still; not where all drive", fallback: "–", value: number(quantity.Number, within(5, 95, 0.01, " %"), func(c *gearbox.Car) *float64 { return &c.DrivenShare })},
-	{key: "wheelbase", about: "distance of the axles; not needed where all drive", fallback: "–", value: number(quantity.Length, within(300, 20000, 1, " mm"), func(c *gearbox.Car) *float64 { return &c.Wheelbase })},
-	{key: "centre_of_gravity", about: "height of the centre of gravity above the ground; not needed where all drive", fallback: "–", value: number(quantity.Length, within(10, 5000, 1, " mm"), func(c *gearbox.Car) *float64 { return &c.Height })},
+	{key: "driven_share", about: "part of the weight that lies on the driven axle, standing still; not where all drive", fallback: "–", value: number(quantity.Number, percent(5, 95), func(c *gearbox.Car) *float64 { return &c.DrivenShare })},
+	{key: "wheelbase", about: "distance of the axles; not needed where all drive", fallback: "–", value: number(quantity.Length, within(300, 20000, 1, " mm").such("2300 mm"), func(c *gearbox.Car) *float64 { return &c.Wheelbase })},
+	{key: "centre_of_gravity", about: "height of the centre of gravity above the ground; not needed where all drive", fallback: "–", value: number(quantity.Length, within(10, 5000, 1, " mm").such("420 mm"), func(c *gearbox.Car) *float64 { return &c.Height })},
 	{key: "grip", about: "coefficient of friction of tyre on ground (µ)", fallback: "–", value: number(quantity.Number, within(0.05, 5, 1, ""), func(c *gearbox.Car) *float64 { return &c.Grip })},
 }
 

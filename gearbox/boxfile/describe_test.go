@@ -1,6 +1,9 @@
 package boxfile
 
 import (
+	"maps"
+	"os"
+	"path/filepath"
 	"regexp"
 	"slices"
 	"strings"
@@ -57,4 +60,47 @@ func pattern(path string) string {
 	}
 	out := strings.Join(parts, ".")
 	return regexp.MustCompile(`\[\]\.\d+`).ReplaceAllString(out, "[]")
+}
+
+// What the description proposes as an example may be written there: put in the place of the value, it is not refused for itself.
+func TestExamplesMayBeWritten(t *testing.T) {
+	example := regexp.MustCompile(`such as (.+?)(, or map)?$`)
+	proposed := map[string]string{}
+	for _, k := range Schema() {
+		if m := example.FindStringSubmatch(k.Written); m != nil {
+			proposed[k.Path] = m[1]
+		}
+	}
+	tried := map[string]bool{}
+	for _, file := range []string{"five-speed.yaml", "inline.yaml", "rated.yaml"} {
+		data, err := os.ReadFile(filepath.Join("testdata", file))
+		if err != nil {
+			t.Fatal(err)
+		}
+		places := read(t, file).Places
+		for _, path := range slices.Sorted(maps.Keys(places)) {
+			place := places[path]
+			text, ok := proposed[pattern(path)]
+			lines := strings.Split(string(data), "\n")
+			if !ok || tried[pattern(path)] {
+				continue
+			}
+			line := []rune(lines[place.Line-1])
+			start := place.Column - 1
+			lines[place.Line-1] = string(line[:start]) + text + string(line[start+place.Width:])
+			_, list := Read(file, []byte(strings.Join(lines, "\n")))
+			for _, d := range list {
+				// How a value stands to others of the box is another matter.
+				if d.Path == path && (strings.Contains(d.Detail, "it must be") || strings.Contains(d.Summary, "unit") || strings.HasPrefix(d.Summary, "not a")) {
+					t.Errorf("%s: the example %q: %s. %s", pattern(path), text, d.Summary, d.Detail)
+				}
+			}
+			tried[pattern(path)] = true
+		}
+	}
+	for path := range proposed {
+		if !tried[path] {
+			t.Errorf("the example of %s was tried nowhere", path)
+		}
+	}
 }

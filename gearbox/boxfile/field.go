@@ -54,6 +54,9 @@ func readMap[T any](r *reader, at spot, fields []field[T], to *T) (given map[str
 				continue
 			}
 			given[p.key] = true
+			if p.refused {
+				continue
+			}
 			if child, ok := r.enter(p.value, join(at.path, p.key), p.place); ok {
 				r.box.Places[child.path] = p.place
 				fields[i].value.read(r, child, to)
@@ -90,6 +93,9 @@ func readNamed(r *reader, at spot, of kind, read func(name string, at spot)) {
 			}
 			folded[like] = p.key
 			r.known[of] = append(r.known[of], p.key)
+			if p.refused {
+				continue
+			}
 			if child, ok := r.enter(p.value, path, p.place); ok {
 				r.box.Places[path] = p.place
 				read(p.key, child)

@@ -29,7 +29,7 @@ var gearFields = []field[gearbox.Gear]{
 	{key: "peened", about: "whether the roots are shot-peened", fallback: "no", value: yesNo(func(g *gearbox.Gear, yes bool) { g.Peened = yes })},
 	{key: "rim", about: "thickness of the rim under the teeth", fallback: "solid", value: number(quantity.Length, positive, func(g *gearbox.Gear) *float64 { return &g.Rim })},
 	{key: "web", about: "thickness of the web that carries the rim", fallback: "as wide as the face", value: number(quantity.Length, positive, func(g *gearbox.Gear) *float64 { return &g.Web })},
-	{key: "thinning", about: "thickness taken off each tooth for backlash, in the normal section", fallback: "none", value: number(quantity.Length, upTo(1, 1, " mm"), func(g *gearbox.Gear) *float64 { return &g.Thinning })},
+	{key: "thinning", about: "thickness taken off each tooth for backlash, in the normal section", fallback: "none", value: number(quantity.Deflection, upTo(1, 1, " mm"), func(g *gearbox.Gear) *float64 { return &g.Thinning })},
 	{key: "bore", about: "diameter of the hole in it, for its mass", fallback: "the shaft fills it", value: number(quantity.Length, positive, func(g *gearbox.Gear) *float64 { return &g.Bore })},
 	{key: "hub", about: "thick ring around its bore, for its mass", fallback: "none", value: group(hubFields, func(g *gearbox.Gear) *gearbox.Hub {
 		g.Hub = new(gearbox.Hub)

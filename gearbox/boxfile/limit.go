@@ -12,8 +12,8 @@ var limitFields = []field[gearbox.Limits]{
 			l.Strength = level
 		}
 	})},
-	{key: "reserve", about: "wanted torque margin", fallback: "10 %", value: number(quantity.Number, within(-0.5, 5, 1, ""), func(l *gearbox.Limits) *float64 { return &l.Reserve })},
-	{key: "tilt_rule", about: "rule for the mesh tilt", fallback: string(gearbox.TextbookSpur), value: word("rule", gearbox.TiltRules(), func(l *gearbox.Limits, t gearbox.TiltRule) { l.Tilt = t })},
+	{key: "reserve", about: "wanted torque margin", fallback: "10 %", value: number(quantity.Number, percent(-50, 500), func(l *gearbox.Limits) *float64 { return &l.Reserve })},
+	{key: "tilt_rule", about: "rule for the mesh tilt: textbook spur 0.5 mrad, vehicle practice 2 mrad", fallback: "by the teeth of each mesh: vehicle practice for helical, crowned or relieved ones, textbook spur for others", value: word("rule", gearbox.TiltRules(), func(l *gearbox.Limits, t gearbox.TiltRule) { l.Tilt = t })},
 	{key: "mesh_tilt", about: "largest mesh tilt; goes before the rule", fallback: "by the rule", value: number(quantity.Slope, positive, func(l *gearbox.Limits) *float64 { return &l.MeshTilt })},
 	{key: "separation", about: "largest separation of two gears", fallback: "by the table in the result", value: number(quantity.Length, positive, func(l *gearbox.Limits) *float64 { return &l.Separation })},
 	{key: "bearing_slope", about: "largest slope of a shaft in any bearing", fallback: "by the type of bearing", value: number(quantity.Slope, positive, func(l *gearbox.Limits) *float64 { return &l.Slope })},

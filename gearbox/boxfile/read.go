@@ -91,7 +91,7 @@ func newBox() *gearbox.Box {
 		Turns:      1,
 		Shock:      1,
 		Side:       map[string]int{},
-		Limits:     gearbox.Limits{Reserve: 0.10, Tilt: gearbox.TextbookSpur},
+		Limits:     gearbox.Limits{Reserve: 0.10},
 		Places:     map[string]diag.Place{},
 		Tolerances: map[string]float64{},
 	}

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"regexp"
 	"strconv"
 	"strings"
 
@@ -12,30 +13,55 @@ import (
 
 // A limit is what a number must keep, in inner units and in words: "must be …".
 type limit struct {
-	holds func(v float64) bool
-	words string
+	holds   func(v float64) bool
+	words   string
+	example string                              // a value that holds; "" = that of the dimension does
+	hint    func(text string, v float64) string // what may be meant by a value that doesn't hold, as a sentence; nil = nobody knows
+}
+
+// such is the limit with an example of its own.
+func (l limit) such(example string) limit {
+	l.example = example
+	return l
+}
+
+// hinting is the limit with a hint of its own.
+func (l limit) hinting(hint func(text string, v float64) string) limit {
+	l.hint = hint
+	return l
+}
+
+// percent is the range from low to high of a share, in per cent. A plain number that was meant so is told.
+func percent(low, high float64) limit {
+	l := within(low, high, 0.01, " %")
+	return l.hinting(func(text string, v float64) string {
+		if !strings.Contains(text, "%") && l.holds(v/100) {
+			return "Did you mean " + strings.TrimSpace(text) + " %?"
+		}
+		return ""
+	})
 }
 
 var (
-	anyNumber   = limit{func(float64) bool { return true }, ""}
-	positive    = limit{func(v float64) bool { return v > 0 }, "greater than 0"}
-	notNegative = limit{func(v float64) bool { return v >= 0 }, "0 or more"}
+	anyNumber   = limit{holds: func(float64) bool { return true }}
+	positive    = limit{holds: func(v float64) bool { return v > 0 }, words: "greater than 0"}
+	notNegative = limit{holds: func(v float64) bool { return v >= 0 }, words: "0 or more"}
 )
 
 // within is the range from low to high; scale turns them into inner units and unit stands behind them for people.
 func within(low, high, scale float64, unit string) limit {
 	return limit{
 		// A hair of room, so that the end of a range in degrees is in the range in radians.
-		func(v float64) bool { const hair = 1e-12; return v >= low*scale-hair && v <= high*scale+hair },
-		fmt.Sprintf("from %g%s to %g%s", low, unit, high, unit),
+		holds: func(v float64) bool { const hair = 1e-12; return v >= low*scale-hair && v <= high*scale+hair },
+		words: fmt.Sprintf("from %g%s to %g%s", low, unit, high, unit),
 	}
 }
 
 // upTo is above 0 and at most so much; scale and unit as within has them.
 func upTo(most, scale float64, unit string) limit {
 	return limit{
-		func(v float64) bool { const hair = 1e-12; return v > 0 && v <= most*scale*(1+hair) },
-		"greater than 0 and at most " + strconv.FormatFloat(most, 'f', -1, 64) + unit,
+		holds: func(v float64) bool { const hair = 1e-12; return v > 0 && v <= most*scale*(1+hair) },
+		words: "greater than 0 and at most " + strconv.FormatFloat(most, 'f', -1, 64) + unit,
 	}
 }
 
@@ -107,7 +133,11 @@ func written(d quantity.Dimension, keep limit) string {
 	if keep.words != "" {
 		s += " " + keep.words
 	}
-	return s + ", such as " + d.Example()
+	example := d.Example()
+	if keep.example != "" {
+		example = keep.example
+	}
+	return s + ", such as " + example
 }
 
 func withExample(d quantity.Dimension) string {
@@ -134,19 +164,49 @@ func (r *reader) quantity(at spot, d quantity.Dimension, keep limit) (q quantity
 		return q, false
 	}
 	if !keep.holds(q.Value) {
-		r.outOfRange(at, text, keep.words)
+		hint := ""
+		if keep.hint != nil {
+			hint = keep.hint(text, q.Value)
+		}
+		r.outOfRange(at, text, keep.words, hint)
 		return q, false
 	}
 	r.box.Places[at.path] = at.place
 	if q.Tolerance > 0 {
 		r.box.Tolerances[at.path] = q.Tolerance
+		r.checkTolerance(at, d, keep, q)
 	}
 	return q, true
 }
 
-func (r *reader) outOfRange(at spot, text, words string) {
-	r.fault(at.place, at.path, "value out of range", fmt.Sprintf("Found %q; it must be %s.", short(text), words))
+// A tolerance of more than this share of a dimension was hardly meant, such as 67.5 mm ± 1 in; common practice, no source. What any caliper reads is never asked about, and a place,
+// which is counted from somewhere and may be 0, not within a millimetre.
+const (
+	wide         = 0.02
+	caliper      = 0.1 // mm
+	placeOnShaft = 1   // mm
+)
+
+// checkTolerance asks about a tolerance that is wide for a length. Lengths of a few hundredths are Deflections, and told with whatever ± they have.
+func (r *reader) checkTolerance(at spot, d quantity.Dimension, keep limit, q quantity.Quantity) {
+	room := caliper
+	if keep.holds(0) {
+		room = placeOnShaft
+	}
+	if d != quantity.Length || q.Tolerance <= max(wide*math.Abs(q.Value), room)*(1+1e-9) {
+		return
+	}
+	r.warn(at.place, at.path, "a wide tolerance", fmt.Sprintf("The ± is %.3g mm on %.5g mm, %.2g %%. More than %.0f %% is rarely measured: check the number behind ± and its unit.",
+		q.Tolerance, q.Value, 100*q.Tolerance/math.Abs(q.Value), 100*wide))
 }
+
+// outOfRange reports a value that isn't what words say it must be; hint, "" for none, is a sentence about what may be meant.
+func (r *reader) outOfRange(at spot, text, words, hint string) {
+	r.fault(at.place, at.path, "value out of range", strings.TrimSpace(fmt.Sprintf("Found %q; it must be %s. %s", short(text), words, hint)))
+}
+
+// labelled is a whole number with a word for what it counts: 36t, 36 teeth.
+var labelled = regexp.MustCompile(`^\s*([1-9][0-9]*)\s*\p{L}+\.?\s*$`)
 
 // count is a whole number from least to most, written with digits alone.
 func count[T any](least, most int, part func(*T) *int) value[T] {
@@ -156,6 +216,10 @@ func count[T any](least, most int, part func(*T) *int) value[T] {
 		read: func(r *reader, at spot, to *T) {
 			text, ok := r.scalar(at, "a whole number")
 			if !ok {
+				return
+			}
+			if m := labelled.FindStringSubmatch(text); m != nil {
+				r.fault(at.place, at.path, "not a whole number", fmt.Sprintf("Found %q: write %s alone.", short(text), m[1]))
 				return
 			}
 			q, ok := r.quantity(at, quantity.Number, anyNumber)
@@ -168,7 +232,7 @@ func count[T any](least, most int, part func(*T) *int) value[T] {
 				return
 			}
 			if n < least || n > most {
-				r.outOfRange(at, text, fmt.Sprintf("a whole number from %d to %d", least, most))
+				r.outOfRange(at, text, fmt.Sprintf("a whole number from %d to %d", least, most), "")
 				return
 			}
 			*part(to) = n

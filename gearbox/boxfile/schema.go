@@ -3,6 +3,7 @@ package boxfile
 import (
 	"fmt"
 	"strconv"
+	"strings"
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
@@ -54,7 +55,7 @@ var boxFields = []field[boxDraft]{
 var inputFields = []field[gearbox.Box]{
 	{key: "shaft", need: true, about: "the shaft it enters", value: nameOf(shaft, func(b *gearbox.Box) *string { return &b.Input.Shaft })},
 	{key: "at", need: true, about: "where, from the left end of the shaft", value: number(quantity.Length, notNegative, func(b *gearbox.Box) *float64 { return &b.Input.At })},
-	{key: "torque", need: true, about: "input torque in drive", value: number(quantity.Torque, positive, func(b *gearbox.Box) *float64 { return &b.Torque })},
+	{key: "torque", need: true, about: "input torque in drive", value: number(quantity.Torque, positive.hinting(coast), func(b *gearbox.Box) *float64 { return &b.Torque })},
 	{key: "shock", about: "peak of the input torque over the torque, for static strength", fallback: "1", value: number(quantity.Number, within(1, 10, 1, ""), func(b *gearbox.Box) *float64 { return &b.Shock })},
 	{key: "revs", about: "speed of the input shaft, for the dynamic factor", fallback: "not known", value: number(quantity.RotationalSpeed, upTo(100000, rpm, " rpm"), func(b *gearbox.Box) *float64 { return &b.Revs })},
 	{key: "turns", about: "sense of the input shaft in drive, looking along it from its left end", fallback: "clockwise", value: word("sense", []string{"clockwise", "anticlockwise"},
@@ -64,6 +65,14 @@ var inputFields = []field[gearbox.Box]{
 				b.Turns = -1
 			}
 		})},
+}
+
+// coast says how the other direction is asked for.
+func coast(text string, v float64) string {
+	if v < 0 {
+		return fmt.Sprintf("The file has the torque of drive; coast is asked with --torque %q.", strings.TrimSpace(text))
+	}
+	return ""
 }
 
 var outputFields = []field[gearbox.Port]{

@@ -36,8 +36,8 @@ var stepFields = []field[gearbox.DutyStep]{
 }
 
 var share = func() limit {
-	around := within(-1000, 1000, 0.01, " %")
-	return limit{func(v float64) bool { return v != 0 && around.holds(v) }, around.words + ", but not 0"}
+	around := percent(-1000, 1000)
+	return limit{holds: func(v float64) bool { return v != 0 && around.holds(v) }, words: around.words + ", but not 0", hint: around.hint}
 }()
 
 func checkStep(r *reader, at spot, s *gearbox.DutyStep, given map[string]bool) {

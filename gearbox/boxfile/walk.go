@@ -2,6 +2,7 @@ package boxfile
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -91,9 +92,10 @@ func (r *reader) enter(n *yaml.Node, path string, owner diag.Place) (at spot, ok
 
 // A pair is a key of a map and its value.
 type pair struct {
-	key   string
-	place diag.Place // of the key
-	value *yaml.Node
+	key     string
+	place   diag.Place // of the key
+	value   *yaml.Node
+	refused bool // what is wrong with the value is told already
 }
 
 // pairs are the keys and values of a map, each key once. Not ok when the value is no map or the budget is used up.
@@ -108,6 +110,10 @@ func (r *reader) pairs(at spot, expected string) (all []pair, ok bool) {
 			return nil, false
 		}
 		n := at.node.Content[i]
+		if r.comma(at, i) {
+			all[len(all)-1].refused = true
+			continue
+		}
 		p := pair{key: n.Value, place: r.extent(n), value: at.node.Content[i+1]}
 		before, twice := first[p.key]
 		switch {
@@ -126,6 +132,37 @@ func (r *reader) pairs(at spot, expected string) (all []pair, ok bool) {
 	}
 	return all, true
 }
+
+// comma reports a decimal comma within braces, where YAML ends the value at the comma and takes the rest for a key: {distance: 67,5 mm} is the distance 67 and a key "5 mm" without
+// a value. The key is the one at place i.
+func (r *reader) comma(at spot, i int) bool {
+	if i == 0 || at.node.Style&yaml.FlowStyle == 0 {
+		return false
+	}
+	value, rest, nothing := at.node.Content[i-1], at.node.Content[i], at.node.Content[i+1]
+	plain := func(n *yaml.Node) bool { return n.Kind == yaml.ScalarNode && n.Style == 0 }
+	place := r.extent(value)
+	if !plain(value) || !plain(rest) || !isNull(nothing) || nothing.Value != "" || !lastDigit.MatchString(value.Value) || !firstDigit.MatchString(rest.Value) || rest.Line != value.Line {
+		return false
+	}
+	between := rest.Column - place.Column - place.Width // a comma and nothing else
+	written := value.Value + "," + rest.Value
+	if between != 1 {
+		return false
+	}
+	place.Width += 1 + utf8.RuneCountInString(rest.Value)
+	detail := "write " + value.Value + "." + rest.Value + "."
+	if decimals := firstDigit.FindString(rest.Value); len(decimals) == 3 {
+		detail = fmt.Sprintf("write %s.%s, or %s%s if thousands are meant.", value.Value, rest.Value, value.Value, rest.Value)
+	}
+	r.fault(place, join(at.path, at.node.Content[i-2].Value), "a comma in a number", strconv.Quote(short(written))+": the decimal sign is a point: "+detail)
+	return true
+}
+
+var (
+	lastDigit  = regexp.MustCompile(`[0-9]$`)
+	firstDigit = regexp.MustCompile(`^[0-9]+`)
+)
 
 // inside runs f while the reader stands in the map or list at.
 func (r *reader) inside(at spot, f func()) {

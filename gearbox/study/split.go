@@ -203,6 +203,7 @@ func (w swap) solve(load gearbox.Load) (*gearbox.Result, error) {
 	if err != nil {
 		return nil, err
 	}
+	load.Loose = true // what is mixed need not be buildable
 	return gearbox.Solve(b, load)
 }
 

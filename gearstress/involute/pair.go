@@ -31,6 +31,7 @@ type Pair struct {
 	Root                    [2]float64 // root diameters d_f, mm
 	Form                    [2]float64 // root form diameters d_Ff, where the fillet ends and the involute begins, mm
 	Start                   [2]float64 // diameters d_Nf where contact begins near the root, mm
+	Rub                     [2]float64 // how far the tip of the other gear reaches below where the involute of this one begins, mm along the line of action; 0 = not at all, or into a fillet that is undercut and so out of its way
 	Clearance               [2]float64 // from the tip of this gear to the root of the other, mm
 	TipThickness            [2]float64 // normal tooth thickness at the tip s_an, mm
 	X                       [2]float64 // profile shifts x as resolved, in modules
@@ -42,6 +43,7 @@ type Pair struct {
 	VirtualTeeth            [2]float64 // z/cos³β, the tooth number for the Lewis tables, –
 	Derived                 []string   // what wasn't given and follows from the rest, each with its number
 	Notes                   []string   // guesses and warnings, each with the number that shows it
+	undercut                [2]bool
 }
 
 // Limits at which a note is written. Common practice, no source, unless said

@@ -117,3 +117,51 @@ func TestUnusualRacksAreAccepted(t *testing.T) {
 
 // said is everything a pair says of itself.
 func said(p *Pair) []string { return slices.Concat(p.Derived, p.Notes) }
+
+// Closing says the same of a pair as the pair that is worked out, and goes on to say it where no pair can be.
+func TestClosingNeedsNoPossiblePair(t *testing.T) {
+	s := standard(20, 40)
+	s.ShiftKnown, s.CentreDistance = [2]bool{}, 60.5
+	p, err := New(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if reference, sum := s.Closing(); reference != p.ReferenceCentre || math.Abs(sum-(p.X[0]+p.X[1])) > 1e-12 {
+		t.Errorf("closing gives %v and %v, the pair %v and %v", reference, sum, p.ReferenceCentre, p.X[0]+p.X[1])
+	}
+	s.CentreDistance = 70 // the teeth would be all fillet
+	if reference, sum := s.Closing(); reference != 60 || !(sum > 5) {
+		t.Errorf("closing gives %v and %v far apart", reference, sum)
+	}
+	s.CentreDistance = 50
+	if reference, sum := s.Closing(); reference != 60 || !math.IsNaN(sum) {
+		t.Errorf("closing gives %v and %v inside the base circles", reference, sum)
+	}
+}
+
+// A tip rubs where there is metal below the involute, not where undercut has taken it.
+func TestTipsRubOnFilletsThatAreLeft(t *testing.T) {
+	pair := func(teeth1, teeth2 int, tip float64) *Pair {
+		s := standard(teeth1, teeth2)
+		s.TipDiameter[1] = tip
+		p, err := New(s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return p
+	}
+	// The involute of 20 teeth of module 2 begins where the straight flank of the rack ends, 1 module below the reference line: ρ = 20 sin α − 2/sin α = 0.993 mm. A wheel of a radius of 42.2 mm
+	// reaches to 60 sin α − √(42.2² − (40 cos α)²) = 1.34 mm, one of 42.45 mm to 0.80 mm.
+	if p := pair(20, 40, 84.4); p.Rub != [2]float64{} {
+		t.Errorf("tips rub by %v mm, want none", p.Rub)
+	}
+	sin, cos := math.Sincos(20 * math.Pi / 180)
+	want := 20*sin - 2*standard(20, 40).Rack.straightDepth()/sin - (60*sin - math.Sqrt(42.45*42.45-40*cos*40*cos))
+	if p := pair(20, 40, 84.9); math.Abs(p.Rub[0]-want) > 1e-9 || want < 0.05 || p.Rub[1] != 0 {
+		t.Errorf("tips rub by %v mm, want %v on the driver", p.Rub, want)
+	}
+	p := pair(12, 40, 84)
+	if !slices.ContainsFunc(p.Notes, func(n string) bool { return strings.Contains(n, "the undercut has taken the flank there") }) || p.Rub != [2]float64{} {
+		t.Errorf("an undercut pinion: rubs by %v, notes %q", p.Rub, p.Notes)
+	}
+}

@@ -127,7 +127,7 @@ func (p *Pair) close() error {
 	}
 	working := math.Acos(least / a)
 	p.setWorking(a, working)
-	sum := teeth * (Involute(working) - Involute(alphaT)) / (2 * tanN)
+	sum := p.shiftSum()
 	switch known := p.ShiftKnown; {
 	case known[0] && known[1]:
 		return p.setBacklash(sum)
@@ -146,6 +146,27 @@ func (p *Pair) close() error {
 		p.note("sum of profile shifts %.4f follows from the centre distance with no backlash; shared evenly, which is a guess: measure both tip diameters or a tooth thickness", sum)
 	}
 	return nil
+}
+
+// shiftSum is the sum of profile shifts that closes the pair at its working pressure angle without backlash, in modules:
+//
+//	Σx = (z1 + z2) (inv α_wt − inv α_t)/(2 tan α_n)
+func (p *Pair) shiftSum() float64 {
+	return float64(p.Teeth[0]+p.Teeth[1]) * (Involute(p.WorkingPressureAngle) - Involute(p.TransversePressureAngle)) / (2 * math.Tan(p.Rack.PressureAngle))
+}
+
+// Closing tells of a pair that need not be possible otherwise how far apart its shafts would stand without profile shift (a_0, mm), and which sum of
+// profile shifts closes it at its centre distance without backlash (modules); NaN where the base circles don't clear each other, or
+// no distance is given. The module, the helix and the rack must be sound.
+func (s Spec) Closing() (reference, sum float64) {
+	p := &Pair{Spec: s}
+	p.cylinders()
+	least := p.ReferenceCentre * math.Cos(p.TransversePressureAngle)
+	if !(s.CentreDistance > least) {
+		return p.ReferenceCentre, math.NaN()
+	}
+	p.setWorking(s.CentreDistance, math.Acos(least/s.CentreDistance))
+	return p.ReferenceCentre, p.shiftSum()
 }
 
 // setWorking stores centre distance a (mm) and working pressure angle (rad) with what follows from them.
@@ -255,7 +276,7 @@ func (p *Pair) teeth() error {
 		// section divided by cos β_b.
 		rho := t.curvature(t.Form/2) * math.Cos(p.BaseHelix)
 		p.Form[i] = 2 * math.Hypot(p.Base[i]/2, rho)
-		if t.Undercut {
+		if p.undercut[i] = t.Undercut; t.Undercut {
 			sinT := math.Sin(p.TransversePressureAngle)
 			least := p.Rack.straightDepth() - p.Reference[i]*sinT*sinT/(2*p.Module)
 			p.note("%s: undercut (%d teeth, x = %.3f; free of it from x = %.3f); the involute starts at diameter %.3f mm", side, p.Teeth[i], p.CutShift(i), least, p.Form[i])
@@ -287,8 +308,14 @@ func (p *Pair) contact() error {
 		p.Start[i] = 2 * math.Hypot(p.Base[i]/2, from[i])
 		if form-reach > 0.002*p.Module {
 			there := "it would rub there"
-			if p.Rack.Protuberance > 0 {
+			switch {
+			case p.Rack.Protuberance > 0:
 				there = "the residual undercut has taken the flank there"
+			case p.undercut[i]:
+				// The rack that cut the fillet reached deeper than any gear's tip does.
+				there = "the undercut has taken the flank there"
+			default:
+				p.Rub[i] = form - reach
 			}
 			p.note("the tip of the %s reaches below the start of the involute of the %s (diameter %.3f mm), by %.3f mm along the line of action: %s; contact is counted from that diameter on",
 				sides[j], side, p.Form[i], form-reach, there)

@@ -1,0 +1,210 @@
+package gearbox
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"layshaft/gearbox/diag"
+	"layshaft/gearstress/involute"
+)
+
+// What is more likely a slip of the pen, of a unit or of a count than made so; common practice, no source.
+const (
+	largestShift = 0.8  // profile shift of one gear, modules
+	centreLeeway = 0.04 // of the centre distance against that of gears without profile shift
+
+	// Sums of profile shifts, modules. Below, the teeth of both gears are thin at the root and mostly undercut, which nobody designs; above, they come to a point or hardly overlap.
+	leastShifts, mostShifts = -0.5, 1.5
+
+	rubbing = 0.1  // modules along the line of action by which a tip may reach below the start of the other's involute
+	softest = 5000 // stiffness of a bearing across the shaft, N/mm
+	bareEnd = 0.5  // of the length of a shaft, on which nothing sits behind the last of its parts
+)
+
+// checkPairs warns of pairs that can be worked out but are hard to believe. Of the meshes that one distance doesn't suit the first tells it for all.
+func (p *prepared) checkPairs() {
+	told := map[[2]int][]string{}
+	for i, q := range p.pairs {
+		if q.geometry != nil && p.unlikelyCentre(q.geometry.Spec) {
+			k := p.places.key(q.shafts[0], q.shafts[1])
+			told[k] = append(told[k], p.box.Meshes[i].Name)
+		}
+	}
+	for i, q := range p.pairs {
+		if q.geometry == nil {
+			continue
+		}
+		name := p.box.Meshes[i].Name
+		alike := told[p.places.key(q.shafts[0], q.shafts[1])]
+		place, rubs := slices.Index(alike, name), p.rubs(&q)
+		switch {
+		case place > 0: // told with the first
+		case place < 0 && len(rubs) == 0:
+			p.checkShifts(i)
+		default:
+			words := append(append(p.expectation(i, q.geometry.Spec), rubs...), advice(q.geometry.Spec))
+			if place == 0 && len(alike) > 1 {
+				words = append(words, fmt.Sprintf("This distance doesn't suit %s either.", strings.Join(alike[1:], ", ")))
+			}
+			p.warn(path("meshes", name), "unlikely gears", "%s", strings.Join(words, " "))
+		}
+	}
+}
+
+// checkShifts warns of a shift that is large for one gear.
+func (p *prepared) checkShifts(i int) {
+	q := &p.pairs[i]
+	for k, gi := range q.gears {
+		if x := q.geometry.X[k]; math.Abs(x) > largestShift {
+			p.warn(path("meshes", p.box.Meshes[i].Name), "unlikely profile shift", "%s would have a profile shift of %.2f modules for this centre distance. Count the teeth and measure the distance, module and helix again.", p.box.Gears[gi].Name, x)
+		}
+	}
+}
+
+// faultPair reports why a pair can't be. Where the distance of the shafts is hard to believe, it is the likely reason of all the rest and comes first.
+func (p *prepared) faultPair(i int, spec involute.Spec, err error) {
+	where, summary := path("meshes", p.box.Meshes[i].Name), "these gears can't run together"
+	if !p.unlikelyCentre(spec) {
+		for _, e := range parts(err) {
+			p.fault(where, summary, "%s", e.Error())
+		}
+		return
+	}
+	told := p.expectation(i, spec)
+	k := p.places.key(p.pairs[i].shafts[0], p.pairs[i].shafts[1])
+	if p.places.doubted[k] { // the first mesh at this distance gave the reasons
+		p.fault(where, summary, "%s", told[0])
+		return
+	}
+	p.places.doubted[k] = true
+	var reasons []string
+	for _, e := range parts(err) {
+		reasons = append(reasons, e.Error())
+	}
+	told = append(told, "At that distance: "+strings.Join(reasons, "; ")+".", advice(spec))
+	p.fault(where, summary, "%s", strings.Join(told, " "))
+}
+
+// unlikelyCentre reports whether gears of these teeth would hardly be put so far apart.
+func (p *prepared) unlikelyCentre(spec involute.Spec) bool {
+	reference, sum := spec.Closing()
+	return math.Abs(spec.CentreDistance/reference-1) > centreLeeway && spec.CentreDistance > 0 || sum < leastShifts || sum > mostShifts
+}
+
+// expectation is how far apart a pair would stand, against how far it does; nothing when the distance isn't known.
+func (p *prepared) expectation(i int, spec involute.Spec) []string {
+	if spec.CentreDistance == 0 {
+		return []string{fmt.Sprintf("Mesh %q:", p.box.Meshes[i].Name)}
+	}
+	m := p.box.Meshes[i]
+	size := fmt.Sprintf("module %.5g mm", m.Module)
+	if _, given := p.box.Places[path("meshes", m.Name, "diametral_pitch")]; given {
+		size = fmt.Sprintf("pitch %.5g", inch/m.Module)
+	}
+	if m.Helix > 0 {
+		size += fmt.Sprintf(" and helix %.4g°", m.Helix*180/math.Pi)
+	}
+	reference, sum := spec.Closing()
+	said := "the file says"
+	if from := p.places.teeth[p.places.key(p.pairs[i].shafts[0], p.pairs[i].shafts[1])]; from != "" {
+		said = fmt.Sprintf("by mesh %q it is", from)
+	}
+	s := fmt.Sprintf("Mesh %q: %d and %d teeth of %s would stand %.2f mm apart without profile shift; %s %.2f mm (%+.1f %%)", m.Name, spec.Teeth[0], spec.Teeth[1], size, reference, said, spec.CentreDistance, 100*(spec.CentreDistance/reference-1))
+	if !math.IsNaN(sum) {
+		s += fmt.Sprintf(", for which the profile shifts would have to add up to %.2f (%g to %g is usual: below, teeth are thin and undercut, above, they come to a point or hardly overlap)", sum, leastShifts, mostShifts)
+	}
+	return []string{s + "."}
+}
+
+// rubs are the tips that would reach below the involute of the other gear, in words.
+func (p *prepared) rubs(q *pair) (told []string) {
+	g := q.geometry
+	for k, gi := range q.gears {
+		if g.Rub[k] > rubbing*g.Module {
+			told = append(told, fmt.Sprintf("The tip of %q would rub on %q, %.3g mm along the line of action below where its involute begins (diameter %.5g mm).", p.box.Gears[q.gears[1-k]].Name, p.box.Gears[gi].Name, g.Rub[k], g.Form[k]))
+		}
+	}
+	return told
+}
+
+// advice is what to look at, with the helix or else the module that fits the distance.
+func advice(spec involute.Spec) string {
+	const steepest = 45 * math.Pi / 180
+	if spec.CentreDistance == 0 {
+		return "Check the teeth, the tip diameters and the profile shifts."
+	}
+	s := "Check the distance, the teeth, the module (or pitch) and the helix, and tip diameters if given"
+	spur := float64(spec.Teeth[0]+spec.Teeth[1]) / 2 // modules
+	if cos := spur * spec.Module / spec.CentreDistance; cos <= 1 && cos >= math.Cos(steepest) {
+		return s + fmt.Sprintf("; a helix of about %.1f° would fit.", math.Acos(cos)*180/math.Pi)
+	}
+	return s + fmt.Sprintf("; at any helix these teeth are too large or too small for it: a module of about %.3g mm would fit.", spec.CentreDistance*math.Cos(spec.Helix)/spur)
+}
+
+// checkBearings warns of bearings that are hard to believe.
+func (p *prepared) checkBearings(s Shaft) {
+	var fixed []Bearing
+	for _, br := range s.Bearings {
+		where := path("shafts", s.Name, "bearings", br.Name)
+		if br.Elements == nil && br.Radial > 0 && br.Radial < softest {
+			p.warn(where+".radial", "a very soft bearing", "Bearing %q of shaft %q gives way by 1 µm at %.3g N (%.5g N/mm); rolling bearings stand at hundreds of N/µm. Were N/µm meant? A bearing in rubber may be that soft.", br.Name, s.Name, br.Radial/1000, br.Radial)
+		}
+		if math.IsInf(br.Axial, 1) {
+			fixed = append(fixed, br)
+		}
+	}
+	if len(fixed) < 2 || p.tapered(fixed) {
+		return
+	}
+	last := fixed[len(fixed)-1]
+	p.warn(path("shafts", s.Name, "bearings", last.Name, "axial"), "a shaft held twice", "Bearings %q and %q of shaft %q are both fixed along it: the shaft is clamped between them, and a case that warms up differently loads both. One locates the shaft; let the other slide (axial: free).", fixed[0].Name, last.Name, s.Name)
+}
+
+// tapered reports whether bearings are all of tapered rollers, which hold a shaft as a pair.
+func (p *prepared) tapered(all []Bearing) bool {
+	for _, br := range all {
+		if br.Type != TaperedRoller {
+			return false
+		}
+	}
+	return true
+}
+
+// checkEnd warns of a shaft that goes on and on behind everything that sits on it: most often a length was written in another unit.
+func (p *prepared) checkEnd(i int) {
+	s, length := p.box.Shafts[i], p.lines[i].length
+	last := 0.0
+	for _, br := range s.Bearings {
+		last = max(last, br.At)
+	}
+	for _, other := range p.box.Shafts {
+		for _, br := range other.Bearings {
+			if br.In == s.Name {
+				last = max(last, br.InAt)
+			}
+		}
+	}
+	for _, g := range p.box.Gears {
+		if g.Shaft == s.Name {
+			last = max(last, g.At+g.Face/2)
+		}
+	}
+	for _, port := range []Port{p.box.Input, p.box.Output} {
+		if port.Shaft == s.Name {
+			last = max(last, port.At)
+		}
+	}
+	if length-last <= bareEnd*length {
+		return
+	}
+	longest := 0
+	for k, sec := range s.Sections {
+		if sec.Length > s.Sections[longest].Length {
+			longest = k
+		}
+	}
+	p.report(diag.Warning, path("shafts", s.Name, "sections", fmt.Sprint(longest), "length"), "a long bare end", "The sections of shaft %q add up to %.6g mm, %.6g mm of them in section %d, but nothing sits beyond %.6g mm. Check the lengths and their units.",
+		s.Name, length, s.Sections[longest].Length, longest+1, last)
+}
