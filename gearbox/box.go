@@ -1,6 +1,8 @@
 package gearbox
 
 import (
+	"time"
+
 	"layshaft/beam/bearing"
 	"layshaft/gearbox/diag"
 	"layshaft/gearstress/involute"
@@ -12,8 +14,9 @@ import (
 // It holds what was given and nothing that was computed. A box read from a file also knows where each value stands in that file
 // (Places), so that a check made long after reading still points at the line.
 type Box struct {
-	Name  string
-	About string
+	Name   string
+	About  string
+	Origin Origin
 
 	Input  Port    // where the torque enters
 	Output Port    // where it leaves
@@ -46,6 +49,13 @@ type Box struct {
 	Places map[string]diag.Place
 	// The margins don't count the tolerances.
 	Tolerances map[string]float64
+}
+
+// Origin is the file a box was read from, so that a report can say what it is about. It plays no part in the calculation.
+type Origin struct {
+	File    string    // its name without folders; "" = not read from a file
+	Sum     string    // SHA-256 of its content, hexadecimal; "" = not known
+	Written time.Time // when it was last written; zero = not known
 }
 
 // Port is a place on a shaft where torque enters or leaves.

@@ -331,7 +331,7 @@ func TestWhatTheDutyLeavesOut(t *testing.T) {
 			t.Errorf("%s of %s is judged though the duty has no reverse", m.Kind, m.Item)
 		}
 	}
-	if !slices.ContainsFunc(s.Meshes[0].Notes, func(n string) bool { return strings.Contains(n, "no step of the duty loads it") }) {
+	if !slices.ContainsFunc(s.Meshes[0].Checks, func(n string) bool { return strings.Contains(n, "no step of the duty loads it") }) {
 		t.Errorf("nothing is said: %q", s.Meshes[0].Notes)
 	}
 }

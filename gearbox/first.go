@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"math"
 	"slices"
+
+	"layshaft/material"
 )
 
 // FirstLimit is the limit of a speed that is reached first, at the end of the bands that the box is judged by.
@@ -88,6 +90,8 @@ func (v *solver) findFirst(sr *SpeedResult, solvers map[work]*solver) (err error
 			return err
 		}
 	}
+	sr.Allowable = [material.High + 1]float64{math.NaN(), math.NaN(), math.NaN()}
+	sr.Allowable[level] = sr.First.Torque
 	return nil
 }
 

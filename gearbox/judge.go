@@ -1,6 +1,10 @@
 package gearbox
 
-import "math"
+import (
+	"math"
+
+	"layshaft/material"
+)
 
 // judge holds a solved speed against every limit. Each torque at which a limit is reached is found by solving the speed at other torques, since load
 // along the face, bearings and contact don't grow in step with the torque.
@@ -59,8 +63,20 @@ func (v *solver) judge(sr *SpeedResult, solvers map[work]*solver) (err error) {
 		v.holdAgainst(sr)
 		first := sr.Governing()
 		sr.First = FirstLimit{first.Kind, first.Item, first.Allowable[first.Level]}
+		sr.Allowable = leastAllowable(sr.Margins)
 	}
 	return err
+}
+
+// leastAllowable is the least allowable torque over limits, by level.
+func leastAllowable(margins []Margin) (least [material.High + 1]float64) {
+	for level := range least {
+		least[level] = math.Inf(1)
+		for i := range margins {
+			least[level] = min(least[level], margins[i].Allowable[level])
+		}
+	}
+	return least
 }
 
 // shocked is what a part sees at the peak of a torque.

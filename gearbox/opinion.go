@@ -51,7 +51,7 @@ func (v *solver) agma(sr *SpeedResult, n int, q *pair, add func(Margin)) error {
 	m := &sr.Meshes[n]
 	form, err := agma2001.NewForm(q.geometry, agma2001.ToolOf(q.geometry.Rack))
 	if err != nil {
-		m.Notes = append(m.Notes, fmt.Sprintf("No AGMA rating of mesh %s: %s", m.Name, err))
+		m.Notes = append(m.Notes, "no AGMA rating: "+err.Error())
 		return nil
 	}
 	rate := func(torque float64, level material.Level) (*agma2001.Rating, error) {
@@ -73,9 +73,10 @@ func (v *solver) agma(sr *SpeedResult, n int, q *pair, add func(Margin)) error {
 		return agma2001.Rate(in)
 	}
 	if m.AGMA, err = rate(v.asked, v.p.box.Limits.Strength); err != nil {
-		m.Notes = append(m.Notes, fmt.Sprintf("No AGMA rating of mesh %s: %s", m.Name, err))
+		m.Notes = append(m.Notes, "no AGMA rating: "+err.Error())
 		return nil
 	}
+	m.Checks = append(m.Checks, sentences("AGMA rating: ", m.AGMA.Notes)...)
 	for k, name := range m.Gears {
 		for _, a := range []struct {
 			kind    Kind

@@ -23,3 +23,15 @@ func ShaftTitle(name string) string {
 	}
 	return name + " shaft"
 }
+
+// MeshTitle calls meshes by their names in a sentence: "mesh first", "meshes first, second and final".
+func MeshTitle(names []string) string {
+	switch n := len(names); n {
+	case 0:
+		return ""
+	case 1:
+		return "mesh " + names[0]
+	default:
+		return "meshes " + strings.Join(names[:n-1], ", ") + " and " + names[n-1]
+	}
+}

@@ -51,8 +51,8 @@ func TestUnknownSideReportsTheWorse(t *testing.T) {
 	if got := both.Governing().Allowable[0]; got != lowest {
 		t.Errorf("allowable %g with the side unknown, want the worse of both sides, %g", got, lowest)
 	}
-	if !strings.Contains(strings.Join(both.Notes, "\n"), "either side") {
-		t.Errorf("the notes don't say that both sides were tried: %q", both.Notes)
+	if !strings.Contains(strings.Join(both.Checks, "\n"), "either side") {
+		t.Errorf("the notes don't say that both sides were tried: %q", both.Checks)
 	}
 }
 
@@ -68,8 +68,8 @@ func TestUnknownAngleReportsTheWorst(t *testing.T) {
 			t.Errorf("at %g° the box allows %g, less than the %g reported as the worst", degrees, a, reported)
 		}
 	}
-	if !strings.Contains(strings.Join(r.Notes, "\n"), "direction isn't") {
-		t.Errorf("the notes don't say that the direction is unknown: %q", r.Notes)
+	if !strings.Contains(strings.Join(r.Checks, "\n"), "direction isn't") {
+		t.Errorf("the notes don't say that the direction is unknown: %q", r.Checks)
 	}
 }
 

@@ -1,6 +1,8 @@
 package gearbox
 
 import (
+	"math"
+
 	"layshaft/beam"
 	"layshaft/gearbox/diag"
 	"layshaft/gearbox/quantity"
@@ -14,10 +16,10 @@ import (
 // Load is what is asked of a box.
 type Load struct {
 	Torque float64  // at the input shaft, N·mm; 0 = the box's own, negative = coast (the engine brakes)
-	Speeds []string // names of the speeds wanted; nil = all
+	Speeds []string // names of the speeds wanted; nil = all, an empty list = none
 	Method Method
 	Second []Opinion // second opinions wanted beside ISO 6336
-	// Brief leaves out what only people look at: of all limits only the first is found (SpeedResult.First), and causes of tilt, growth of the
+	// Brief leaves out what only people look at: of all limits only the first is found (SpeedResult.First, and Allowable at the judged level alone), and causes of tilt, growth of the
 	// pattern, static ratings, second opinions and the screen for scuffing are missing. It is what studies over many boxes ask for.
 	Brief bool
 	// Loose lets solids stand in one another: a box that is mixed from two, or drawn at random, need not be one that could be built.
@@ -48,8 +50,9 @@ type Result struct {
 	Case     float64    // stiffness of the case under each bearing without its own, given or found by the bench test, N/mm; 0 = rigid
 	Lives    []GearLife // how long each gear lasts the duty, in the order of the box; nil without one
 	Weights  *Weights   // what it weighs and how hard it is to spin
-	Notes    []string   // assumptions and warnings about the whole box
-	Warnings diag.List  // what is hard to believe in the description, with its place; told in Notes too
+	Checks   []string   // what was guessed or is hard to believe about the whole box: to be looked at before the numbers are trusted
+	Notes    []string   // assumptions about the whole box
+	Warnings diag.List  // what is hard to believe in the description, with its place; told in Checks too
 }
 
 // SpeedResult is everything one speed's loaded parts see.
@@ -61,10 +64,24 @@ type SpeedResult struct {
 	Meshes       []MeshResult
 	Shafts       []ShaftResult
 	First        FirstLimit
-	Margins      []Margin // every limit that decides, the one that is reached first in front; nil when solved in brief
-	References   []Margin // second opinions, in the same order
-	Reach        *Reach   // what clutch and tyres let through to the teeth; nil when neither is told
-	Notes        []string // assumptions and warnings about this speed
+	// Allowable is the input torque at which the first of all limits is reached when every range of limits and strengths is at one end, by level, N·mm > 0; +Inf = none
+	// is reached. At each end another limit may be the first. Solved in brief, the levels that the box isn't judged by are NaN.
+	Allowable  [material.High + 1]float64
+	Margins    []Margin // every limit that decides, the one that is reached first in front; nil when solved in brief
+	References []Margin // second opinions, in the same order
+	Reach      *Reach   // what clutch and tyres let through to the teeth; nil when neither is told
+	Checks     []string // what was guessed about this speed
+	Notes      []string // assumptions about this speed
+}
+
+// Allowable is the least input torque over all speeds at which the first limit is reached when every range of limits and strengths is at one end, N·mm; +Inf = none is
+// reached in any speed.
+func (r *Result) Allowable(l material.Level) float64 {
+	least := math.Inf(1)
+	for i := range r.Speeds {
+		least = min(least, r.Speeds[i].Allowable[l])
+	}
+	return least
 }
 
 // Governing is the limit that is reached first. It needs a full solution.
@@ -116,7 +133,8 @@ type MeshResult struct {
 	AGMA     *agma2001.Rating // nil unless asked for
 	Scuffing *scuffing.Result // a screen only; nil unless the speed of the input shaft and the oil are told
 	Derived  []string         // what wasn't given and follows from the rest
-	Notes    []string         // guesses and warnings
+	Checks   []string         // what is odd, was guessed, or lies outside of a standard's range, each a sentence that doesn't name the mesh
+	Notes    []string         // assumptions, likewise
 }
 
 // CrowdedEnd is the end of the face that carries more: "left", "right" or "neither".

@@ -34,7 +34,7 @@ func (v *solver) scuff(r *MeshResult, n int) *scuffing.Result {
 	}
 	screen, err := scuffing.Screen(in)
 	if err != nil {
-		r.Notes = append(r.Notes, fmt.Sprintf("No screen for scuffing of mesh %s: %s.", r.Name, err))
+		r.Notes = append(r.Notes, fmt.Sprintf("no screen for scuffing: %s.", err))
 		return nil
 	}
 	return screen

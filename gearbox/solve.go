@@ -37,7 +37,7 @@ func Solve(b *Box, load Load) (*Result, error) {
 			return nil, fmt.Errorf("box %s, bench test of the case: %w", quoted(b.Name), err)
 		}
 	}
-	r := &Result{Box: b, Torque: torque, Case: p.housing, Notes: p.notes(), Warnings: p.found, Weights: p.weigh()}
+	r := &Result{Box: b, Torque: torque, Case: p.housing, Checks: p.checks(), Notes: p.notes(), Warnings: p.found, Weights: p.weigh()}
 	solvers, chosen, err := p.choose(torque, load.Speeds)
 	if err != nil {
 		return nil, err
@@ -47,17 +47,17 @@ func Solve(b *Box, load Load) (*Result, error) {
 		if err != nil {
 			return nil, fmt.Errorf("box %s, speed %s: %w", quoted(b.Name), quoted(c.solver.speed.Name), err)
 		}
-		sr.Notes = append(sr.Notes, c.notes...)
+		sr.Checks = append(sr.Checks, c.notes...)
 		r.Speeds = append(r.Speeds, *sr)
 	}
-	if len(r.Speeds) == 0 {
+	if len(r.Speeds) == 0 && (load.Speeds == nil || len(load.Speeds) > 0) {
 		return nil, errors.New("none of the wanted speeds is in box " + quoted(b.Name))
 	}
 	r.Lives = p.lives(r.Speeds)
 	return r, nil
 }
 
-// notes are the assumptions that hold for every speed, and the warnings of Validate.
+// notes are the assumptions that hold for every speed.
 func (p *prepared) notes() []string {
 	notes := []string{
 		"Shafts, bearings and meshes are solved as one system: the load along each face (K_Hβ) is that of the bent shafts, and the tooth stresses have it in them.",
@@ -79,17 +79,22 @@ func (p *prepared) notes() []string {
 	}
 	for _, q := range p.pairs {
 		if len(q.geometry.Derived) > 0 {
-			notes = append(notes, "Profile shifts and tip diameters that the file doesn't give follow from the centre distances and the rack; they are listed with each mesh.")
+			notes = append(notes, "Profile shifts and tip diameters that the file doesn't give follow from the centre distances and the rack.")
 			break
 		}
 	}
-	notes = append(notes, p.places.notes...)
+	return notes
+}
+
+// checks are guesses about where shafts lie, and the warnings of Validate.
+func (p *prepared) checks() []string {
+	checks := slices.Clone(p.places.notes)
 	for _, f := range p.found {
 		if f.Severity == diag.Warning {
-			notes = append(notes, f.Path+": "+f.Summary+". "+f.Detail)
+			checks = append(checks, f.Path+": "+f.Summary+". "+f.Detail)
 		}
 	}
-	return notes
+	return checks
 }
 
 // choice is a wanted speed in the layout it is reported in.
@@ -200,7 +205,7 @@ func (v *solver) meshResult(st *state, n int, solvers map[work]*solver) (MeshRes
 	faces := st.carried.faces
 	r := MeshResult{
 		Name: m.Name, Gears: [2]string{m.Driver, m.Driven}, At: q.at, Geometry: q.geometry, Face: q.to - q.from,
-		Flank: p.flank(st.engine), Torque: step.torque, Derived: q.derived, Notes: slices.Clone(q.notes),
+		Flank: p.flank(st.engine), Torque: step.torque, Derived: q.derived, Checks: sentences("", q.notes),
 		Tangential: math.Abs(f.tangential), Radial: f.radial, Axial: f.axial,
 		Separation: pose.separation, Tilt: pose.axes.norm(), TiltInAction: pose.lean.dot(f.action),
 		Stations: q.stations, LineLoad: faces.LineLoad[n], FaceFactor: faces.FaceLoadFactor(n), InContact: faces.ContactFraction(n), Stiffness: q.stiffness,
@@ -230,7 +235,7 @@ func (v *solver) meshResult(st *state, n int, solvers map[work]*solver) (MeshRes
 	level := p.box.Limits.Strength
 	shares := v.shares(q.gears[0], solvers)
 	if len(shares) == 0 && p.box.Duty != nil && !v.endless {
-		r.Notes = append(r.Notes, fmt.Sprintf("Mesh %s: no step of the duty loads it, so its fatigue isn't judged, only its peak.", m.Name))
+		r.Checks = append(r.Checks, "no step of the duty loads it, so its fatigue isn't judged, only its peak.")
 	}
 	turns := v.turns(step.mesh, on(v.sense(n), shares))
 	if r.Rating, err = v.rate(n, v.asked, p.box.Revs, turns, p.input(step.mesh, level, v.speed, true)); err != nil {
@@ -242,17 +247,31 @@ func (v *solver) meshResult(st *state, n int, solvers map[work]*solver) (MeshRes
 	if r.Peak, err = v.rate(n, v.asked*max(1, p.box.Shock), p.box.Revs, 0, p.input(step.mesh, level, v.speed, false)); err != nil {
 		return r, err
 	}
-	for _, note := range r.Rating.Notes {
-		r.Notes = append(r.Notes, "Mesh "+m.Name+", "+note+".")
-	}
+	r.Checks = append(r.Checks, sentences("", r.Rating.Notes)...)
+	r.Checks = append(r.Checks, sentences("at the peak torque: ", unsaid(r.Peak.Notes, r.Rating.Notes))...)
+	r.Notes = append(r.Notes, sentences("", r.Rating.Assumed)...)
+	r.Notes = append(r.Notes, sentences("at the peak torque: ", unsaid(r.Peak.Assumed, r.Rating.Assumed))...)
 	r.Scuffing = v.scuff(&r, n)
 	if r.FaceFactor > crowded {
-		r.Notes = append(r.Notes, fmt.Sprintf("Mesh %s crowds its load: the peak is %.2f times the mean, at the %s end.", m.Name, r.FaceFactor, r.CrowdedEnd()))
+		r.Checks = append(r.Checks, fmt.Sprintf("crowds its load: the peak is %.2f times the mean, at the %s end.", r.FaceFactor, r.CrowdedEnd()))
 	}
 	if r.InContact < 1-1e-6 {
-		r.Notes = append(r.Notes, fmt.Sprintf("Mesh %s carries on %.0f %% of its face only.", m.Name, 100*r.InContact))
+		r.Checks = append(r.Checks, fmt.Sprintf("carries on %.0f %% of its face only.", 100*r.InContact))
 	}
 	return r, nil
+}
+
+// sentences are notes with what they are about in front and a full stop behind.
+func sentences(about string, notes []string) (all []string) {
+	for _, n := range notes {
+		all = append(all, about+strings.TrimRight(n, ".")+".")
+	}
+	return all
+}
+
+// unsaid are the notes that are not among those said before.
+func unsaid(notes, before []string) []string {
+	return slices.DeleteFunc(slices.Clone(notes), func(n string) bool { return slices.Contains(before, n) })
 }
 
 // explain adds what tilts a mesh, and how the pattern on its flanks grows with the torque.

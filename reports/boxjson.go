@@ -11,6 +11,9 @@ import (
 type boxJSON struct {
 	Name     string         `json:"name"`
 	About    string         `json:"about"`
+	File     string         `json:"file"`
+	Sum      string         `json:"file_sha256"`
+	Steel    string         `json:"steel"`
 	Torque   number         `json:"torque_nm"`
 	JudgedBy string         `json:"judged_by_end_of_band"`
 	Reserve  number         `json:"wanted_reserve_fraction"`
@@ -24,6 +27,7 @@ type boxJSON struct {
 	Lives    []gearLifeJSON `json:"lives"`
 	Evidence []lessonJSON   `json:"evidence"`
 	Narrowed []narrowedJSON `json:"narrowed_bands"`
+	Checks   []string       `json:"checks"`
 	Notes    []string       `json:"notes"`
 	Speeds   []speedJSON    `json:"speeds"`
 }
@@ -33,6 +37,10 @@ type speedJSON struct {
 	Ratio        number       `json:"ratio"`
 	Efficiency   number       `json:"efficiency_fraction"`
 	OutputTorque number       `json:"output_torque_nm"`
+	Low          number       `json:"allowable_torque_low_nm"`
+	Typical      number       `json:"allowable_torque_typical_nm"`
+	High         number       `json:"allowable_torque_high_nm"`
+	Checks       []string     `json:"checks"`
 	Reach        *reachJSON   `json:"what_reaches_the_teeth"`
 	Notes        []string     `json:"notes"`
 	Margins      []marginJSON `json:"margins"`
@@ -95,6 +103,7 @@ type meshJSON struct {
 	Scuffing     *scuffJSON    `json:"scuffing_screen"`
 	Geometry     *geometryJSON `json:"geometry"`
 	Derived      []string      `json:"derived"`
+	Checks       []string      `json:"checks"`
 	Notes        []string      `json:"notes"`
 }
 
@@ -194,18 +203,19 @@ type seatJSON struct {
 
 func newBox(r *gearbox.Result) boxJSON {
 	return boxJSON{
-		Name: r.Box.Name, About: r.Box.About, Torque: number(r.Torque * toNm), JudgedBy: r.Box.Limits.Strength.String(),
+		Name: r.Box.Name, About: r.Box.About, File: r.Box.Origin.File, Sum: r.Box.Origin.Sum, Steel: steelWords(r.Box), Torque: number(r.Torque * toNm), JudgedBy: r.Box.Limits.Strength.String(),
 		Reserve: number(r.Box.Limits.Reserve), Pitting: r.Box.Limits.Pitting,
 		Shock: told(r.Box.Shock), Revs: told(r.Box.Revs * toRpm), Oil: told(r.Box.Oil.Viscosity), Clutch: clutchHolds(r.Box.Clutch), Car: newCar(r.Box.Car), Duty: newDuty(r.Box), Lives: each(r.Lives, newGearLife),
 		Evidence: each(r.Box.Lessons, newLesson), Narrowed: each(r.Box.Narrowed, newNarrowed),
-		Notes: each(r.Notes, unchanged), Speeds: each(r.Speeds, newSpeed),
+		Checks: each(r.Checks, unchanged), Notes: each(r.Notes, unchanged), Speeds: each(r.Speeds, newSpeed),
 	}
 }
 
 func newSpeed(s gearbox.SpeedResult) speedJSON {
 	return speedJSON{
 		Name: s.Name, Ratio: number(s.Ratio), Efficiency: number(s.Efficiency), OutputTorque: number(s.OutputTorque * toNm), Reach: newReach(s.Reach),
-		Notes: each(s.Notes, unchanged), Margins: each(s.Margins, newMargin), References: each(s.References, newLimit),
+		Low: number(s.Allowable[material.Low] * toNm), Typical: number(s.Allowable[material.Typical] * toNm), High: number(s.Allowable[material.High] * toNm),
+		Checks: each(s.Checks, unchanged), Notes: each(s.Notes, unchanged), Margins: each(s.Margins, newMargin), References: each(s.References, newLimit),
 		Meshes: each(s.Meshes, newMesh), Shafts: each(s.Shafts, newShaft),
 	}
 }
@@ -246,7 +256,7 @@ func newMesh(m gearbox.MeshResult) meshJSON {
 		InContact: number(m.InContact), Stiffness: number(m.Stiffness), Stations: each(m.Stations, scaled(1)), LineLoad: each(m.LineLoad, scaled(1)),
 		Growth: each(m.Growth, newSpot), Scuffing: newScuff(m.Scuffing),
 		Contact: number(m.Contact), Rating: newRating(m.Rating), Peak: newRating(m.Peak), AGMA: newAGMA(m.AGMA),
-		Derived: each(m.Derived, unchanged), Notes: each(m.Notes, unchanged),
+		Derived: each(m.Derived, unchanged), Checks: each(m.Checks, unchanged), Notes: each(m.Notes, unchanged),
 	}
 	for i := range m.Gears {
 		j.Gears = append(j.Gears, gearJSON{m.Gears[i], m.Shafts[i], number(m.At[i]), number(m.Torque[i] * toNm), number(m.Root[i]), number(m.RootReal[i])})

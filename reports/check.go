@@ -17,23 +17,18 @@ func Check(w io.Writer, results []*gearbox.Result, o Options) error {
 	if err := checkResults(results); err != nil {
 		return err
 	}
-	var b bytes.Buffer
-	paragraph(&b, o.width(), "", headline(results, o))
-	notes := newFootnotes(o)
-	sources := limitSources{}
 	names := boxNames(results)
-	for i, r := range results {
-		b.WriteByte('\n')
-		checkBox(&b, names[i], r, o, notes, sources)
-	}
-	notes.write(&b, o.width())
-	sources.write(&b, o.width())
-	foot(&b, o)
-	return write(w, &b)
+	return write(w, annotated(o, func(b *bytes.Buffer, notes *footnotes, sources limitSources) {
+		paragraph(b, o.width(), "", headline(results, o))
+		for i, r := range results {
+			b.WriteByte('\n')
+			checkBox(b, names[i], r, o, notes, sources)
+		}
+	}))
 }
 
 func checkBox(b *bytes.Buffer, name string, r *gearbox.Result, o Options, notes *footnotes, sources limitSources) {
-	title(b, o.width(), name, notes.mark(r.Notes))
+	title(b, o.width(), name, notes.mark(remarks("", r.Checks, r.Notes)))
 	paragraph(b, o.width(), indent, r.Box.About)
 	sense := "in drive"
 	if r.Torque < 0 {
@@ -42,6 +37,7 @@ func checkBox(b *bytes.Buffer, name string, r *gearbox.Result, o Options, notes 
 	paragraph(b, o.width(), indent, fmt.Sprintf("Input torque %s, %s. Wanted reserve %.3g %%. Judged by %s.",
 		with(math.Abs(r.Torque), quantity.Torque, o.Units), sense, 100*r.Box.Limits.Reserve, levelName(r.Box.Limits.Strength)))
 	paragraph(b, o.width(), indent, service(r.Box, o))
+	paragraph(b, o.width(), indent, madeOf(r.Box))
 	if len(r.Speeds) == 0 {
 		paragraph(b, o.width(), indent, "No speed was calculated.")
 		return
@@ -54,6 +50,7 @@ func checkBox(b *bytes.Buffer, name string, r *gearbox.Result, o Options, notes 
 	lessonTables(b, []*gearbox.Result{r}, []string{name}, o)
 	shaftTable(b, r, o, notes)
 	meshTable(b, r, o, notes)
+	teethTable(b, r, o)
 	for _, sp := range explained(r) {
 		causeTable(b, sp, o)
 	}
@@ -71,7 +68,19 @@ func checkBox(b *bytes.Buffer, name string, r *gearbox.Result, o Options, notes 
 	}
 }
 
-// service is what a box is told about its work, in words; "" when nothing is.
+// madeOf names the file and the steel of a box.
+func madeOf(b *gearbox.Box) string {
+	text := ""
+	if origin := originWords(b.Origin, false); origin != "" {
+		text = "Read from " + origin + ". "
+	}
+	if steel := steelWords(b); steel != "" {
+		text += "Steel: " + steel + "."
+	}
+	return text
+}
+
+// service is what a box is told about its work, in words.
 func service(b *gearbox.Box, o Options) string {
 	var told []string
 	if b.Revs > 0 {
@@ -89,6 +98,8 @@ func service(b *gearbox.Box, o Options) string {
 			pass = fmt.Sprintf("a pass of %d steps", n)
 		}
 		told = append(told, fmt.Sprintf("Fatigue is judged for the duty: %.6g times %s.", d.Passes, pass))
+	} else {
+		told = append(told, "No duty is told, so fatigue is judged for endless life.")
 	}
 	return strings.Join(told, " ")
 }
@@ -152,7 +163,7 @@ func hiddenNotes(s *gearbox.SpeedResult, worst []placed) []string {
 	}
 	show(s.Notes)
 	for i := range s.Meshes {
-		show(meshNotes(&s.Meshes[i]))
+		show(s.Meshes[i].Notes)
 	}
 	for i := range s.Shafts {
 		show(s.Shafts[i].Notes)
@@ -185,29 +196,35 @@ func verdictTable(b *bytes.Buffer, r *gearbox.Result, worst []placed, o Options,
 	for i := range r.Speeds {
 		s := &r.Speeds[i]
 		ratios = append(ratios, math.Abs(s.Ratio)) // which way the shafts turn is told in JSON
-		allowable := [material.High + 1]float64{math.NaN(), math.NaN(), math.NaN()}
-		level := material.Low
+		judged, ends := math.NaN(), s.Allowable
 		if len(s.Margins) > 0 {
-			allowable, level = s.Governing().Allowable, s.Governing().Level
+			judged = s.Governing().Allowable[s.Governing().Level]
+		} else {
+			ends = [material.High + 1]float64{math.NaN(), math.NaN(), math.NaN()}
 		}
-		torques = append(torques, allowable[level], allowable[material.Low], allowable[material.High])
+		torques = append(torques, judged, ends[material.Low], ends[material.High])
 	}
 	ratio, torque := fixedColumn(ratios), column(torques, quantity.Torque, o.Units)
 	var rows [][]cell
+	doubtful := false
 	for i := range r.Speeds {
 		s := &r.Speeds[i]
-		row := []cell{{text: harmless(s.Name), mark: notes.mark(s.Notes, hiddenNotes(s, worst))}, {text: ratio[i]}}
+		row := []cell{{text: harmless(s.Name), mark: notes.mark(remarks("", s.Checks, s.Notes), remarks("", nil, hiddenNotes(s, worst)))}, {text: ratio[i]}}
 		if len(s.Margins) == 0 {
 			rows = append(rows, append(row, texts("no limit could be checked", none, none, none, none)...))
 			continue
 		}
 		m := s.Governing()
 		sources.add(m)
+		state := stateCell(m.State, o.Colour)
+		if m.State != gearbox.Over && s.Allowable[material.Low] < math.Abs(r.Torque) {
+			state.text, doubtful = state.text+doubt, true
+		}
 		rows = append(rows, append(row,
-			cell{text: firstName(m), mark: notes.mark(m.Notes)},
-			stateCell(m.State, o.Colour),
+			cell{text: firstName(m), mark: notes.mark(remarks("", nil, m.Notes))},
+			state,
 			cell{text: marginOrNone(m)},
-			cell{text: torque[3*i]}, cell{text: span(m, torque[3*i+1], torque[3*i+2])}))
+			cell{text: torque[3*i]}, cell{text: span(s.Allowable, torque[3*i+1], torque[3*i+2])}))
 	}
 	unit := quantity.Unit(quantity.Torque, o.Units)
 	b.WriteString("\n  What runs out first, and at what input torque\n")
@@ -220,6 +237,28 @@ func verdictTable(b *bytes.Buffer, r *gearbox.Result, worst []placed, o Options,
 		{text: "allowable\n" + unit, right: true},
 		{text: "low … high\n" + unit, right: true},
 	}, rows)
+	paragraph(b, o.width(), indent, rangeWords(doubtful))
+	paragraph(b, o.width(), indent, SumWords(r))
+}
+
+// SumWords says why several speeds show the same margin of fatigue; "" without a duty or with one speed.
+func SumWords(r *gearbox.Result) string {
+	if r.Box.Duty == nil || len(r.Speeds) < 2 {
+		return ""
+	}
+	return "Fatigue is one sum over the whole duty (Miner's rule), not one for each speed: a gear that several speeds load shows the same margin in all of them."
+}
+
+// doubt is the mark behind a state that would be over if every range of limits and strengths sat at its low end.
+const doubt = " ▾"
+
+// rangeWords explains the columns of allowable torque.
+func rangeWords(doubtful bool) string {
+	text := "Low and high: the first of all limits when everything that is a range (limits and strengths) sits at its low end, or at its high end."
+	if doubtful {
+		text += " ▾: at the low end that is less than was asked."
+	}
+	return text
 }
 
 // firstName names what runs out first in a speed: nothing when its limit is never reached.
@@ -238,9 +277,9 @@ func marginOrNone(m *gearbox.Margin) string {
 	return percent(m.Margin)
 }
 
-// span is the range of allowable torques from the low to the high end of a band; nothing when the ends are the same.
-func span(m *gearbox.Margin, low, high string) string {
-	if m.Allowable[material.Low] == m.Allowable[material.High] {
+// span is the range of allowable torques from the low to the high end of all ranges; nothing when the ends are the same.
+func span(ends [material.High + 1]float64, low, high string) string {
+	if ends[material.Low] == ends[material.High] {
 		return none
 	}
 	return low + " … " + high
@@ -258,7 +297,7 @@ func kindTable(b *bytes.Buffer, r *gearbox.Result, worst []placed, o Options, no
 		// Demand and limit share their decimals, so that they can be compared at a glance.
 		pair := column([]float64{m.Demand, m.Limit.At(m.Level)}, m.Kind.Dimension(), o.Units)
 		rows = append(rows, []cell{
-			{text: limitName(m), mark: notes.mark(m.Notes)},
+			{text: limitName(m), mark: notes.mark(remarks("", nil, m.Notes))},
 			{text: p.speed},
 			{text: pair[0]}, {text: pair[1]},
 			{text: quantity.Unit(m.Kind.Dimension(), o.Units)},
@@ -318,13 +357,13 @@ func shaftTable(b *bytes.Buffer, r *gearbox.Result, o Options, notes *footnotes)
 			}
 			rows = append(rows, []cell{
 				{text: speed},
-				{text: harmless(s.Shafts[i].Name), mark: notes.mark(s.Shafts[i].Notes)},
+				{text: harmless(s.Shafts[i].Name), mark: notes.mark(remarks("", nil, s.Shafts[i].Notes))},
 				{text: deflection[n]}, {text: place[n]}, {text: slope[n]},
 				{text: harmless(steepest[n].Name)},
 			})
 		}
 	}
-	b.WriteString("\n  How far each loaded shaft bends\n")
+	b.WriteString("\n  How far each loaded shaft moves: it bends, and its bearings give way\n")
 	table(b, o.width(), []head{
 		{text: "speed", least: 8},
 		{text: "shaft", least: 8 + o.widestMark()},

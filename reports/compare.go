@@ -11,6 +11,7 @@ import (
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
+	"layshaft/material"
 )
 
 // Compare writes the text report of boxes side by side.
@@ -18,46 +19,42 @@ func Compare(w io.Writer, c *study.Comparison, o Options) error {
 	if err := checkComparison(c); err != nil {
 		return err
 	}
-	var b bytes.Buffer
-	for _, text := range compareHeadline(c, o) {
-		paragraph(&b, o.width(), "", text)
-	}
-	notes := newFootnotes(o)
-	sources := limitSources{}
 	names := boxNames(c.Results)
-	b.WriteByte('\n')
-	title(&b, o.width(), list(names), "")
-	for i, r := range c.Results {
-		if about := strings.TrimSpace(r.Box.About); about != "" {
-			paragraph(&b, o.width(), indent, names[i]+": "+about)
+	return write(w, annotated(o, func(b *bytes.Buffer, notes *footnotes, sources limitSources) {
+		for _, text := range compareHeadline(c, o) {
+			paragraph(b, o.width(), "", text)
 		}
-	}
-	switch {
-	case c.Equal == nil:
-		boxTable(&b, "Each box", c.Results, names, o, notes)
-	case sameAtEqualSteel(c, o):
-		boxTable(&b, "Each box, at equal steel (that of "+names[0]+") and of its own", c.Results, names, o, notes)
-	default:
-		boxTable(&b, "Each box, at equal steel: that of "+names[0], c.Equal, names, o, notes)
-		boxTable(&b, "Each box, of its own steel", c.Results, names, o, notes)
-	}
-	firstLimitTable(&b, c, names, o, notes, sources)
-	lessonTables(&b, c.Results, names, o)
-	splitSection(&b, c, names, o)
-	lighterSection(&b, c, names, o, notes)
-	b.WriteByte('\n')
-	title(&b, o.width(), "Side by side", "")
-	for _, g := range groups(c) {
-		if g.key == equalSteel && sameAtEqualSteel(c, o) {
-			continue // the next table has the same numbers
+		b.WriteByte('\n')
+		title(b, o.width(), list(names), "")
+		for i, r := range c.Results {
+			if about := strings.TrimSpace(r.Box.About); about != "" {
+				paragraph(b, o.width(), indent, names[i]+": "+about)
+			}
+			paragraph(b, o.width(), indent, madeOf(r.Box)+" "+service(r.Box, o))
 		}
-		sideBySide(&b, g, names, o)
-	}
-	opinionTable(&b, c.Results, names, o, notes, sources)
-	notes.write(&b, o.width())
-	sources.write(&b, o.width())
-	foot(&b, o)
-	return write(w, &b)
+		switch {
+		case c.Equal == nil:
+			boxTable(b, "Each box", c.Results, names, o, notes)
+		case sameAtEqualSteel(c, o):
+			boxTable(b, "Each box, at equal steel (that of "+names[0]+") and of its own", c.Results, names, o, notes)
+		default:
+			boxTable(b, "Each box, at equal steel: that of "+names[0], c.Equal, names, o, notes)
+			boxTable(b, "Each box, of its own steel", c.Results, names, o, notes)
+		}
+		firstLimitTable(b, c, names, o, notes, sources)
+		lessonTables(b, c.Results, names, o)
+		splitSection(b, c, names, o)
+		lighterSection(b, c, names, o, notes)
+		b.WriteByte('\n')
+		title(b, o.width(), "Side by side", "")
+		for _, g := range groups(c) {
+			if g.key == equalSteel && sameAtEqualSteel(c, o) {
+				continue // the next table has the same numbers
+			}
+			sideBySide(b, g, names, o)
+		}
+		opinionTable(b, c.Results, names, o, notes, sources)
+	}))
 }
 
 // equalSteel is the key of the allowable torques at the steel of the first box.
@@ -89,22 +86,28 @@ func boxTable(b *bytes.Buffer, title string, results []*gearbox.Result, names []
 		if firsts[i].margin != nil {
 			allowable = firsts[i].at()
 		}
-		torques = append(torques, math.Abs(r.Torque), allowable, firsts[i].high)
+		torques = append(torques, math.Abs(r.Torque), allowable, firsts[i].ends[material.Low], firsts[i].ends[material.High])
 	}
 	torque := column(torques, quantity.Torque, o.Units)
 	var rows [][]cell
+	doubtful := false
 	for i, r := range results {
 		sense, state, margin := "drive", cell{text: none}, none
 		if r.Torque < 0 {
 			sense = "coast"
 		}
+		ends := none
 		if m := firsts[i].margin; m != nil {
 			state, margin = stateCell(m.State, o.Colour), percent(m.Margin)
+			ends = span(firsts[i].ends, torque[4*i+2], torque[4*i+3])
+			if m.State != gearbox.Over && firsts[i].ends[material.Low] < math.Abs(r.Torque) {
+				state.text, doubtful = state.text+doubt, true
+			}
 		}
 		rows = append(rows, []cell{
-			{text: names[i], mark: notes.mark(r.Notes)},
-			{text: torque[3*i]}, {text: sense}, state, {text: margin},
-			{text: torque[3*i+1]}, {text: r.Box.Limits.Strength.String()}, {text: torque[3*i+2]},
+			{text: names[i], mark: notes.mark(remarks("", r.Checks, r.Notes))},
+			{text: torque[4*i]}, {text: sense}, state, {text: margin},
+			{text: torque[4*i+1]}, {text: ends},
 		})
 	}
 	unit := quantity.Unit(quantity.Torque, o.Units)
@@ -117,9 +120,14 @@ func boxTable(b *bytes.Buffer, title string, results []*gearbox.Result, names []
 		{text: "state"},
 		{text: "margin\n%", right: true},
 		{text: "allowable\n" + unit, right: true},
-		{text: "judged\nby"},
-		{text: "high end\n" + unit, right: true},
+		{text: "low … high\n" + unit, right: true},
 	}, rows)
+	paragraph(b, o.width(), indent, rangeWords(doubtful))
+	if slices.ContainsFunc(results, func(r *gearbox.Result) bool { return r.Box.Limits.Strength != results[0].Box.Limits.Strength }) {
+		for i, r := range results {
+			paragraph(b, o.width(), indent, names[i]+" is judged by "+levelName(r.Box.Limits.Strength)+".")
+		}
+	}
 }
 
 // firstLimitTable has one row per speed and box: what runs out first.
@@ -146,13 +154,13 @@ func firstLimitTable(b *bytes.Buffer, c *study.Comparison, names []string, o Opt
 			case s == nil:
 				r = append(r, texts("has no such speed", none, none, none)...)
 			case len(s.Margins) == 0:
-				r[0].mark = notes.mark(allNotes(s))
+				r[0].mark = notes.mark(allRemarks(s))
 				r = append(r, texts("no limit could be checked", none, none, none)...)
 			default:
 				m := s.Governing()
 				sources.add(m)
-				r[1].mark = notes.mark(remove(allNotes(s), m.Notes))
-				r = append(r, cell{text: firstName(m), mark: notes.mark(m.Notes)}, stateCell(m.State, o.Colour), cell{text: marginOrNone(m)}, cell{text: torque[n]})
+				r[1].mark = notes.mark(remove(allRemarks(s), m.Notes))
+				r = append(r, cell{text: firstName(m), mark: notes.mark(remarks("", nil, m.Notes))}, stateCell(m.State, o.Colour), cell{text: marginOrNone(m)}, cell{text: torque[n]})
 			}
 			rows = append(rows, r)
 		}
@@ -169,25 +177,33 @@ func firstLimitTable(b *bytes.Buffer, c *study.Comparison, names []string, o Opt
 		{text: "margin\n%", right: true},
 		{text: "allowable\n" + quantity.Unit(quantity.Torque, o.Units), right: true},
 	}, rows)
+	for _, r := range c.Results {
+		if words := SumWords(r); words != "" {
+			paragraph(b, o.width(), indent, words)
+			break
+		}
+	}
 }
 
-// allNotes are the notes of a speed and of all that it loads.
-func allNotes(s *gearbox.SpeedResult) []string {
-	notes := slices.Clone(s.Notes)
+// allRemarks are those of a speed and of all that it loads.
+func allRemarks(s *gearbox.SpeedResult) []remark {
+	all := remarks("", s.Checks, s.Notes)
 	for i := range s.Meshes {
-		notes = append(notes, meshNotes(&s.Meshes[i])...)
+		all = append(all, remarks(s.Meshes[i].Name, s.Meshes[i].Checks, s.Meshes[i].Notes)...)
 	}
 	for _, sh := range s.Shafts {
-		notes = append(notes, sh.Notes...)
+		all = append(all, remarks("", nil, sh.Notes)...)
 	}
 	for _, m := range s.Margins {
-		notes = append(notes, m.Notes...)
+		all = append(all, remarks("", nil, m.Notes)...)
 	}
-	return notes
+	return all
 }
 
-func remove(notes, gone []string) []string {
-	return slices.DeleteFunc(notes, func(n string) bool { return slices.Contains(gone, n) })
+// remove leaves out the remarks that stand elsewhere.
+func remove(all []remark, gone []string) []remark {
+	elsewhere := remarks("", nil, gone)
+	return slices.DeleteFunc(all, func(r remark) bool { return slices.Contains(elsewhere, r) })
 }
 
 // group is one quantity in all speeds: the rows of one table, which share a unit.
@@ -298,7 +314,7 @@ func sideBySide(b *bytes.Buffer, g *group, names []string, o Options) {
 			}
 			cells = append(cells, cell{text: text[n*boxes]})
 			for i := from; i < to; i++ {
-				cells = append(cells, cell{text: text[n*boxes+i]}, cell{text: change(row.difference.Change[i])})
+				cells = append(cells, cell{text: text[n*boxes+i]}, cell{text: g.change(row.difference, i, o)})
 			}
 			rows = append(rows, cells)
 		}
@@ -308,8 +324,20 @@ func sideBySide(b *bytes.Buffer, g *group, names []string, o Options) {
 	}
 }
 
-// change is a relative change in percent; what can't be told is absent.
-func change(fraction float64) string {
+// change tells by how much box k differs from the first one: in percent, or as a difference in the unit of the group where per cent would mislead: of numbers with a sign, whose
+// zero is only where they change it, and of numbers too small to matter.
+func (g *group) change(d *study.Difference, k int, o Options) string {
+	from, to := d.Values[0], d.Values[k]
+	if finite(from) && finite(to) && from != to && (from < 0 || to < 0 || max(math.Abs(from), math.Abs(to)) < notWorth*g.largest()) {
+		u := quantity.Convert(to, g.dimension, o.Units) - quantity.Convert(from, g.dimension, o.Units)
+		text := signed(fixed(u, decimalsFor(u, 3)))
+		return strings.TrimSpace(text + " " + quantity.Unit(g.dimension, o.Units))
+	}
+	return relative(d.Change[k])
+}
+
+// relative is a relative change in percent; what can't be told is absent.
+func relative(fraction float64) string {
 	switch {
 	case !finite(fraction):
 		return none
@@ -317,6 +345,14 @@ func change(fraction float64) string {
 		return "×" + strconv.FormatFloat(1+fraction, 'g', 3, 64)
 	}
 	return percent(fraction)
+}
+
+// largest is the largest size of the numbers of a group.
+func (g *group) largest() (most float64) {
+	for _, row := range g.rows {
+		most = max(most, largest(row.difference.Values))
+	}
+	return most
 }
 
 // better says which direction of a quantity is the good one; "" where there is none.

@@ -125,7 +125,7 @@ func word(s string) string {
 	return s
 }
 
-// digits is a number cell of full precision: empty for what is not a number, "inf" for what has no end.
+// digits is a number cell of twelve digits at most: empty for what is not a number, "inf" for what has no end.
 func digits(v float64) string {
 	switch {
 	case math.IsNaN(v):
@@ -135,6 +135,8 @@ func digits(v float64) string {
 	case math.IsInf(v, -1):
 		return "-inf"
 	}
+	// Changes of units leave rounding in the last places, 2080.000000000246; nobody measures twelve digits.
+	v, _ = strconv.ParseFloat(strconv.FormatFloat(v, 'g', 12, 64), 64)
 	return strconv.FormatFloat(v, 'g', -1, 64)
 }
 

@@ -61,7 +61,7 @@ func listing(b *bytes.Buffer, title string, meshes []*gearbox.MeshResult, o Opti
 		if from > 0 {
 			b.WriteByte('\n')
 		}
-		heads := []head{{text: "symbol", least: 6}, {text: "in words", least: 12}, {text: "unit"}}
+		heads := []head{{text: "symbol", least: 6}, {text: "in words", least: 12, wrap: true}, {text: "unit"}}
 		var rows [][]cell
 		for i, m := range meshes[from:min(from+meshesBeside, len(meshes))] {
 			heads = append(heads, head{text: shorten(harmless(m.Name), 9) + "\ndriver", right: true}, head{text: "driven", right: true})

@@ -19,7 +19,10 @@ type first struct {
 	torque float64 // asked, N·mm; negative in coast
 	speed  string
 	margin *gearbox.Margin
-	high   float64 // allowable torque by the high end of every band, over all limits, N·mm; +Inf = not reached
+	bare   bool                       // none of the speeds asked for is in the box
+	ends   [material.High + 1]float64 // allowable torque with every range at one end, over all limits, N·mm; +Inf = not reached
+	// endless says that fatigue decides, and for endless life since no duty is told.
+	endless bool
 }
 
 // at is the allowable torque of the first limit, N·mm; +Inf when no limit is reached.
@@ -36,19 +39,20 @@ func (f *first) where() string {
 func (f *first) over() bool { return f.margin != nil && f.margin.State == gearbox.Over }
 
 func firstLimit(box string, r *gearbox.Result) first {
-	f := first{box: box, torque: r.Torque, high: math.Inf(1)}
+	f := first{box: box, torque: r.Torque, bare: len(r.Speeds) == 0}
+	for level := range f.ends {
+		f.ends[level] = r.Allowable(material.Level(level))
+	}
 	for i := range r.Speeds {
 		s := &r.Speeds[i]
 		for k := range s.Margins {
 			m := &s.Margins[k]
-			if high := m.Allowable[material.High]; !math.IsNaN(high) {
-				f.high = min(f.high, high)
-			}
 			if f.margin == nil || sooner(m, f.margin) {
 				f.margin, f.speed = m, harmless(s.Name)
 			}
 		}
 	}
+	f.endless = f.margin != nil && r.Box.Duty == nil && (f.margin.Kind == gearbox.RootFatigue || f.margin.Kind == gearbox.FlankFatigue) && f.reached()
 	return f
 }
 
@@ -61,7 +65,7 @@ func sooner(a, b *gearbox.Margin) bool {
 }
 
 // Headline answers the question in words: which box runs out first, where, and at what input torque; whether the boxes
-// stay inside their limits; and by which end of the steel bands that is judged.
+// stay inside their limits; by which end of the ranges of limits and strengths that is judged, and what the other ends give.
 func Headline(results []*gearbox.Result, o Options) string {
 	return strings.ReplaceAll(headline(results, o), noBreak, " ")
 }
@@ -122,7 +126,7 @@ func headline(results []*gearbox.Result, o Options) string {
 	} else {
 		sentences = append(sentences, severalBoxes(firsts, same, o), verdict(firsts))
 	}
-	sentences = append(sentences, judgedBy(firsts, results, o))
+	sentences = append(sentences, judgedBy(firsts, o), endlessWords(firsts))
 	return strings.Join(slices.DeleteFunc(sentences, func(s string) bool { return s == "" }), " ")
 }
 
@@ -141,21 +145,25 @@ func asked(torque float64, o Options) string {
 	return with(torque, quantity.Torque, o.Units)
 }
 
-// allowed is an allowable torque in words, with as many digits as it takes to tell it from the asked one.
-func allowed(f *first, o Options) string {
-	ask := math.Abs(f.torque)
+// allowed is the allowable torque of the first limit in words.
+func allowed(f *first, o Options) string { return apart(f.at(), math.Abs(f.torque), o) }
+
+// apart is a torque in words, with as many digits as it takes to tell it from the asked one.
+func apart(torque, ask float64, o Options) string {
 	for digits := 3; digits < 6; digits++ {
-		text := withDigits(f.at(), quantity.Torque, o.Units, digits)
-		if f.at() == ask || text != withDigits(ask, quantity.Torque, o.Units, digits) {
+		text := withDigits(torque, quantity.Torque, o.Units, digits)
+		if torque == ask || text != withDigits(ask, quantity.Torque, o.Units, digits) {
 			return text
 		}
 	}
-	return withDigits(f.at(), quantity.Torque, o.Units, 6)
+	return withDigits(torque, quantity.Torque, o.Units, 6)
 }
 
 func oneBox(f *first, o Options) string {
 	start := fmt.Sprintf("At %s, %s ", asked(f.torque, o), f.box)
 	switch {
+	case f.bare:
+		return start + "has none of the speeds asked for."
 	case f.margin == nil:
 		return start + "has no limit that could be checked."
 	case f.over():
@@ -179,6 +187,8 @@ func severalBoxes(firsts []first, same bool, o Options) string {
 			name += " (asked for " + asked(f.torque, o) + ")"
 		}
 		switch {
+		case f.bare:
+			parts[i] = name + " has none of the speeds asked for"
 		case f.margin == nil:
 			parts[i] = name + " has no limit that could be checked"
 		case !f.reached():
@@ -235,50 +245,87 @@ func verdict(firsts []first) string {
 	return strings.Join(parts, "; ") + "."
 }
 
-// judgedBy says which end of the steel bands the answer rests on, and what the other end would give.
-func judgedBy(firsts []first, results []*gearbox.Result, o Options) string {
-	level, limited := material.Low, false
+// judgedBy says which end of the ranges the answer rests on, and what the other ends would give, the bad one first.
+func judgedBy(firsts []first, o Options) string {
+	var limited []*first
 	for i := range firsts {
-		f := &firsts[i]
-		if f.margin == nil {
-			continue
+		if firsts[i].margin != nil {
+			limited = append(limited, &firsts[i])
 		}
-		if limited && f.margin.Level != level {
-			return "The boxes are judged by different ends of their steel bands: see each of them."
-		}
-		level, limited = f.margin.Level, true
 	}
-	if !limited {
+	if len(limited) == 0 {
 		return ""
 	}
-	text := "Judged by " + levelName(level)
-	if level == material.High {
-		return text + "."
+	level := limited[0].margin.Level
+	if slices.ContainsFunc(limited, func(f *first) bool { return f.margin.Level != level }) {
+		return "The boxes are judged by different ends of their ranges of limits and strengths: see each of them."
 	}
-	parts := make([]string, 0, len(results))
-	for i := range firsts {
-		f := &firsts[i]
-		if f.margin == nil {
-			continue
+	text := "Judged by " + levelName(level) + "."
+	var other []string
+	for _, end := range []material.Level{material.Low, material.High} {
+		if end != level && slices.ContainsFunc(limited, func(f *first) bool { return f.ends[end] != f.ends[level] }) {
+			other = append(other, endWords(limited, end, len(firsts) > 1, len(other) == 0, o))
 		}
-		torque := "no limit in sight"
-		if finite(f.high) {
-			torque = with(f.high, quantity.Torque, o.Units)
-		}
-		if len(firsts) > 1 {
-			torque = f.box + " " + torque
-		}
-		parts = append(parts, torque)
 	}
-	return text + "; with the high end: " + strings.Join(parts, ", ") + "."
+	if len(other) == 0 {
+		return text
+	}
+	return text + " If everything sits at " + strings.Join(other, "; at ") + "."
 }
 
-// levelName is an end of the steel bands in words.
+// endWords says at which torque each box runs out when every range is at one end; named tells whether boxes are named, opening whether it opens the sentence.
+func endWords(limited []*first, end material.Level, named, opening bool, o Options) string {
+	parts := make([]string, len(limited))
+	for i, f := range limited {
+		at := "no limit is in sight"
+		if finite(f.ends[end]) {
+			at = "at " + apart(f.ends[end], math.Abs(f.torque), o)
+			if opening && i == 0 {
+				at = "runs out " + at
+			}
+			switch below := f.ends[end] < math.Abs(f.torque); {
+			case below && named:
+				at += " (below what was asked)"
+			case below:
+				at += ", below what was asked"
+			}
+		}
+		switch {
+		case named && !finite(f.ends[end]):
+			at += " for " + f.box
+		case named:
+			at = f.box + " " + at
+		case opening && finite(f.ends[end]):
+			at = "it " + at
+		}
+		parts[i] = at
+	}
+	return "the " + end.String() + " end " + list(parts)
+}
+
+// endlessWords says for which boxes fatigue decides though nobody told what they have to live through; "" for none.
+func endlessWords(firsts []first) string {
+	var boxes []string
+	for i := range firsts {
+		if firsts[i].endless {
+			boxes = append(boxes, firsts[i].box)
+		}
+	}
+	switch {
+	case len(boxes) == 0:
+		return ""
+	case len(firsts) == 1:
+		return "Fatigue decides, and it is judged for endless life, because no duty is told."
+	}
+	return "In " + list(boxes) + " fatigue decides, and it is judged for endless life, because no duty is told."
+}
+
+// levelName is an end of the ranges in words.
 func levelName(l material.Level) string {
 	if l == material.Typical {
-		return "the typical value of each steel band"
+		return "the typical value of each range of limits and strengths"
 	}
-	return "the " + l.String() + " end of each steel band"
+	return "the " + l.String() + " end of each range of limits and strengths"
 }
 
 // list joins names: "A, B and C".

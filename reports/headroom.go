@@ -19,18 +19,14 @@ func Headroom(w io.Writer, all []*study.Headroom, o Options) error {
 	if err := checkHeadrooms(all); err != nil {
 		return err
 	}
-	var b bytes.Buffer
-	paragraph(&b, o.width(), "", headroomHeadline(all, o))
-	notes, sources := newFootnotes(o), limitSources{}
 	names := boxNames(resultsOf(all))
-	for i, h := range all {
-		b.WriteByte('\n')
-		headroomBox(&b, names[i], h, o, notes, sources)
-	}
-	notes.write(&b, o.width())
-	sources.write(&b, o.width())
-	foot(&b, o)
-	return write(w, &b)
+	return write(w, annotated(o, func(b *bytes.Buffer, notes *footnotes, sources limitSources) {
+		paragraph(b, o.width(), "", headroomHeadline(all, o))
+		for i, h := range all {
+			b.WriteByte('\n')
+			headroomBox(b, names[i], h, o, notes, sources)
+		}
+	}))
 }
 
 func checkHeadrooms(all []*study.Headroom) error {
@@ -166,7 +162,7 @@ func torqueDown(inner float64, o Options) string {
 }
 
 func headroomBox(b *bytes.Buffer, name string, h *study.Headroom, o Options, notes *footnotes, sources limitSources) {
-	title(b, o.width(), name, notes.mark(h.Result.Notes))
+	title(b, o.width(), name, notes.mark(remarks("", h.Result.Checks, h.Result.Notes)))
 	paragraph(b, o.width(), indent, h.Result.Box.About)
 	sense := "in drive"
 	if h.Total() < 0 {
@@ -177,7 +173,7 @@ func headroomBox(b *bytes.Buffer, name string, h *study.Headroom, o Options, not
 		text += ": " + addition(h, o)
 	}
 	paragraph(b, o.width(), indent, fmt.Sprintf("%s. Wanted reserve %.3g %%. Judged by %s.", text, 100*h.Result.Box.Limits.Reserve, levelName(h.Result.Box.Limits.Strength)))
-	paragraph(b, o.width(), indent, service(h.Result.Box, o))
+	paragraph(b, o.width(), indent, madeOf(h.Result.Box)+" "+service(h.Result.Box, o))
 	reserveTable(b, h, o, notes)
 	nextTable(b, h, o, sources)
 	reachTable(b, h.Result, o, notes)
@@ -196,7 +192,7 @@ func reserveTable(b *bytes.Buffer, h *study.Headroom, o Options, notes *footnote
 			hold = down(quantity.Convert(r.Holding, quantity.Torque, o.Units))
 		}
 		rows = append(rows, []cell{
-			{text: harmless(r.Speed), mark: notes.mark(allNotes(&h.Result.Speeds[i]))}, stateCell(r.State, o.Colour), {text: percent(r.Left)},
+			{text: harmless(r.Speed), mark: notes.mark(allRemarks(&h.Result.Speeds[i]))}, stateCell(r.State, o.Colour), {text: percent(r.Left)},
 			{text: first}, {text: allowable[i]}, {text: hold},
 		})
 	}

@@ -1,6 +1,7 @@
 package reports
 
 import (
+	"bytes"
 	"math"
 	"slices"
 	"strings"
@@ -8,6 +9,8 @@ import (
 	"unicode/utf8"
 
 	"layshaft/gearbox"
+	"layshaft/gearbox/quantity"
+	"layshaft/gearbox/study"
 
 	"pgregory.net/rapid"
 
@@ -121,7 +124,7 @@ func TestPercent(t *testing.T) {
 		want     string
 	}{
 		{0.071, "+7.1"}, {-0.3875, "-38.8"}, {0, "0.0"}, {-0.0001, "-0.0"}, {0.0001, "+0.0"}, {math.Inf(1), "none in sight"}, {math.Inf(-1), "–"},
-		{math.NaN(), "n/a"}, {12.3456, "+1234.6"}, {1e8, "+1e+10"},
+		{math.NaN(), "n/a"}, {12.3456, "> 1000"}, {1e8, "> 1000"},
 	} {
 		if got := percent(c.fraction); got != c.want {
 			t.Errorf("%v: %q, want %q", c.fraction, got, c.want)
@@ -176,10 +179,50 @@ func TestShortestLifeIsTold(t *testing.T) {
 		{Margins: []gearbox.Margin{margin(gearbox.FlankFatigue, "tight", 0.9, 180000), margin(gearbox.FlankFatigue, "short-lived", 1.2, 33000), margin(gearbox.RootFatigue, "root", 2, math.Inf(1))}},
 		{Margins: []gearbox.Margin{margin(gearbox.FlankFatigue, "other", 1, 47000), margin(gearbox.ShaftYield, "shaft", 0.1, 0)}},
 	}}
-	if got, want := lifeWords(r), "What the duty wears out first at this torque, and after how many passes: tooth root fatigue never; flank fatigue of short-lived after 33\u00a0000."; got != want {
+	if got, want := lifeWords(r), "What the duty wears out first at this torque, and after how many passes, by calculation with steel at the low end of its range and 1 failure in 100: "+
+		"tooth root fatigue never; flank fatigue of short-lived after 33\u00a0000. "+LifeOrMargin(); got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
 	if got := lifeWords(&gearbox.Result{}); got != "" {
 		t.Errorf("without a duty the life is told as %q", got)
+	}
+}
+
+// Per cent of a number with a sign, or of one too small to matter, misleads: the difference is told instead.
+func TestChange(t *testing.T) {
+	g := &group{dimension: quantity.Deflection}
+	add := func(from, to float64) *study.Difference {
+		d := &study.Difference{Values: []float64{from, to}, Change: []float64{0, to/from - 1}}
+		if from*to < 0 {
+			d.Change[1] = math.NaN()
+		}
+		g.rows = append(g.rows, groupRow{difference: d})
+		return d
+	}
+	for _, c := range []struct {
+		d    *study.Difference
+		want string
+	}{
+		{add(0.0400, 0.0500), "+25.0"},
+		{add(0.0400, 0.0400), "0.0"},
+		{add(-0.00213, -0.00470), "-2.57 µm"},
+		{add(-0.001, 0.003), "+4.00 µm"},
+		{add(0.0005, 0.0015), "+1.00 µm"}, // less than a twentieth of the largest, 50 µm
+		{add(0.0041, 0.0500), "×12.2"},
+		{add(math.NaN(), 0.0500), none},
+	} {
+		if got := g.change(c.d, 1, Options{}); got != c.want {
+			t.Errorf("%v: %q, want %q", c.d.Values, got, c.want)
+		}
+	}
+}
+
+// What doesn't fit into a column that wraps goes on below it; nothing is lost.
+func TestTableWraps(t *testing.T) {
+	var b bytes.Buffer
+	table(&b, 30, []head{{text: "words", least: 6, wrap: true}, {text: "value", right: true}}, [][]cell{texts("tangential load at the operating pitch circle", "1"), texts("short", "2")})
+	want := "  words                  value\n  ─────────────────────  ─────\n  tangential load at         1\n  the operating pitch\n  circle\n  short                      2\n"
+	if b.String() != want {
+		t.Errorf("got\n%s\nwant\n%s", b.String(), want)
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"layshaft/gearbox"
+	"layshaft/material"
 )
 
 // asGoodAsNever is a number of passes of the duty that nobody will drive; hardlyAny is one that is over before the first load cycle.
@@ -40,6 +41,7 @@ func passes(v float64) string {
 // What tires first need not be what leaves least torque: the duty asks more of some gears than of others.
 func lifeWords(r *gearbox.Result) string {
 	var words []string
+	level := material.Low
 	for _, kind := range gearbox.Kinds() {
 		var first *gearbox.Margin
 		for i := range r.Speeds {
@@ -51,6 +53,7 @@ func lifeWords(r *gearbox.Result) string {
 		}
 		switch {
 		case first == nil:
+			continue
 		case first.Life > asGoodAsNever:
 			words = append(words, strings.ReplaceAll(kind.String(), ", ", " ")+" never")
 		case first.Life < hardlyAny:
@@ -58,11 +61,23 @@ func lifeWords(r *gearbox.Result) string {
 		default:
 			words = append(words, limitName(first)+" after "+passes(first.Life))
 		}
+		level = first.Level
 	}
 	if len(words) == 0 {
 		return ""
 	}
-	return "What the duty wears out first at this torque, and after how many passes: " + strings.Join(words, "; ") + "."
+	return "What the duty wears out first at this torque, and after how many passes, by calculation with " + LifeTerms(level) + ": " + strings.Join(words, "; ") + ". " + LifeOrMargin()
+}
+
+// LifeTerms says for which steel and which share of failures a life holds.
+func LifeTerms(l material.Level) string {
+	steel := map[material.Level]string{material.Low: "steel at the low end of its range", material.Typical: "typical steel", material.High: "steel at the high end of its range"}[l]
+	return steel + " and 1 failure in 100"
+}
+
+// LifeOrMargin says why the shortest life and the least margin may name different parts.
+func LifeOrMargin() string {
+	return "Life and torque margin may name different parts: each life falls with the torque along a curve of its own, and static strength may end a margin long before wear ends the life."
 }
 
 // lifeTable tells how many passes of the duty each gear lasts; nothing without a duty.

@@ -10,27 +10,6 @@ import (
 	"layshaft/gearbox/quantity"
 )
 
-// meshNotes are the notes of a mesh, of its geometry and of its further ratings.
-func meshNotes(m *gearbox.MeshResult) []string {
-	notes := slices.Clone(m.Notes)
-	if m.Geometry != nil {
-		notes = append(notes, m.Geometry.Notes...)
-	}
-	if m.Peak != nil {
-		for _, n := range m.Peak.Notes {
-			if !slices.Contains(notes, n) {
-				notes = append(notes, "At the peak torque: "+n)
-			}
-		}
-	}
-	if m.AGMA != nil {
-		for _, n := range m.AGMA.Notes {
-			notes = append(notes, "AGMA rating: "+n)
-		}
-	}
-	return notes
-}
-
 // meshTable has one row per speed and loaded mesh: how far its gears lean and part, and how the load lies along the face.
 func meshTable(b *bytes.Buffer, r *gearbox.Result, o Options, notes *footnotes) {
 	var tilts, factors, contacts, gaps, separations []float64
@@ -62,7 +41,7 @@ func meshTable(b *bytes.Buffer, r *gearbox.Result, o Options, notes *footnotes) 
 			}
 			rows = append(rows, []cell{
 				{text: speed},
-				{text: harmless(m.Name), mark: notes.mark(meshNotes(m))},
+				{text: harmless(m.Name), mark: notes.mark(remarks(m.Name, m.Checks, m.Notes))},
 				{text: tilt[n]}, {text: faceGap[n]}, {text: factor[n]}, {text: m.CrowdedEnd()}, {text: contact[n]}, {text: separation[n]},
 			})
 		}

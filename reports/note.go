@@ -10,15 +10,55 @@ import (
 	"layshaft/gearbox"
 )
 
-// footnotes numbers notes in the order of their first appearance; the same words get the same number.
-type footnotes struct {
-	widest int // mark, in columns; marks are never shortened by a table, so a wider one ends in "…"
-	texts  []string
-	number map[string]int
+// remark is something a result says beside its numbers: a thing to check, or an assumption.
+type remark struct {
+	text  string
+	mesh  string // of which it is said, and which its text doesn't name; "" = of something else
+	check bool   // to be looked at before the numbers are trusted
 }
 
-func newFootnotes(o Options) *footnotes {
-	return &footnotes{widest: o.widestMark(), number: map[string]int{}}
+// remarks are what a mesh, or with "" something else, says beside its numbers.
+func remarks(mesh string, checks, notes []string) (all []remark) {
+	for i, list := range [][]string{checks, notes} {
+		for _, text := range list {
+			if text = strings.Join(strings.Fields(harmless(text)), " "); text != "" {
+				all = append(all, remark{text, harmless(mesh), i == 0})
+			}
+		}
+	}
+	return all
+}
+
+// footnote is a remark with its number and the meshes that it is said of.
+type footnote struct {
+	remark
+	number int
+	meshes []string
+}
+
+// footnotes numbers remarks: what is to be checked before what was assumed, each in the order of its first appearance. The same words said of several meshes are one remark.
+type footnotes struct {
+	widest int // mark, in columns; marks are never shortened by a table, so a wider one ends in "…"
+	all    []*footnote
+	known  map[remark]*footnote
+}
+
+// annotated makes a report whose marks need all of its remarks beforehand: it is written once to find them and once more to keep. write gets the footnotes to mark
+// with and where to put the text; the lists follow it.
+func annotated(o Options, write func(b *bytes.Buffer, notes *footnotes, sources limitSources)) *bytes.Buffer {
+	notes := &footnotes{widest: o.widestMark(), known: map[remark]*footnote{}}
+	write(&bytes.Buffer{}, notes, limitSources{})
+	slices.SortStableFunc(notes.all, func(a, b *footnote) int { return boolInt(b.check) - boolInt(a.check) })
+	for i, n := range notes.all {
+		n.number = i + 1
+	}
+	var b bytes.Buffer
+	sources := limitSources{}
+	write(&b, notes, sources)
+	notes.write(&b, o.width())
+	sources.write(&b, o.width())
+	foot(&b, o)
+	return &b
 }
 
 // widestMark is what a table of the wanted width has room for.
@@ -29,21 +69,24 @@ func (o Options) widestMark() int {
 	return 11
 }
 
-// mark numbers notes and gives the mark for the place they belong to: "¹", "¹,³", "¹⁻⁴"; "" when there are none.
-func (f *footnotes) mark(notes ...[]string) string {
+// mark gives the mark for the place that remarks belong to: "¹", "¹,³", "¹⁻⁴"; "" when there are none.
+func (f *footnotes) mark(lists ...[]remark) string {
 	var numbers []int
-	for _, text := range slices.Concat(notes...) {
-		text = strings.Join(strings.Fields(harmless(text)), " ")
-		if text == "" {
-			continue
+	for _, r := range slices.Concat(lists...) {
+		key := r
+		if key.mesh != "" {
+			key.mesh = "any"
 		}
-		n, ok := f.number[text]
-		if !ok {
-			f.texts = append(f.texts, text)
-			n = len(f.texts)
-			f.number[text] = n
+		n := f.known[key]
+		if n == nil {
+			n = &footnote{remark: r}
+			f.known[key] = n
+			f.all = append(f.all, n)
 		}
-		numbers = append(numbers, n)
+		if r.mesh != "" && !slices.Contains(n.meshes, r.mesh) {
+			n.meshes = append(n.meshes, r.mesh)
+		}
+		numbers = append(numbers, n.number)
 	}
 	slices.Sort(numbers)
 	return superscript(slices.Compact(numbers), f.widest)
@@ -82,15 +125,21 @@ func superscript(numbers []int, widest int) string {
 	return text
 }
 
-// write lists the notes.
+// write lists the remarks.
 func (f *footnotes) write(b *bytes.Buffer, width int) {
-	if len(f.texts) == 0 {
-		return
-	}
-	b.WriteString("\nAssumptions and warnings\n")
-	digits := len(strconv.Itoa(len(f.texts)))
-	for i, text := range f.texts {
-		paragraph(b, width, fmt.Sprintf("%s%*d  ", indent, digits, i+1), text)
+	digits := len(strconv.Itoa(len(f.all)))
+	for i, n := range f.all {
+		switch {
+		case i == 0 && n.check:
+			b.WriteString("\nCheck these\n")
+		case i == 0 || f.all[i-1].check && !n.check:
+			b.WriteString("\nAssumptions\n")
+		}
+		text := n.text
+		if len(n.meshes) > 0 {
+			text = capital(gearbox.MeshTitle(n.meshes)) + ": " + text
+		}
+		paragraph(b, width, fmt.Sprintf("%s%*d  ", indent, digits, n.number), text)
 	}
 }
 

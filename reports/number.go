@@ -117,8 +117,10 @@ func percent(fraction float64) string {
 		return none
 	case v == 0:
 		return "0.0"
-	case math.Abs(v) >= 1e5:
-		return signed(strconv.FormatFloat(v, 'e', 0, 64))
+	case v >= 1000:
+		return "> 1000"
+	case v <= -1e5: // no margin is: at −100 nothing is left
+		return strconv.FormatFloat(v, 'e', 0, 64)
 	default:
 		// A margin just below zero stays "-0.0": its sign is the message.
 		return signed(strconv.FormatFloat(v, 'f', 1, 64))

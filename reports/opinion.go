@@ -83,7 +83,7 @@ func opinionTable(b *bytes.Buffer, results []*gearbox.Result, names []string, o 
 	box, speed := "", ""
 	for _, r := range all {
 		sources.add(r.opinion)
-		cells := []cell{{text: r.speed}, {text: limitName(r.opinion), mark: notes.mark(r.opinion.Notes)}, allowable(r.opinion), {text: marginOrNone(r.opinion)}}
+		cells := []cell{{text: r.speed}, {text: limitName(r.opinion), mark: notes.mark(remarks("", nil, r.opinion.Notes))}, allowable(r.opinion), {text: marginOrNone(r.opinion)}}
 		if r.speed == speed && r.box == box {
 			cells[0].text = ""
 		}
@@ -122,6 +122,10 @@ func opinionTable(b *bytes.Buffer, results []*gearbox.Result, names []string, o 
 	}
 	b.WriteString(heading)
 	table(b, o.width(), heads, rows)
-	paragraph(b, o.width(), indent, "Second opinions decide nothing: only ISO 6336 is judged. They count other influences and set them against other strengths, "+
-		"so look at which gear comes first and by how much, not at the digits.")
+	words := "Second opinions decide nothing: only ISO 6336 is judged. They count other influences and set them against other strengths, " +
+		"so look at which gear comes first and by how much, not at the digits."
+	if slices.ContainsFunc(all, func(r row) bool { return r.opinion.Kind == gearbox.RootAGMA || r.opinion.Kind == gearbox.FlankAGMA }) {
+		words += " AGMA is rated here for 10⁷ load cycles, whatever the duty."
+	}
+	paragraph(b, o.width(), indent, words)
 }

@@ -42,6 +42,7 @@ type ratingJSON struct {
 	Dynamic          dynamicJSON     `json:"dynamic"`
 	Deviation        deviationJSON   `json:"deviation"`
 	Notes            []string        `json:"notes"`
+	Assumed          []string        `json:"assumed"`
 }
 
 type ratedGearJSON struct {
@@ -104,7 +105,7 @@ func newRating(r *iso6336.Rating) *ratingJSON {
 			number(r.Dynamic.PitchPart), number(r.Dynamic.ProfilePart), number(r.Dynamic.ReliefPart),
 		},
 		Deviation: deviationJSON{number(r.Deviation.Pitch * toMicro), number(r.Deviation.Profile * toMicro)},
-		Notes:     each(r.Notes, unchanged),
+		Notes:     each(r.Notes, unchanged), Assumed: each(r.Assumed, unchanged),
 	}
 	for i := range r.Root {
 		j.Gears = append(j.Gears, ratedGearJSON{number(r.Root[i].Nominal), newOutcome(&r.Root[i].Outcome), newOutcome(&r.Flank[i].Outcome)})

@@ -34,12 +34,12 @@ func reachTable(b *bytes.Buffer, r *gearbox.Result, o Options, notes *footnotes)
 			continue
 		}
 		n := 5 * len(bounds)
-		speed := cell{text: harmless(s.Name), mark: notes.mark(s.Notes)}
+		speed := cell{text: harmless(s.Name), mark: notes.mark(remarks("", nil, s.Notes))}
 		bounds = append(bounds, append([]cell{speed},
 			texts(torque[n], torque[n+1], torque[n+2], torque[n+3], string(reach.Peak.By), torque[n+4], string(reach.Running.By))...))
 		if reach.First >= 0 && reach.First < len(s.Margins) {
 			m := &s.Margins[reach.First]
-			limits = append(limits, []cell{speed, {text: limitName(m), mark: notes.mark(m.Notes)}, stateCell(m.ReachedState, o.Colour), {text: percent(m.Reached)}, {text: percent(s.Governing().Margin)}})
+			limits = append(limits, []cell{speed, {text: limitName(m), mark: notes.mark(remarks("", nil, m.Notes))}, stateCell(m.ReachedState, o.Colour), {text: percent(m.Reached)}, {text: percent(s.Governing().Margin)}})
 		}
 	}
 	b.WriteString("\n  What really reaches the teeth: input torque, " + quantity.Unit(quantity.Torque, o.Units) + "\n")

@@ -40,6 +40,11 @@ func Caution() string {
 		"one is required. Guard rotating parts and shield against scatter as the local rules demand."
 }
 
+// Warning is the caution in one sentence, for the top of a page.
+func Warning() string {
+	return "Estimates for comparing and planning: they replace no inspection, no test and no engineer's judgement, and a gearbox that fails at speed can injure or kill. The whole caution stands at the foot."
+}
+
 // ExitWorst is the worst state of all limits in all speeds of all boxes; Clear when there is no limit at all.
 func ExitWorst(results []*gearbox.Result) gearbox.State {
 	worst := gearbox.Clear

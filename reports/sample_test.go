@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"time"
 
 	"layshaft/beam"
 	"layshaft/gearbox"
@@ -49,16 +50,20 @@ func birch() *gearbox.Result {
 	r := &gearbox.Result{
 		Box: &gearbox.Box{
 			Name: "Birch", About: "Short case, lighter. All numbers are invented.",
+			Origin: gearbox.Origin{File: "birch.yaml", Sum: "00112233445566778899aabbccddeeff", Written: time.Date(2020, 5, 17, 9, 30, 0, 0, time.UTC)},
+			Gears:  []gearbox.Gear{{Name: "first pinion"}, {Name: "first wheel", Steel: "club steel"}}, Shafts: []gearbox.Shaft{{Name: "input"}, {Name: "output"}},
+			Steels: []material.Steel{{Name: "club steel"}},
 			Limits: gearbox.Limits{Strength: material.Low, Reserve: 0.1, Pitting: true},
 			Shock:  1.5, Revs: 300 * math.Pi, Oil: gearbox.Oil{Viscosity: 90},
 			Lessons: lessons(), Narrowed: narrowed(),
 			Duty: &gearbox.Duty{Passes: 1200, Steps: []gearbox.DutyStep{{Speed: "1st", Turns: 400, Share: 0.9}, {Speed: "1st", Turns: 35, Share: -0.25}}},
 		},
 		Torque: 170000,
+		Checks: []string{"The place of the layshaft is a guess."},
 		Notes:  []string{"The case is rigid.", "Gear bodies are solid."},
 		Speeds: []gearbox.SpeedResult{
 			{
-				Name: "1st", Ratio: -3.077, Efficiency: 0.985, OutputTorque: -515200, Notes: []string{guessed},
+				Name: "1st", Ratio: -3.077, Efficiency: 0.985, OutputTorque: -515200, Checks: []string{"Both sides were tried."}, Notes: []string{guessed},
 				Meshes: []gearbox.MeshResult{{
 					Name: "first", Gears: [2]string{"first pinion", "first wheel"}, Shafts: [2]string{"input", "output"}, At: [2]float64{48, 52},
 					Geometry: pair(), Face: 20, Flank: gearbox.DriveFlank, Torque: [2]float64{170000, -523090},
@@ -73,6 +78,7 @@ func birch() *gearbox.Result {
 					Rating:   rating(653.2, 1612), Peak: rating(980, 1975), AGMA: agma(),
 					Root: [2]float64{653.2, 590.1}, RootReal: [2]float64{601, math.NaN()}, Contact: 1612,
 					Derived: []string{"profile shift of the driven gear (x = 0.0200) follows from the centre distance"},
+					Checks:  []string{"carries on 96 % of its face only.", "the driver is undercut."},
 					Notes:   []string{"first pinion: the Lewis table ends at 12 teeth.", "The oil is a guess."},
 				}},
 				Shafts: []gearbox.ShaftResult{
@@ -102,6 +108,20 @@ func birch() *gearbox.Result {
 	}
 	r.Speeds[0].Margins[0].Life, r.Speeds[1].Margins[0].Life = 9613, math.Inf(1)
 	reached(r)
+	return ended(r)
+}
+
+// ended gives every speed of a box the least of its limits at each end, as a solved one has it.
+func ended(r *gearbox.Result) *gearbox.Result {
+	for i := range r.Speeds {
+		s := &r.Speeds[i]
+		for level := range s.Allowable {
+			s.Allowable[level] = math.Inf(1)
+			for _, m := range s.Margins {
+				s.Allowable[level] = min(s.Allowable[level], m.Allowable[level])
+			}
+		}
+	}
 	return r
 }
 
@@ -167,7 +187,7 @@ func alder() *gearbox.Result {
 	r.Box.Name, r.Box.About = "Alder", "Long case, wide gears. All numbers are invented."
 	r.Speeds[0].Margins[0] = margin(gearbox.RootFatigue, "first pinion", 553.2, yield, 170, 184.4, 225.9, 307.3, guessed)
 	r.Speeds[0].Margins[2] = margin(gearbox.BearingSlope, "input shaft, bearing left", 0.0009, band(0.001, 0.002, 0.003, "a table of slopes"), 170, 188.9, 377, 566)
-	return r
+	return ended(r)
 }
 
 // coast is birch with the engine braking, and inside its limits.
@@ -190,6 +210,7 @@ func coast() *gearbox.Result {
 func hostile() *gearbox.Result {
 	r := birch()
 	r.Box.Name = "\x1b[31mRed\x1b[0m\u202e</script><script>alert(1)</script> a box whose name goes on and on and on and will not end, ever"
+	r.Box.Origin.File, r.Box.Gears[0].Name = "\x1b[2J\u202elmay.yaml", "pinion\x07"
 	r.Box.About = "=HYPERLINK(\"http://example.org\")\r\nsecond line\x00\xff"
 	r.Speeds[0].Name = "=1+1"
 	r.Speeds[0].Margins[0].Item = "@SUM(A1), a pinion with a very long name that was typed by somebody who gets paid by the letter"
@@ -212,7 +233,7 @@ func hostile() *gearbox.Result {
 	r.Box.Lessons[0].Box, r.Box.Lessons[0].Evidence.Note, r.Box.Lessons[0].Why = "\x1b[2J=box", "\u202ea note\nof two lines, and on and on and on and on and on and on and on and on", "<b>"
 	r.Box.Lessons[0].Bounds[0].Steel, r.Box.Lessons[0].Bounds[0].Item, r.Box.Lessons[0].Bounds[0].Needed = "=steel\x00 of a very long name", strings.Repeat("long ", 30), math.Inf(1)
 	r.Box.Narrowed[0].Steel, r.Box.Narrowed[0].Was.Low = "\x1b[31mred", math.NaN()
-	return r
+	return ended(r)
 }
 
 func shaft(name string, deflection, left, right float64, notes ...string) gearbox.ShaftResult {
@@ -235,7 +256,7 @@ func rating(root, flank float64) *iso6336.Rating {
 		Stiffness: iso6336.Stiffness{Theoretical: 17000, Body: 1, Rack: 0.975, Single: 13260, Mean: 16500, Face: 14025},
 		Dynamic:   iso6336.Dynamic{ReducedMass: 0.0051, Resonance: 5000 * math.Pi, Ratio: 0.06, Lower: 0.85, Regime: iso6336.Subcritical, PitchPart: 0.3, ProfilePart: 0.2, ReliefPart: 0.1, KV: 1.034},
 		Deviation: iso6336.Deviation{Pitch: 0.0071, Profile: 0.0065},
-		Notes:     []string{"The oil is a guess."},
+		Notes:     []string{"The range ends."}, Assumed: []string{"The oil is a guess."},
 	}
 	for i, share := range []float64{1, 0.94} {
 		out := iso6336.Outcome{Stress: root * share, Limit: 700, Permissible: 650, Safety: 700 / root / share, Static: 1900, Cycles: 3e6, Life: 2.5e5}

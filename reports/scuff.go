@@ -16,7 +16,7 @@ func largestSliding(r *scuffing.Result) float64 {
 
 // scuffNotes are the notes of a mesh's screen for scuffing.
 func scuffNotes(m *gearbox.MeshResult) []string {
-	return each(m.Scuffing.Notes, func(n string) string { return "Scuffing: " + n + "." })
+	return each(m.Scuffing.Notes, func(n string) string { return "scuffing: " + n + "." })
 }
 
 // scuffTable tells what the screen for scuffing finds at each mesh of a speed, a line for each of its two methods.
@@ -43,7 +43,7 @@ func scuffTable(b *bytes.Buffer, s *gearbox.SpeedResult, o Options, notes *footn
 		if r == nil {
 			continue
 		}
-		add(cell{text: harmless(m.Name), mark: notes.mark(scuffNotes(m))}, largestSliding(r)*toMetres, "flash", r.Flash.Contact, r.Flash.Margin)
+		add(cell{text: harmless(m.Name), mark: notes.mark(remarks(m.Name, nil, scuffNotes(m)))}, largestSliding(r)*toMetres, "flash", r.Flash.Contact, r.Flash.Margin)
 		if r.Integral != nil {
 			add(cell{}, math.NaN(), "integral", r.Integral.Contact, r.Integral.Margin)
 		}

@@ -2,6 +2,7 @@ package reports
 
 import (
 	"bytes"
+	"slices"
 	"strings"
 
 	"layshaft/gearbox"
@@ -17,6 +18,7 @@ type head struct {
 	text  string
 	right bool // numbers stand to the right
 	least int  // to how many columns it may shrink; 0 = not at all
+	wrap  bool // what doesn't fit goes on in the next line, instead of losing its middle
 }
 
 // gap stands between two columns, margin in front of the first.
@@ -68,8 +70,27 @@ func table(b *bytes.Buffer, width int, heads []head, rows [][]cell) {
 	}
 	tableRow(b, heads, widths, rule)
 	for _, row := range rows {
-		tableRow(b, heads, widths, row)
+		for _, line := range wrapped(heads, widths, row) {
+			tableRow(b, heads, widths, line)
+		}
 	}
+}
+
+// wrapped is a row with further lines below it for what doesn't fit into columns that wrap.
+func wrapped(heads []head, widths []int, row []cell) [][]cell {
+	lines := [][]cell{slices.Clone(row)}
+	for i, h := range heads {
+		if !h.wrap || count(row[i].text) <= widths[i] {
+			continue
+		}
+		for n, text := range wrap(row[i].text, widths[i]) {
+			if n == len(lines) {
+				lines = append(lines, make([]cell, len(heads)))
+			}
+			lines[n][i].text = text
+		}
+	}
+	return lines
 }
 
 func tableRow(b *bytes.Buffer, heads []head, widths []int, row []cell) {

@@ -65,6 +65,7 @@ func anyBox(t *rapid.T, size, torque, ratio *rapid.Generator[float64]) *gearbox.
 			})
 			if rapid.Bool().Draw(t, "rated") {
 				m := &s.Meshes[len(s.Meshes)-1]
+				m.Geometry = pair()
 				m.Rating, m.Peak, m.AGMA = rating(size.Draw(t, "root"), size.Draw(t, "flank")), rating(1, 1), agma()
 				m.Rating.ZH, m.Rating.Tangential = size.Draw(t, "factor"), size.Draw(t, "force")
 			}
@@ -165,38 +166,42 @@ func TestColourChangesNoColumn(t *testing.T) {
 	}
 }
 
-// Every note of every part is listed once, numbered in the order in which its mark appears from top to bottom.
-func TestNotesAreNumberedInOrderOfAppearance(t *testing.T) {
+// Every remark of every part is listed once: what is to be checked before what was assumed, each numbered in the order in which its mark appears from top to bottom,
+// and what several meshes share named with all of them.
+func TestRemarksAreNumberedInOrderOfAppearance(t *testing.T) {
 	r := birch()
-	r.Notes = []string{"A box note."}
+	r.Notes, r.Checks, r.Speeds[0].Checks = []string{"A box note."}, []string{"The third distance is a guess."}, nil
+	other := alder()
+	other.Checks, other.Speeds[0].Checks = nil, nil
 	r.Speeds[1].Notes = []string{"A note of the second speed.", "A box note."}
 	r.Speeds[1].Margins[0].Notes = []string{"A note of a limit."}
-	r.Speeds[0].Meshes[0].Peak.Notes = []string{"The oil is a guess.", "The tooth is hot."}
+	second := r.Speeds[0].Meshes[0]
+	second.Name, second.Checks, second.Notes, second.Scuffing = "second", []string{"the driver is undercut."}, []string{"The oil is a guess.", "The mate is not."}, nil
+	r.Speeds[1].Meshes = []gearbox.MeshResult{second}
 	var b bytes.Buffer
-	if err := reports.Check(&b, []*gearbox.Result{r, alder()}, reports.Options{}); err != nil {
+	if err := reports.Check(&b, []*gearbox.Result{r, other}, reports.Options{}); err != nil {
 		t.Fatal(err)
 	}
-	body, list, found := strings.Cut(b.String(), "\nAssumptions and warnings\n")
+	body, list, found := strings.Cut(b.String(), "\nCheck these\n")
 	if !found {
-		t.Fatal("no list of notes")
+		t.Fatal("no list of what to check")
 	}
-	list, _, _ = strings.Cut(list, "\n\n")
+	list, _, _ = strings.Cut(list, "\nLimits come from\n")
 	want := []string{
-		"A box note.", "The steel is not known: its band is wide.", "A note of the second speed.", "A note of a limit.",
-		"The notch at the circlip is left out.", "The shoulder at 70 mm is sharp.", "first pinion: the Lewis table ends at 12 teeth.",
-		"The oil is a guess.", "The shift of the driven gear follows from the centre distance.", "At the peak torque: The tooth is hot.", "AGMA rating: The quality is a guess.",
-		"Scuffing: viscosity is estimated.", "Without a table for this tooth.", "The case is rigid.", "Gear bodies are solid.",
+		"  1  The third distance is a guess.", "  2  Mesh first: carries on 96 % of its face only.", "  3  Meshes first and second: the driver is undercut.",
+		"", "Assumptions",
+		"  4  A box note.", "  5  The steel is not known: its band is wide.", "  6  A note of the second speed.", "  7  A note of a limit.",
+		"  8  The notch at the circlip is left out.", "  9  The shoulder at 70 mm is sharp.", " 10  Mesh first: first pinion: the Lewis table ends at 12 teeth.",
+		" 11  Meshes first and second: The oil is a guess.", " 12  Mesh second: The mate is not.", " 13  Mesh first: scuffing: viscosity is estimated.",
+		" 14  Without a table for this tooth.", " 15  The case is rigid.", " 16  Gear bodies are solid.", "",
 	}
 	lines := strings.Split(list, "\n")
-	if len(lines) != len(want) {
-		t.Fatalf("%d notes, want %d:\n%s", len(lines), len(want), list)
-	}
 	for i, line := range lines {
-		if !strings.HasSuffix(line, want[i]) {
-			t.Errorf("note %d is %q, want %q", i+1, line, want[i])
+		if len(lines) != len(want) || strings.TrimSpace(line) != strings.TrimSpace(want[i]) {
+			t.Fatalf("the remarks are\n%s\nwant\n%s", list, strings.Join(want, "\n"))
 		}
 	}
-	for _, marked := range []string{"── Birch¹ ─", "1st²", "2nd¹,³", "flank fatigue of mesh second⁴", "yield of output shaft, section 2⁵", "output⁶", "first⁷⁻¹¹", "first¹²", "tooth root of first pinion, AGMA¹³", "── Alder¹⁴,¹⁵ ─"} {
+	for _, marked := range []string{"── Birch¹,⁴ ─", "1st⁵", "2nd⁴,⁶", "flank fatigue of mesh second⁷", "yield of output shaft, section 2⁸", "output⁹", "first²,³,¹⁰,¹¹", "second³,¹¹,¹²", "first¹³", "tooth root of first pinion, AGMA¹⁴", "── Alder¹⁵,¹⁶ ─"} {
 		if !strings.Contains(body, marked) {
 			t.Errorf("%q is nowhere in\n%s", marked, body)
 		}

@@ -73,7 +73,7 @@ func boughtTable(b *bytes.Buffer, h *study.Headroom, v *study.Variant, o Options
 				first = "as before"
 			}
 		}
-		rows = append(rows, append(row, cell{text: torque[2*i+1]}, cell{text: change(then.Allowable()/now.Allowable() - 1)}, stateCell(then.State, o.Colour),
+		rows = append(rows, append(row, cell{text: torque[2*i+1]}, cell{text: relative(then.Allowable()/now.Allowable() - 1)}, stateCell(then.State, o.Colour),
 			cell{text: first}, cell{text: factor[2*i]}, cell{text: factor[2*i+1]}))
 	}
 	unit := quantity.Unit(quantity.Torque, o.Units)
@@ -104,7 +104,7 @@ func aloneTable(b *bytes.Buffer, h *study.Headroom, o Options) {
 		for k := range h.Variants {
 			text := none
 			if then := h.Variants[k].Reserve(now.Speed); then != nil {
-				text = change(then.Allowable()/now.Allowable() - 1)
+				text = relative(then.Allowable()/now.Allowable() - 1)
 			}
 			row = append(row, cell{text: text})
 		}

@@ -21,25 +21,22 @@ func Weigh(w io.Writer, boxes []study.WeighedBox, o Options) error {
 	if len(boxes) == 0 {
 		return errNoWeights
 	}
-	var b bytes.Buffer
 	results := each(boxes, func(box study.WeighedBox) *gearbox.Result { return box.Result })
 	if err := checkResults(results); err != nil {
 		return err
 	}
-	notes := newFootnotes(o)
 	names := boxNames(results)
-	for i, box := range boxes {
-		title(&b, o.width(), names[i], "")
-		partTable(&b, box.Result.Weights, o)
-		scalesTable(&b, box.Result.Weights, o)
-		b.WriteByte('\n')
-	}
-	title(&b, o.width(), "Mass and torque", "")
-	massTable(&b, boxes, names, o, notes)
-	borneTable(&b, boxes, names, o, notes)
-	notes.write(&b, o.width())
-	foot(&b, o)
-	return write(w, &b)
+	return write(w, annotated(o, func(b *bytes.Buffer, notes *footnotes, _ limitSources) {
+		for i, box := range boxes {
+			title(b, o.width(), names[i], "")
+			partTable(b, box.Result.Weights, o)
+			scalesTable(b, box.Result.Weights, o)
+			b.WriteByte('\n')
+		}
+		title(b, o.width(), "Mass and torque", "")
+		massTable(b, boxes, names, o, notes)
+		borneTable(b, boxes, names, o, notes)
+	}))
 }
 
 // partTable has one row per part.
@@ -130,7 +127,7 @@ func massTable(b *bytes.Buffer, boxes []study.WeighedBox, names []string, o Opti
 	text := column(masses, quantity.Mass, o.Units)
 	var rows [][]cell
 	for i, box := range boxes {
-		row := []cell{{text: names[i], mark: notes.mark(box.Result.Weights.Notes)}}
+		row := []cell{{text: names[i], mark: notes.mark(remarks("", nil, box.Result.Weights.Notes))}}
 		for k := range columns {
 			row = append(row, cell{text: known(masses[i*columns+k], text[i*columns+k])})
 		}
@@ -235,7 +232,7 @@ func borneTable(b *bytes.Buffer, boxes []study.WeighedBox, names []string, o Opt
 			}
 		}
 		rows = append(rows, []cell{
-			{text: speed}, {text: names[p.box], mark: notes.mark(p.unknown)}, {text: torque[i]}, {text: perMass[i]}, {text: margin}, state,
+			{text: speed}, {text: names[p.box], mark: notes.mark(remarks("", nil, p.unknown))}, {text: torque[i]}, {text: perMass[i]}, {text: margin}, state,
 			{text: inertia[i]}, {text: up[i]}, {text: down[i]}, {text: heat[i]},
 		})
 	}

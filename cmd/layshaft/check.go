@@ -17,7 +17,8 @@ func checkCommand() command {
 	return command{
 		name: "check", args: "FILE… [flags]", files: true,
 		short: "say what runs out first in a box, speed by speed",
-		long: `Reads each box file, works out every speed at the input torque and says what runs out first, at which torque, and how much is left.
+		long: `Reads each box file, works out every speed at the input torque and says what runs out first, at which torque, and how
+much is left.
 A file named - is read from standard input.`,
 		example: `  layshaft check testdata/alder.yaml --speed 1st --torque "250 N·m"`,
 		flags: func(set *pflag.FlagSet) action {
@@ -33,7 +34,7 @@ A file named - is read from standard input.`,
 				if err != nil {
 					return exitUsage, err
 				}
-				return o.deliver(args, results, e, writers{
+				return o.deliver(results, e, writers{
 					text: func(w io.Writer, opt reports.Options) error { return reports.Check(w, results, opt) },
 					json: func(w io.Writer, opt reports.Options) error { return reports.CheckJSON(w, results, opt) },
 					csv:  func(w io.Writer, opt reports.Options) error { return reports.CheckCSV(w, results, opt) },
@@ -51,17 +52,19 @@ type writers struct {
 }
 
 // deliver writes an answer about solved boxes, and says by its exit code whether their limits hold.
-func (o *output) deliver(inputs []string, results []*gearbox.Result, e env, w writers) (int, error) {
+func (o *output) deliver(results []*gearbox.Result, e env, w writers) (int, error) {
 	opt := o.options(e)
-	err := o.write(inputs, page.Options{
+	err := o.write(page.Options{
 		Headline: reports.Headline(results, opt), SplitWords: reports.SplitWords,
 		CaseWords: func(c *study.Comparison, k *study.LighterCase) page.CaseWords {
 			return page.CaseWords(reports.WordCase(c, k, opt))
 		},
+		SumWords: reports.SumWords, LifeTerms: reports.LifeTerms, LifeOrMargin: reports.LifeOrMargin(),
+		Told:          func(r *gearbox.Result) [][2]string { return reports.Told(r, opt) },
 		SplitSentence: func(c *study.CauseSplit, speed, item int) string { return reports.SplitSentence(c, speed, item, opt) },
 	}, e, w)
 	if err != nil {
-		return exitUsage, err
+		return exitUnsaid, err
 	}
 	if reports.ExitWorst(results) == gearbox.Over {
 		return exitExceeded, nil
@@ -70,7 +73,7 @@ func (o *output) deliver(inputs []string, results []*gearbox.Result, e env, w wr
 }
 
 // write writes an answer in the form asked for, and its page, of which p says what it alone needs. All of it is made before any of it is written.
-func (o *output) write(inputs []string, p page.Options, e env, w writers) error {
+func (o *output) write(p page.Options, e env, w writers) error {
 	opt := o.options(e)
 	form := map[string]func(io.Writer, reports.Options) error{"text": w.text, "json": w.json, "csv": w.csv}[o.format.value]
 	var summary bytes.Buffer
@@ -78,20 +81,15 @@ func (o *output) write(inputs []string, p page.Options, e env, w writers) error 
 		return err
 	}
 	if o.html != "" {
-		for _, in := range inputs {
-			if sameFile(in, o.html) {
-				return usageError{message: fmt.Sprintf("--html would write over the box file %s; name another file", in)}
-			}
-		}
 		var html bytes.Buffer
-		p.Units, p.Caution, p.Version = opt.Units, reports.Caution(), opt.Version
+		p.Units, p.Warning, p.Caution, p.Version = opt.Units, reports.Warning(), reports.Caution(), opt.Version
 		if err := w.page(&html, p); err != nil {
 			return err
 		}
-		if err := writeFile(o.html, html.Bytes()); err != nil {
+		if err := writeFile(string(o.html), html.Bytes()); err != nil {
 			return err
 		}
+		fmt.Fprintf(e.stderr, "Wrote %s\n", o.html)
 	}
-	_, err := e.stdout.Write(summary.Bytes())
-	return err
+	return write(e.stdout, summary.String())
 }

@@ -16,12 +16,13 @@ func compareCommand() command {
 	return command{
 		name: "compare", args: "FILE FILE… [flags]", files: true,
 		short: "set two or more boxes side by side",
-		long: `Works out every box at the same input torque (or each at its own, when the files differ and --torque isn't given) and sets
-them side by side: which runs out first and of what, and how spans, deflections, tilts and stresses differ. Speeds, shafts and meshes of the same name
-belong together. The first file is the one the others are measured against.
+		long: `Works out every box at the same input torque (or each at its own, when the files differ and --torque isn't given) and
+sets them side by side: which runs out first and of what, and how spans, deflections, tilts and stresses differ.
+Speeds, shafts and meshes of the same name belong together. The first file is the one the others are measured against.
 
-What makes the difference is shared out over groups of dimensions: bearing span, shafts, gear positions, faces, teeth, ratios, bearings and seats, housing, steel. Every
-mix of both boxes is solved, so no order of changes is preferred and the parts add up to the whole.`,
+What makes the difference is shared out over groups of dimensions: bearing span, shafts, gear positions, faces, teeth,
+ratios, bearings and seats, housing, steel. Every mix of both boxes is solved, so no order of changes is preferred and
+the parts add up to the whole.`,
 		example: `  layshaft compare testdata/alder.yaml testdata/birch.yaml --html compare.html`,
 		flags: func(set *pflag.FlagSet) action {
 			var q question
@@ -50,7 +51,7 @@ mix of both boxes is solved, so no order of changes is preferred and the parts a
 						return exitUsage, err
 					}
 				}
-				return o.deliver(args, results, e, writers{
+				return o.deliver(results, e, writers{
 					text: func(w io.Writer, opt reports.Options) error { return reports.Compare(w, c, opt) },
 					json: func(w io.Writer, opt reports.Options) error { return reports.CompareJSON(w, c, opt) },
 					csv:  func(w io.Writer, opt reports.Options) error { return reports.CompareCSV(w, c, opt) },

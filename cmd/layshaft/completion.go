@@ -31,10 +31,19 @@ func completionCommand() command {
 	}
 }
 
+// usualSpeeds are what most boxes call their speeds; which ones a file has isn't known to the shell.
+var usualSpeeds = []string{"1st", "2nd", "3rd", "4th", "5th", "6th", "reverse"}
+
 // flagWords are the words a flag takes, when it takes words.
 func flagWords(f *pflag.Flag) []string {
-	if c, ok := f.Value.(*choice); ok {
-		return c.words
+	switch v := f.Value.(type) {
+	case *choice:
+		return v.words
+	case *several:
+		return v.words
+	}
+	if f.Name == "speed" {
+		return usualSpeeds
 	}
 	return nil
 }
@@ -64,7 +73,7 @@ func bash() string {
 		switch words := flagWords(f); {
 		case words != nil:
 			fmt.Fprintf(&b, "    %q) COMPREPLY=($(compgen -W %q -- \"$word\")); return ;;\n", c.name+" --"+f.Name, strings.Join(words, " "))
-		case f.Value.Type() == "string":
+		case f.Value.Type() == "file":
 			fmt.Fprintf(&b, "    %q) COMPREPLY=($(compgen -f -- \"$word\")); return ;;\n", c.name+" --"+f.Name)
 		}
 	})
@@ -104,7 +113,7 @@ func fish() string {
 		switch words := flagWords(f); {
 		case words != nil:
 			line += " -x -a " + single(strings.Join(words, " "))
-		case f.Value.Type() == "string":
+		case f.Value.Type() == "file":
 			line += " -r -F"
 		case f.Value.Type() != "bool":
 			line += " -x"

@@ -27,7 +27,8 @@ and to which torque a controller has to hold the engine so that the wanted reser
 
 --add puts a torque on top of the file's, or of --torque. --what-if changes a value of the box file by its key path, for this answer only; several are applied together,
 and told each alone as well. Lists are counted from 1. "layshaft new --keys" lists the keys.`,
-		example: `  layshaft headroom testdata/alder.yaml --add "40 N·m" --what-if "gears.first wheel.face=26 mm" --what-if "shafts.output.sections.3.outer=52 mm"`,
+		example: `  layshaft headroom testdata/alder.yaml --add "40 N·m" \
+    --what-if "gears.first wheel.face=26 mm" --what-if "shafts.output.sections.3.outer=52 mm"`,
 		flags: func(set *pflag.FlagSet) action {
 			var q question
 			var added torqueFlag
@@ -49,7 +50,7 @@ and told each alone as well. Lists are counted from 1. "layshaft new --keys" lis
 				if err != nil {
 					return exitUsage, err
 				}
-				err = o.write(args, page.Options{Headline: reports.HeadroomHeadline(all, o.options(e))}, e, writers{
+				err = o.write(page.Options{Headline: reports.HeadroomHeadline(all, o.options(e))}, e, writers{
 					text: func(w io.Writer, opt reports.Options) error { return reports.Headroom(w, all, opt) },
 					json: func(w io.Writer, opt reports.Options) error { return reports.HeadroomJSON(w, all, opt) },
 					csv:  func(w io.Writer, opt reports.Options) error { return reports.HeadroomCSV(w, all, opt) },
@@ -72,10 +73,7 @@ const whatIf = "--what-if"
 
 // headrooms reads the files, changes them and works out what is left. What is wrong with any of them is shown all at once.
 func (q *question) headrooms(ctx context.Context, files, changes []string, added float64, e env, colour bool, progress func(done, all int)) ([]*study.Headroom, error) {
-	method, err := q.method()
-	if err != nil {
-		return nil, err
-	}
+	method := q.method()
 	for _, c := range changes {
 		if key, _, _ := strings.Cut(c, "="); strings.TrimSpace(key) == "input.torque" {
 			return nil, usageError{message: "--what-if " + c + ": the torque asked about is what --add or --torque say"}
@@ -95,6 +93,7 @@ func (q *question) headrooms(ctx context.Context, files, changes []string, added
 	if err := found.show(e, colour); err != nil {
 		return nil, err
 	}
+	var err error
 	if boxes, err = q.learn(boxes, method, &found.list); err != nil {
 		return nil, err
 	}
@@ -163,6 +162,9 @@ func (f *findings) open(name string, e env) (*boxfile.File, *gearbox.Box) {
 	}
 	file, box, list := boxfile.Open(sourceName(name), data)
 	f.list = append(f.list, list...)
+	if box != nil {
+		box.Origin = origin(name, data)
+	}
 	return file, box
 }
 

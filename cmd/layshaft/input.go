@@ -1,10 +1,13 @@
 package main
 
 import (
+	"crypto/sha256"
 	"errors"
 	"fmt"
 	"io"
 	"os"
+	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 
@@ -43,22 +46,24 @@ func (t *torqueFlag) Set(s string) error {
 type question struct {
 	torque  torqueFlag
 	speeds  []string
-	without []string
-	second  []string
+	without several
+	second  several
 
 	chosen gearbox.Method // what without says, once the boxes are solved
 }
 
 func (q *question) declare(set *pflag.FlagSet) {
 	q.declareAsked(set)
-	set.StringArrayVar(&q.second, "method", nil, "rate the teeth by `METHOD` too, agma or lewis, as a second opinion beside ISO 6336; may be repeated")
+	q.second = several{words: []string{string(gearbox.AGMA), string(gearbox.Lewis)}, also: "; ISO 6336 is always there"}
+	set.Var(&q.second, "method", "rate the teeth by `METHOD` too, agma or lewis, as a second opinion beside ISO 6336; may be repeated")
 }
 
 // declareAsked declares what is asked without second opinions.
 func (q *question) declareAsked(set *pflag.FlagSet) {
 	set.Var(&q.torque, "torque", "input `TORQUE` in place of the file's, such as \"480 N·m\" or \"350 lb-ft\"; negative is coast")
 	set.StringArrayVar(&q.speeds, "speed", nil, "work out only the speed with this `NAME`; may be repeated")
-	set.StringArrayVar(&q.without, "without", nil, "leave `PART` out: shear, shoulders or twist of the shaft model, to meet a printed table, or evidence, to see the steel bands as they were; may be repeated")
+	q.without = several{words: []string{"shear", "shoulders", "twist", leftEvidence}}
+	set.Var(&q.without, "without", "leave `PART` out: shear, shoulders or twist of the shaft model, to meet a printed table, or evidence, to see the steel bands as they were; may be repeated")
 }
 
 // solve reads the files and works out every box. What is wrong with any of them is shown all at once.
@@ -68,6 +73,7 @@ func (q *question) solve(files []string, e env, colour bool) ([]*gearbox.Result,
 		found   diag.List
 		sources = map[string][]byte{}
 		notes   [][]string // by box
+		checks  [][]string // likewise
 	)
 	for _, name := range files {
 		box, source, list := read(name, e)
@@ -77,32 +83,25 @@ func (q *question) solve(files []string, e env, colour bool) ([]*gearbox.Result,
 			continue
 		}
 		boxes = append(boxes, box)
-		var told []string
+		var told, doubts []string
 		for _, d := range list {
-			told = append(told, fmt.Sprintf("%s. %s", d.Summary, d.Detail))
+			doubts = append(doubts, fmt.Sprintf("%s. %s", d.Summary, d.Detail))
 		}
 		if len(box.Evidence) > 0 && !q.evidence() {
 			told = append(told, "The evidence of the box is left out, as asked.")
 		}
-		notes = append(notes, told)
+		notes, checks = append(notes, told), append(checks, doubts)
 	}
-	method, err := q.method()
-	if err != nil {
-		return nil, err
-	}
-	q.chosen = method
-	second, err := q.opinions()
-	if err != nil {
-		return nil, err
-	}
-	if boxes, err = q.learn(boxes, method, &found); err != nil {
+	q.chosen = q.method()
+	var err error
+	if boxes, err = q.learn(boxes, q.chosen, &found); err != nil {
 		return nil, err
 	}
 	solved, faults := make([]*gearbox.Result, len(boxes)), make([]error, len(boxes))
 	var all sync.WaitGroup
 	for i, box := range boxes {
 		all.Go(func() {
-			solved[i], faults[i] = gearbox.Solve(box, q.load(box, method, second))
+			solved[i], faults[i] = gearbox.Solve(box, q.load(box, q.chosen, q.opinions()))
 		})
 	}
 	all.Wait()
@@ -117,12 +116,13 @@ func (q *question) solve(files []string, e env, colour bool) ([]*gearbox.Result,
 			return nil, err
 		}
 		r.Notes = append(r.Notes, notes[i]...)
+		r.Checks = append(r.Checks, checks[i]...)
 		found = append(found, r.Warnings...)
 		results = append(results, r)
 	}
 	if len(found) > 0 {
 		found.Sort()
-		if err := found.Render(e.stderr, sources, diag.Style{Colour: colour, Width: 100}); err != nil {
+		if err := found.Render(e.stderr, sources, diag.Style{Colour: colour, Width: columns(e.stderr)}); err != nil {
 			return nil, err
 		}
 	}
@@ -152,35 +152,33 @@ func (q *question) known(b *gearbox.Box) []string {
 	}
 	wanted := []string{}
 	for _, s := range b.Speeds {
-		for _, w := range q.speeds {
-			if strings.EqualFold(s.Name, w) {
-				wanted = append(wanted, s.Name)
-			}
+		if contains(q.speeds, s.Name) {
+			wanted = append(wanted, s.Name)
 		}
-	}
-	if len(wanted) == 0 {
-		return nil // solved as a whole; checkSpeeds tells what is wrong
 	}
 	return wanted
 }
 
-// checkSpeeds refuses a wanted speed that a box doesn't have.
+// checkSpeeds refuses a wanted speed that no box has; of several boxes some may lack it, which the report then says.
 func (q *question) checkSpeeds(boxes []*gearbox.Box) error {
+	var all, each []string
 	for _, b := range boxes {
 		var names []string
 		for _, s := range b.Speeds {
 			names = append(names, s.Name)
 		}
-		for _, w := range q.speeds {
-			if contains(names, w) {
-				continue
-			}
-			u := usageError{message: fmt.Sprintf("%s has no speed %q; it has %s", b.Name, w, strings.Join(names, ", "))}
-			if near, ok := diag.Nearest(w, names); ok {
-				u.hint = fmt.Sprintf("Did you mean %q?", near)
-			}
-			return u
+		all = append(all, names...)
+		each = append(each, fmt.Sprintf("%s has %s", b.Name, strings.Join(names, ", ")))
+	}
+	for _, w := range q.speeds {
+		if len(boxes) == 0 || contains(all, w) {
+			continue
 		}
+		u := usageError{message: fmt.Sprintf("there is no speed %q; %s", w, strings.Join(each, "; "))}
+		if near, ok := diag.Nearest(w, all); ok {
+			u.hint = fmt.Sprintf("Did you mean %q?", near)
+		}
+		return u
 	}
 	return nil
 }
@@ -202,13 +200,29 @@ func sourceName(name string) string {
 	return name
 }
 
-func read(name string, e env) (*gearbox.Box, []byte, diag.List) {
-	data, list := contents(name, e)
-	if list != nil {
-		return nil, data, list
+func read(name string, e env) (box *gearbox.Box, source []byte, found diag.List) {
+	source, found = contents(name, e)
+	if found != nil {
+		return nil, source, found
 	}
-	box, list := boxfile.Read(sourceName(name), data)
-	return box, data, list
+	box, found = boxfile.Read(sourceName(name), source)
+	if box != nil {
+		box.Origin = origin(name, source)
+	}
+	return box, source, found
+}
+
+// origin is what is told of a file: its name, its date and its fingerprint.
+func origin(name string, source []byte) gearbox.Origin {
+	o := gearbox.Origin{File: sourceName(name), Sum: fmt.Sprintf("%x", sha256.Sum256(source))}
+	if name == "-" {
+		return o
+	}
+	o.File = filepath.Base(name)
+	if info, err := os.Stat(name); err == nil {
+		o.Written = info.ModTime()
+	}
+	return o
 }
 
 // contents are the bytes of a box file.
@@ -223,37 +237,15 @@ func contents(name string, e env) ([]byte, diag.List) {
 	return data, nil
 }
 
-// sameFile reports whether two names lead to one file.
-func sameFile(a, b string) bool {
-	x, err := os.Stat(a)
-	if err != nil {
-		return false
-	}
-	y, err := os.Stat(b)
-	return err == nil && os.SameFile(x, y)
-}
-
 const leftEvidence = "evidence"
 
 // evidence reports whether steel bands are to be narrowed by it.
-func (q *question) evidence() bool { return !contains(q.without, leftEvidence) }
+func (q *question) evidence() bool { return !slices.Contains(q.without.values, leftEvidence) }
 
 // method reads the parts to leave out.
-func (q *question) method() (m gearbox.Method, err error) {
-	for _, w := range q.without {
-		switch w {
-		case "shear":
-			m.NoShear = true
-		case "shoulders":
-			m.NoShoulder = true
-		case "twist":
-			m.NoTwist = true
-		case leftEvidence:
-		default:
-			return m, usageError{message: fmt.Sprintf("--without %q: it must be shear, shoulders, twist or evidence", w)}
-		}
-	}
-	return m, nil
+func (q *question) method() (m gearbox.Method) {
+	m.NoShear, m.NoShoulder, m.NoTwist = slices.Contains(q.without.values, "shear"), slices.Contains(q.without.values, "shoulders"), slices.Contains(q.without.values, "twist")
+	return m
 }
 
 // learn narrows the steels of boxes by their evidence, unless that is left out.
@@ -272,14 +264,9 @@ func (q *question) learn(boxes []*gearbox.Box, method gearbox.Method, found *dia
 }
 
 // opinions reads the second opinions.
-func (q *question) opinions() (all []gearbox.Opinion, err error) {
-	for _, w := range q.second {
-		switch o := gearbox.Opinion(strings.ToLower(w)); o {
-		case gearbox.AGMA, gearbox.Lewis:
-			all = append(all, o)
-		default:
-			return nil, usageError{message: fmt.Sprintf("--method %q: it must be agma or lewis; ISO 6336 is always there", w)}
-		}
+func (q *question) opinions() (all []gearbox.Opinion) {
+	for _, w := range q.second.values {
+		all = append(all, gearbox.Opinion(w))
 	}
-	return all, nil
+	return all
 }

@@ -9,7 +9,8 @@
 //	layshaft new my-box.yaml                        a commented file to start from
 //	layshaft materials                              the steels it knows
 //
-// Exit codes: 0 every limit holds, 1 a limit is exceeded, 2 wrong flags or input and nothing written, 3 internal fault.
+// Exit codes: 0 every limit holds, 1 a limit is exceeded, 2 wrong flags or input and nothing written, 3 internal fault,
+// 4 the answer can't be written.
 package main
 
 import "os"

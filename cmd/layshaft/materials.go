@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"strings"
 
 	"github.com/spf13/pflag"
 
@@ -16,8 +17,8 @@ func materialsCommand() command {
 	return command{
 		name: "materials", args: "[NAME…] [flags]", words: material.Names(),
 		short: "list the steels it knows, with the source of each number",
-		long: `Lists the steels by the names that box files use. Strengths are bands, low, typical and high, since the steel of a gear on the
-bench is rarely known; each says where it comes from.`,
+		long: `Lists the steels by the names that box files use. Strengths are bands, low, typical and high, since the steel of a gear
+on the bench is rarely known; each says where it comes from.`,
 		example: "  layshaft materials case-carburised",
 		flags: func(set *pflag.FlagSet) action {
 			var o output
@@ -57,6 +58,7 @@ func wanted(names []string) ([]material.Steel, error) {
 
 func unknownSteel(name string) error {
 	u := usageError{message: fmt.Sprintf("there is no steel %q", name)}
+	u.hint = "It knows " + strings.Join(material.Names(), ", ") + "."
 	if near, ok := diag.Nearest(name, material.Names()); ok {
 		u.hint = fmt.Sprintf("Did you mean %q?", near)
 	}

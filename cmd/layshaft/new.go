@@ -13,8 +13,8 @@ func newCommand() command {
 	return command{
 		name: "new", args: "[FILE] [flags]", files: true,
 		short: "write a commented box file to start from",
-		long: `Writes a small box file that runs as it is, with a comment on every line that matters. Without FILE it goes to standard output.
-An existing file is left alone. --keys lists everything a box file can say instead.`,
+		long: `Writes a small box file that runs as it is, with a comment on every line that matters. Without FILE it goes to
+standard output. An existing file is left alone. --keys lists everything a box file can say instead.`,
 		example: "  layshaft new my-box.yaml\n  layshaft check my-box.yaml",
 		flags: func(set *pflag.FlagSet) action {
 			keys := set.Bool("keys", false, "list every key of a box file with its meaning, unit and default")

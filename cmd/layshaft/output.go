@@ -2,11 +2,14 @@ package main
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"runtime/debug"
+	"strings"
 
 	"github.com/spf13/pflag"
 	"golang.org/x/term"
@@ -32,22 +35,47 @@ func (c *choice) Set(s string) error {
 		}
 	}
 	if near, ok := diag.Nearest(s, c.words); ok {
-		return fmt.Errorf("it must be one of %v; did you mean %q?", c.words, near)
+		return fmt.Errorf("it must be %s; did you mean %q?", either(c.words), near)
 	}
-	return fmt.Errorf("it must be one of %v", c.words)
+	return fmt.Errorf("it must be %s", either(c.words))
+}
+
+// several is a flag that takes some of a few words and may be repeated.
+type several struct {
+	values, words []string
+	also          string // what is to be said beside the words when another one is given
+}
+
+func (s *several) String() string { return strings.Join(s.values, ",") }
+func (s *several) Type() string   { return "word" }
+func (s *several) Set(text string) error {
+	one := choice{words: s.words}
+	if err := one.Set(strings.ToLower(text)); err != nil {
+		return fmt.Errorf("%w%s", err, s.also)
+	}
+	s.values = append(s.values, one.value)
+	return nil
+}
+
+// either joins words: "text, json or csv".
+func either(words []string) string {
+	if n := len(words); n > 1 {
+		return strings.Join(words[:n-1], ", ") + " or " + words[n-1]
+	}
+	return strings.Join(words, "")
 }
 
 // output holds the flags that say how results are written.
 type output struct {
 	format, units, colour choice
-	html                  string
+	html                  pageFile
 }
 
 func (o *output) declare(set *pflag.FlagSet, page bool) {
 	o.format = choice{"text", []string{"text", "json", "csv"}}
 	set.Var(&o.format, "format", "write the summary as `text`, json or csv")
 	if page {
-		set.StringVar(&o.html, "html", "", "also write a page with charts to `FILE`; it opens without a network")
+		set.Var(&o.html, "html", "also write a page with charts to `FILE` (.html); it opens without a network")
 	}
 	o.units = choice{"metric", []string{"metric", "us"}}
 	set.Var(&o.units, "units", "show `metric` or us units (json and csv are always metric)")
@@ -56,7 +84,7 @@ func (o *output) declare(set *pflag.FlagSet, page bool) {
 }
 
 func (o *output) options(e env) reports.Options {
-	opt := reports.Options{Colour: o.coloured(e), Version: version()}
+	opt := reports.Options{Colour: o.coloured(e), Version: version(), Width: columns(e.stdout)}
 	if o.units.value == "us" {
 		opt.Units = quantity.US
 	}
@@ -78,11 +106,37 @@ func terminal(w io.Writer) bool {
 	return ok && term.IsTerminal(int(f.Fd()))
 }
 
+// columns is how wide the text may be: as wide as the terminal within what tables and eyes bear, and the most where there is none.
+func columns(w io.Writer) int {
+	const least, most = 80, 100
+	if f, ok := w.(*os.File); ok {
+		if width, _, err := term.GetSize(int(f.Fd())); err == nil && width > 0 {
+			return min(max(width, least), most)
+		}
+	}
+	return most
+}
+
+// bare is the reason of an error of the file system without the names of files, which may be those of a temporary one.
+func bare(err error) error {
+	if path, ok := errors.AsType[*fs.PathError](err); ok {
+		return path.Err
+	}
+	if link, ok := errors.AsType[*os.LinkError](err); ok {
+		return link.Err
+	}
+	return err
+}
+
 // writeFile puts a whole file in place at once: a run that fails leaves what was there before.
 func writeFile(name string, content []byte) error {
-	temp, err := os.CreateTemp(filepath.Dir(name), ".layshaft-*")
+	folder := filepath.Dir(name)
+	if !isFolder(folder) {
+		return usageError{message: fmt.Sprintf("there is no folder %s; make it first", folder)}
+	}
+	temp, err := os.CreateTemp(folder, ".layshaft-*")
 	if err != nil {
-		return fmt.Errorf("can't write %s: %w", name, err)
+		return unsaidError{fmt.Errorf("can't write %s: %w", name, bare(err))}
 	}
 	defer os.Remove(temp.Name())
 	_, err = io.Copy(temp, bytes.NewReader(content))
@@ -96,7 +150,7 @@ func writeFile(name string, content []byte) error {
 		err = os.Rename(temp.Name(), name)
 	}
 	if err != nil {
-		return fmt.Errorf("can't write %s: %w", name, err)
+		return unsaidError{fmt.Errorf("can't write %s: %w", name, bare(err))}
 	}
 	return nil
 }

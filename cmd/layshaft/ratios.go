@@ -61,7 +61,7 @@ file tells enough of the car, the pull against what the tyres hold. Needs the ca
 				if err != nil {
 					return exitUsage, err
 				}
-				err = o.write(args, page.Options{Headline: reports.RatiosHeadline(tables, o.options(e))}, e, writers{
+				err = o.write(page.Options{Headline: reports.RatiosHeadline(tables, o.options(e))}, e, writers{
 					text: func(w io.Writer, opt reports.Options) error { return reports.Ratios(w, tables, opt) },
 					json: func(w io.Writer, opt reports.Options) error { return reports.RatiosJSON(w, tables, opt) },
 					csv:  func(w io.Writer, opt reports.Options) error { return reports.RatiosCSV(w, tables, opt) },

@@ -36,7 +36,11 @@ func TestReadmeCommandsRun(t *testing.T) {
 				want = exitExceeded
 			}
 			code := run(words(rest), env{stdin: strings.NewReader(""), stdout: &stdout, stderr: &stderr, variable: func(string) string { return "" }})
-			if code != want || stdout.Len() == 0 || stderr.Len() > 0 {
+			said := ""
+			if _, name, ok := strings.Cut(rest, " --html "); ok {
+				said = "Wrote " + words(name)[0] + "\n"
+			}
+			if code != want || stdout.Len() == 0 || stderr.String() != said {
 				t.Errorf("%s: exit code %d, want %d; stderr:\n%s", line, code, want, stderr.String())
 			}
 		}

@@ -7,10 +7,12 @@ import (
 	"runtime/debug"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/spf13/pflag"
 
 	"layshaft/gearbox/diag"
+	"layshaft/gearbox/quantity"
 	"layshaft/reports"
 )
 
@@ -20,6 +22,7 @@ const (
 	exitExceeded = 1
 	exitUsage    = 2
 	exitFault    = 3
+	exitUnsaid   = 4
 )
 
 // env is the world a command runs in, so that tests can run it without a process.
@@ -80,8 +83,16 @@ func run(args []string, e env) (code int) {
 	if !errors.Is(err, errShown) {
 		fmt.Fprintf(e.stderr, "layshaft: %v\n", err)
 	}
+	if _, ok := errors.AsType[unsaidError](err); ok {
+		return exitUnsaid
+	}
 	return exitUsage
 }
+
+// unsaidError is an answer that couldn't be written: the disk is full, the reader has gone.
+type unsaidError struct{ error }
+
+func (e unsaidError) Unwrap() error { return e.error }
 
 // errShown is an error whose words are on the screen already.
 var errShown = errors.New("shown")
@@ -127,7 +138,7 @@ func (c command) execute(args []string, e env) (int, error) {
 		if errors.Is(err, pflag.ErrHelp) {
 			return exitHolds, write(e.stdout, c.help(set))
 		}
-		return exitUsage, c.mistake(err, set)
+		return exitUsage, c.mistake(err, set, args)
 	}
 	code, err := act(set.Args(), e)
 	if u, ok := errors.AsType[usageError](err); ok {
@@ -138,7 +149,7 @@ func (c command) execute(args []string, e env) (int, error) {
 }
 
 // mistake turns an error of the flag parser into one that says what to type instead.
-func (c command) mistake(err error, set *pflag.FlagSet) error {
+func (c command) mistake(err error, set *pflag.FlagSet, args []string) error {
 	u := usageError{command: c.name + " ", message: err.Error()}
 	if missing, ok := errors.AsType[*pflag.NotExistError](err); ok {
 		var names []string
@@ -147,12 +158,46 @@ func (c command) mistake(err error, set *pflag.FlagSet) error {
 			u.hint = "Did you mean --" + near + "?"
 		}
 	}
+	if invalid, ok := errors.AsType[*pflag.InvalidValueError](err); ok {
+		flag, value := "--"+invalid.GetFlag().Name, invalid.GetValue()
+		u.message = fmt.Sprintf("%s %s: %v", flag, shown(value), errors.Unwrap(err))
+		if _, isTorque := invalid.GetFlag().Value.(*torqueFlag); isTorque {
+			u.hint = unquoted(flag, value, args)
+		}
+	}
 	return u
+}
+
+// shown is a value as it is typed: in quotes when it needs them.
+func shown(value string) string {
+	if value == "" || strings.ContainsAny(value, " \t\n\"'*?$") {
+		return fmt.Sprintf("%q", value)
+	}
+	return value
+}
+
+// unquoted tells to quote a torque whose unit the shell took for a word of its own; "" when that isn't what went wrong.
+func unquoted(flag, value string, args []string) string {
+	for i, a := range args {
+		if next := i + 1; next < len(args) && (a == value && i > 0 && args[i-1] == flag || a == flag+"="+value) {
+			if _, err := quantity.Parse(value+" "+args[next], quantity.Torque); err == nil {
+				return fmt.Sprintf("Quote it: %s \"%s %s\"", flag, value, args[next])
+			}
+		}
+	}
+	return ""
 }
 
 func (c command) help(set *pflag.FlagSet) string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "layshaft %s %s\n\n%s\n\nFlags:\n%s\nExample:\n%s\n", c.name, c.args, c.long, set.FlagUsagesWrapped(96), c.example)
+	fmt.Fprintf(&b, "layshaft %s %s\n\n", c.name, c.args)
+	for part := range strings.SplitSeq(c.long, "\n\n") {
+		b.WriteString(folded(part, 118) + "\n")
+	}
+	if set.HasFlags() {
+		fmt.Fprintf(&b, "Flags:\n%s\n", set.FlagUsagesWrapped(96))
+	}
+	fmt.Fprintf(&b, "Example:\n%s\n", c.example)
 	return b.String()
 }
 
@@ -160,10 +205,10 @@ func overview() string {
 	var b strings.Builder
 	b.WriteString(`layshaft tells how much torque a gearbox has left.
 
-It reads box files: plain text that describes the shafts, bearings and gears as measured on the bench. It works out how far
-each shaft bends at the input torque, how much that opens and tilts each mesh, and what stress that puts on teeth and shafts,
-and sets all of it against limits. Every limit is told in one currency, the torque margin: the input torque at which it is
-reached, over the torque asked about, minus one.
+It reads box files: plain text that describes the shafts, bearings and gears as measured on the bench. It works out how
+far each shaft bends at the input torque, how much that opens and tilts each mesh, and what stress that puts on teeth
+and shafts, and sets all of it against limits. Every limit is told in one currency, the torque margin: the input torque
+at which it is reached, over the torque asked about, minus one.
 
 Commands:
 `)
@@ -177,15 +222,37 @@ Start here:
 
 "layshaft COMMAND --help" tells more about each.
 
-Exit codes: 0 every limit holds; 1 a limit is exceeded; 2 wrong flags or input, nothing written; 3 internal fault.
+Exit codes: 0 every limit holds; 1 a limit is exceeded; 2 wrong flags or input, nothing written; 3 internal fault;
+4 the answer can't be written (full disk, no permission).
 
 `)
-	b.WriteString(reports.Caution())
-	b.WriteString("\n")
+	b.WriteString(folded(reports.Caution(), 118))
 	return b.String()
 }
 
+// folded breaks a text into lines of at most width columns.
+func folded(text string, width int) string {
+	var b strings.Builder
+	column := 0
+	for _, word := range strings.Fields(text) {
+		n := utf8.RuneCountInString(word)
+		switch {
+		case column > 0 && column+1+n > width:
+			b.WriteByte('\n')
+			column = 0
+		case column > 0:
+			b.WriteByte(' ')
+			column++
+		}
+		b.WriteString(word)
+		column += n
+	}
+	return b.String() + "\n"
+}
+
 func write(w io.Writer, s string) error {
-	_, err := io.WriteString(w, s)
-	return err
+	if _, err := io.WriteString(w, s); err != nil {
+		return unsaidError{fmt.Errorf("the answer can't be written: %w", bare(err))}
+	}
+	return nil
 }

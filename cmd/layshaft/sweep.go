@@ -26,7 +26,8 @@ func sweepCommand() command {
 		long: `Solves the box again and again with one number of the box file, or two, varied over a range, and tells how much torque it then allows, in which speed and by which limit.
 The number is named by its key path; lists are counted from 1. "layshaft new --keys" lists the keys. With --target it says where an allowable torque, or a margin, is
 just met. A value that makes no box (a gear off its shaft) is a gap, told with its reason.`,
-		example: `  layshaft sweep testdata/alder.yaml --over "shafts.output.bearings.right.at=215 mm..245 mm" --target "220 N·m" --html sweep.html`,
+		example: `  layshaft sweep testdata/alder.yaml --over "shafts.output.bearings.right.at=215 mm..245 mm" \
+    --target "220 N·m" --html sweep.html`,
 		flags: func(set *pflag.FlagSet) action {
 			var q question
 			var over []string
@@ -50,7 +51,7 @@ just met. A value that makes no box (a gear off its shaft) is a gap, told with i
 				if err != nil {
 					return exitUsage, err
 				}
-				err = o.write(args, page.Options{Headline: reports.SweepHeadline(s, o.options(e))}, e, writers{
+				err = o.write(page.Options{Headline: reports.SweepHeadline(s, o.options(e))}, e, writers{
 					text: func(w io.Writer, opt reports.Options) error { return reports.Sweep(w, s, opt) },
 					json: func(w io.Writer, opt reports.Options) error { return reports.SweepJSON(w, s, opt) },
 					csv:  func(w io.Writer, opt reports.Options) error { return reports.SweepCSV(w, s, opt) },
@@ -70,10 +71,7 @@ const overFlag = "--over"
 
 // sweep reads the file and the ranges, and solves every point.
 func (q *question) sweep(ctx context.Context, name string, over []string, steps int, target string, e env, colour bool, progress func(done, all int)) (*study.Sweep, error) {
-	method, err := q.method()
-	if err != nil {
-		return nil, err
-	}
+	method := q.method()
 	wanted, err := readTarget(target)
 	if err != nil {
 		return nil, err

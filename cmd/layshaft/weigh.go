@@ -31,7 +31,7 @@ box bears for its mass. What was weighed is shown beside what the dimensions say
 					return exitUsage, err
 				}
 				boxes := study.Weigh(results)
-				return o.deliver(args, results, e, writers{
+				return o.deliver(results, e, writers{
 					text: func(w io.Writer, opt reports.Options) error { return reports.Weigh(w, boxes, opt) },
 					json: func(w io.Writer, opt reports.Options) error { return reports.WeighJSON(w, boxes, opt) },
 					csv:  func(w io.Writer, opt reports.Options) error { return reports.WeighCSV(w, boxes, opt) },

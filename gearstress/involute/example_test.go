@@ -20,11 +20,11 @@ func ExampleNew() {
 	}
 	fmt.Printf("profile shifts %.3f and %.3f\n", p.X[0], p.X[1])
 	fmt.Printf("contact ratio %.3f across, %.3f along the face\n", p.TransverseContactRatio, p.OverlapRatio)
-	for _, note := range p.Notes {
-		fmt.Println("note:", note)
+	for _, note := range p.Derived {
+		fmt.Println("derived:", note)
 	}
 	// Output:
 	// profile shifts 0.199 and 0.218
 	// contact ratio 1.363 across, 1.076 along the face
-	// note: sum of profile shifts 0.4171 follows from the centre distance with no backlash; shared as 0.1987 and 0.2184 by the measured tip diameters
+	// derived: sum of profile shifts 0.4171 follows from the centre distance with no backlash; shared as 0.1987 and 0.2184 by the measured tip diameters
 }

@@ -42,7 +42,7 @@ type Pair struct {
 	Backlash                float64    // normal backlash j_bn from thinning, and from the given shifts and centre distance, mm; the latter part is 0 when one was derived from the other
 	VirtualTeeth            [2]float64 // z/cos³β, the tooth number for the Lewis tables, –
 	Derived                 []string   // what wasn't given and follows from the rest, each with its number
-	Notes                   []string   // guesses and warnings, each with the number that shows it
+	Notes                   []string   // guesses and warnings to be looked at, each with the number that shows it
 	undercut                [2]bool
 }
 

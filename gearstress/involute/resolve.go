@@ -140,7 +140,7 @@ func (p *Pair) close() error {
 	case p.TipDiameter[0] != 0 && p.TipDiameter[1] != 0:
 		difference := ((p.TipDiameter[0] - p.Reference[0]) - (p.TipDiameter[1] - p.Reference[1])) / (2 * p.Module)
 		p.X = [2]float64{(sum + difference) / 2, (sum - difference) / 2}
-		p.note("sum of profile shifts %.4f follows from the centre distance with no backlash; shared as %.4f and %.4f by the measured tip diameters", sum, p.X[0], p.X[1])
+		p.derive("sum of profile shifts %.4f follows from the centre distance with no backlash; shared as %.4f and %.4f by the measured tip diameters", sum, p.X[0], p.X[1])
 	default:
 		p.X = [2]float64{sum / 2, sum / 2}
 		p.note("sum of profile shifts %.4f follows from the centre distance with no backlash; shared evenly, which is a guess: measure both tip diameters or a tooth thickness", sum)
@@ -194,7 +194,7 @@ func (p *Pair) setBacklash(sum float64) error {
 			j, p.Centre, sum+p.thinned()/perShift, p.X[0], p.X[1], p.X[0]+p.X[1])
 	}
 	if j < 0 {
-		p.note("the shifts given leave a backlash of %.4f mm at this centre distance: within rounding, taken as 0", j)
+		p.derive("the shifts given leave a backlash of %.4f mm at this centre distance: within rounding, taken as 0", j)
 		j = 0
 	}
 	p.Backlash = j
@@ -225,7 +225,7 @@ func (p *Pair) blanks() {
 			p.note("%s: profile shift %.3f modules is unusually large; check tooth numbers, module, helix and centre distance", side, p.X[i])
 		}
 		if p.Thinning[i] > mostThinning*p.Module {
-			p.note("%s: teeth thinned by %.3f modules, more than %g; root, outline and root stress are worked out with the generating profile shift x_E = %.4f (ISO 6336-3)", side, p.Thinning[i]/p.Module, mostThinning, p.CutShift(i))
+			p.derive("%s: teeth thinned by %.3f modules, more than %g; root, outline and root stress are worked out with the generating profile shift x_E = %.4f (ISO 6336-3)", side, p.Thinning[i]/p.Module, mostThinning, p.CutShift(i))
 		}
 	}
 	if len(shortened) > 0 && k < -0.01 {

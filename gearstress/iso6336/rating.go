@@ -23,7 +23,8 @@ type Rating struct {
 	Pitting    float64 // σ_H0, nominal contact stress at the pitch point, MPa
 	Flank      [2]Flank
 	Root       [2]Root
-	Notes      []string // where the range of the standard is left, and what was assumed
+	Notes      []string // where the range of the standard is left
+	Assumed    []string // what was taken because it isn't known, or by a rule of the standard
 }
 
 // Outcome is a stress against what the steel bears.
@@ -146,7 +147,7 @@ func (r *Rating) rateFlank(f *Form, in *Input, i int) {
 		radius: f.relativeRadius, viscosity: in.Viscosity, velocity: r.filmVelocity(),
 	})
 	if !known {
-		r.note("%s: hardness in HBW not known; no gain from work hardening counted (Z_W = 1)", sides[i])
+		r.assume("%s: hardness in HBW not known; no gain from work hardening counted (Z_W = 1)", sides[i])
 	}
 	life := contactLife(own.Strength.Kind, in.LimitedPitting, or(in.LongLife, customaryTail))
 	long := [4]float64{
@@ -166,7 +167,7 @@ func (r *Rating) rateFlank(f *Form, in *Input, i int) {
 	fl.ZL, fl.ZV, fl.ZR, fl.ZW = at[0], at[1], at[2], at[3]
 	r.judge(&fl.Outcome, own.Strength.Contact*flankSizeFactor, life, static[:], long[:], or(in.MinFlank, 1), sides[i]+", flank")
 	if in.Relief == NoRelief && f.Edition == Edition2019 && p.OverlapRatio > 0 && i == 0 {
-		r.note("helical teeth without known tip relief: Z_B and Z_D hold f_ZCa = 1.2 (2019 edition, from memory)")
+		r.assume("helical teeth without known tip relief: Z_B and Z_D hold f_ZCa = 1.2 (2019 edition, from memory)")
 	}
 }
 
@@ -223,7 +224,7 @@ func (r *Rating) judge(o *Outcome, base float64, life Curve, static, long []floa
 	o.Safety = o.Limit / o.Stress
 	o.Life = o.Curve.Cycles(o.Stress)
 	if second := ever * life.stress[1]; second > o.Static {
-		r.note("%s: the long life strength of %.4g MPa would be above the static strength of %.4g MPa; the static one holds until the other falls below it", what, second, o.Static)
+		r.assume("%s: the long life strength of %.4g MPa would be above the static strength of %.4g MPa; the static one holds until the other falls below it", what, second, o.Static)
 	}
 	if o.Cycles > longLife {
 		r.note("%s: %.3g load cycles are beyond the 10^10 where the life factors of ISO 6336 end; that of 10^10 is taken", what, o.Cycles)
@@ -251,4 +252,8 @@ func (in *Input) cycles(f *Form, i int) float64 {
 
 func (r *Rating) note(format string, args ...any) {
 	r.Notes = append(r.Notes, fmt.Sprintf(format, args...))
+}
+
+func (r *Rating) assume(format string, args ...any) {
+	r.Assumed = append(r.Assumed, fmt.Sprintf(format, args...))
 }

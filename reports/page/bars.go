@@ -82,7 +82,7 @@ func (s *set) reserves() []float64 {
 	return out
 }
 
-// barScale is the range of the bars, in percent: enough for every limit that governs, while limits far away are cut off.
+// barScale is the range of the bars, in percent: enough for every limit that governs and for the least second opinion, while limits far away are cut off.
 func (s *set) barScale() scale {
 	low, high := 0.0, 60.0
 	for _, v := range s.reserves() {
@@ -93,6 +93,13 @@ func (s *set) barScale() scale {
 			if m := governing(sp); m != nil {
 				if v := 100 * m.Margin; v < 1e4 {
 					low, high = min(low, v), max(high, 1.5*v)
+				}
+			}
+			if sp != nil { // a second opinion may lie below the limit in front
+				for i := range sp.References {
+					if v := 100 * sp.References[i].Margin; !math.IsNaN(v) {
+						low = min(low, v)
+					}
 				}
 			}
 		}
@@ -146,9 +153,23 @@ func (s *set) barCharts() (out []chart, figures []figureBox, note string) {
 	}
 	note = fmt.Sprintf("Each bar is the worst part of its kind. ◆ marks the limit that is reached first, with its part. ▸ means the bar goes on beyond %s.", percent(span.High/100))
 	if slices.ContainsFunc(kinds, gearbox.Kind.Reference) {
-		note += " AGMA, Lewis and Hertz are second opinions by other methods and decide nothing."
+		note += " " + opinionNote
 	}
 	return out, figures, note
+}
+
+// opinionSign stands where the state of a limit would stand: a second opinion has none.
+const opinionSign = "○"
+
+// opinionNote says why second opinions differ from the limits that decide.
+const opinionNote = "○ AGMA, Lewis and Hertz are second opinions by other methods and decide nothing. AGMA is rated here for 10⁷ load cycles whatever the duty, " +
+	"and Lewis holds against the yield strength, so they may say less or more than the limits above them."
+
+func signOf(m *gearbox.Margin) string {
+	if m.Kind.Reference() {
+		return opinionSign
+	}
+	return m.State.Sign()
 }
 
 func (s *set) bar(b int, kind gearbox.Kind, m *gearbox.Margin, first bool, span scale) bar {
@@ -156,9 +177,13 @@ func (s *set) bar(b int, kind gearbox.Kind, m *gearbox.Margin, first bool, span 
 		return bar{Text: "no such limit", None: true, Tip: []string{s.names[b] + ": has no limit of this kind here"}}
 	}
 	v := 100 * m.Margin
-	out := bar{Value: rounded(min(max(v, span.Low), span.High)), Text: m.State.Sign() + " " + percent(m.Margin), First: first}
+	out := bar{Value: rounded(min(max(v, span.Low), span.High)), Text: signOf(m) + " " + percent(m.Margin), First: first}
+	said := m.State.String()
+	if m.Kind.Reference() {
+		said = "second opinion"
+	}
 	out.Tip = []string{
-		fmt.Sprintf("%s: %s %s, %s", s.names[b], m.State.Sign(), m.State, percent(m.Margin)),
+		fmt.Sprintf("%s: %s %s, %s", s.names[b], signOf(m), said, percent(m.Margin)),
 		clean(m.Item),
 		"allowable torque " + s.text(m.Allowable[m.Level], quantity.Torque, 3),
 	}

@@ -93,14 +93,18 @@ type content struct {
 	Style         template.CSS
 	Title, Kicker string
 	Headline      string
+	Warning       string
 	Asked         []string
+	Told          []told
 	Keys          []key
 	Cards         []card
+	LifeWords     string // why a life and a margin may name different parts; "" where no life is told
 	Verdicts      []verdictRow
 	Equal         []card
 	SameAtEqual   bool
 	Lessons       []lessons
 	LessonNote    string
+	SumWords      string
 	TorqueUnit    string
 	TiltUnit      string
 	Many          bool
@@ -120,7 +124,7 @@ type content struct {
 	Splits        []splitFigure
 	Teeth         []toothFigure
 	Details       []detail
-	Notes         []note
+	Checks, Notes []note
 	Sources       []string
 	About         []about
 	Caution       []string
@@ -137,10 +141,12 @@ type (
 	}
 	// card is one box's answer.
 	card struct {
-		Box                                int
-		Name, State, Word, Margin          string
-		First, Allowable, Range, Judgement string
-		Life                               string
+		Box                    int
+		Name                   string
+		State, Word, Margin    string
+		First, Allowable, Ends string
+		Doubt                  bool // at the low end of all ranges less is allowed than was asked, though the state isn't over
+		Life                   string
 	}
 	verdictRow struct {
 		Speed                string
@@ -149,6 +155,7 @@ type (
 		Span                 int // rows the speed name covers; 0 when an earlier row covers this one
 		First, Part          string
 		State, Word          string
+		Doubt                bool // as of a card
 		Margin, Allowable    string
 		Range, Ratio, Absent string
 	}
@@ -161,7 +168,13 @@ type (
 		Name    string
 		Checked bool
 	}
-	about   struct{ Name, Text string }
+	about struct{ Name, Text string }
+	// told is what was told of one box.
+	told struct {
+		Box   int
+		Name  string
+		Facts [][2]string
+	}
 	licence struct{ Title, Text string }
 )
 
@@ -170,6 +183,7 @@ func (s *set) content(c *study.Comparison, o Options) *content {
 		Title:      list(s.names),
 		Kicker:     "Gearbox check",
 		Headline:   clean(o.Headline),
+		Warning:    clean(o.Warning),
 		Many:       len(s.results) > 1,
 		TorqueUnit: s.unit(quantity.Torque),
 		TiltUnit:   s.unit(quantity.Slope),
@@ -181,8 +195,22 @@ func (s *set) content(c *study.Comparison, o Options) *content {
 	p.Caution = cautions(o.Caution)
 	for b, r := range s.results {
 		p.Keys = append(p.Keys, key{look(b), s.names[b]})
-		p.Cards = append(p.Cards, s.card(b))
+		answer := s.card(b, o)
+		p.Cards = append(p.Cards, answer)
+		if answer.Life != "" {
+			p.LifeWords = clean(o.LifeOrMargin)
+		}
 		p.Asked = append(p.Asked, s.asked(b))
+		if o.SumWords != nil && p.SumWords == "" {
+			p.SumWords = o.SumWords(r)
+		}
+		if o.Told != nil {
+			t := told{Box: look(b), Name: s.names[b]}
+			for _, fact := range o.Told(r) {
+				t.Facts = append(t.Facts, [2]string{clean(fact[0]), clean(fact[1])})
+			}
+			p.Told = append(p.Told, t)
+		}
 		if r.Box.About != "" {
 			p.About = append(p.About, about{s.names[b], clean(strings.Join(strings.Fields(r.Box.About), " "))})
 		}
@@ -195,7 +223,7 @@ func (s *set) content(c *study.Comparison, o Options) *content {
 		}
 	}
 	p.Verdicts = s.verdicts()
-	p.Equal, p.SameAtEqual = s.equal(c)
+	p.Equal, p.SameAtEqual = s.equal(c, o)
 	if p.Lessons = s.lessons(); len(p.Lessons) > 0 {
 		p.LessonNote = study.EvidenceCaveat()
 	}
@@ -221,7 +249,7 @@ func (s *set) content(c *study.Comparison, o Options) *content {
 	}
 
 	p.Details = s.details(c)
-	p.Notes = s.notes()
+	p.Checks, p.Notes = s.notes()
 	p.Sources = s.sources.list
 	return p
 }
@@ -263,7 +291,7 @@ func stateWords(m *gearbox.Margin) (class, words string) {
 	return m.State.String(), m.State.Sign() + " " + m.State.String()
 }
 
-func (s *set) card(b int) card {
+func (s *set) card(b int, o Options) card {
 	c := card{Box: look(b), Name: s.names[b]}
 	k, m := s.worst(b)
 	if m == nil {
@@ -278,13 +306,33 @@ func (s *set) card(b int) card {
 	}
 	c.First = fmt.Sprintf("Runs out first in %s: %s, %s", s.rows[k].name, m.Kind, clean(m.Item))
 	c.Allowable = s.text(m.Allowable[m.Level], quantity.Torque, 3)
-	c.Range = s.bandRange(m)
-	c.Judgement = levelWords(m.Level)
-	c.Life = lifeWords(s.results[b])
+	c.Ends, c.Doubt = s.endWords(b, m)
+	c.Life = lifeWords(s.results[b], o)
 	return c
 }
 
-// bandRange is the allowable torque from the low to the high end of the limit's range.
+// doubtful tells whether a limit holds only because not everything that is a range sits at its low end; low is what would be allowed then, asked the torque asked about.
+func doubtful(m *gearbox.Margin, low, asked float64) bool {
+	return m.State != gearbox.Over && low < math.Abs(asked)
+}
+
+// endWords says what a box allows when every range of limits and strengths sits at one end, the bad one first.
+func (s *set) endWords(b int, m *gearbox.Margin) (words string, doubt bool) {
+	r := s.results[b]
+	low, high := r.Allowable(material.Low), r.Allowable(material.High)
+	doubt = doubtful(m, low, r.Torque)
+	words = "Judged by the " + levelWords(m.Level) + " of each range of limits and strengths."
+	if low == high {
+		return words, doubt
+	}
+	words += " If everything sits at the low end: " + s.text(low, quantity.Torque, 3)
+	if low < math.Abs(r.Torque) {
+		words += ", below what was asked"
+	}
+	return words + "; at the high end: " + s.text(high, quantity.Torque, 3) + ".", doubt
+}
+
+// bandRange is the allowable torque from the low to the high end of one limit's range.
 func (s *set) bandRange(m *gearbox.Margin) string {
 	return s.span(m.Allowable[material.Low], m.Allowable[material.High], quantity.Torque, 3)
 }
@@ -309,7 +357,8 @@ func (s *set) verdicts() []verdictRow {
 				v.State, v.Word = stateWords(m)
 				v.Margin = percent(m.Margin)
 				v.Allowable = s.number(m.Allowable[m.Level], quantity.Torque, 3)
-				v.Range = s.bandRange(m)
+				v.Range = s.span(sp.Allowable[material.Low], sp.Allowable[material.High], quantity.Torque, 3)
+				v.Doubt = doubtful(m, sp.Allowable[material.Low], s.results[b].Torque)
 			}
 			rows = append(rows, v)
 		}

@@ -73,7 +73,7 @@ func (s *set) grids(sp *gearbox.SpeedResult) []*grid {
 	}
 	all = append(all, s.bearingGrid(sp), s.sectionGrid(sp))
 	if len(sp.References) > 0 {
-		all = append(all, s.marginGrid(sp.References, "Second opinions by other methods, for reference only: they decide nothing"))
+		all = append(all, s.marginGrid(sp.References, "Second opinions by other methods, for reference only: they decide nothing. AGMA is for 10⁷ load cycles, whatever the duty"))
 	}
 	return all
 }
@@ -100,10 +100,13 @@ func (s *set) differenceGrid(items []study.Difference) *grid {
 				row.Cells = append(row.Cells, digit(s.number(v, it.Dimension, 3)))
 			}
 		}
-		for _, v := range it.Change[min(1, len(it.Change)):] {
+		for k, v := range it.Change[min(1, len(it.Change)):] {
 			t := percent(v)
 			if math.IsInf(v, 0) {
 				t = notKnown
+			}
+			if from, to := it.Values[0], it.Values[k+1]; from < 0 || to < 0 { // per cent of what has a sign misleads
+				t = s.plus(to-from, it.Dimension, 3) + " " + s.unit(it.Dimension)
 			}
 			row.Cells = append(row.Cells, digit(t))
 		}
@@ -145,6 +148,9 @@ func (s *set) marginGrid(margins []gearbox.Margin, caption string) *grid {
 		m := &margins[i]
 		dim := m.Kind.Dimension()
 		class, words := stateWords(m)
+		if m.Kind.Reference() {
+			class, words = "", opinionSign+" decides nothing"
+		}
 		source := gridCell{Text: "none given", Word: true}
 		if n := s.sources.index(m.Limit.Source); n > 0 {
 			source = gridCell{Text: fmt.Sprintf("[%d]", n), Word: true, Link: fmt.Sprintf("source-%d", n)}

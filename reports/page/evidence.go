@@ -100,15 +100,15 @@ func (s *set) told(l gearbox.Lesson) string {
 }
 
 // equal is the answer of each box at the steel of the first one, and whether it is the same as with its own; empty when their steels are alike.
-func (s *set) equal(c *study.Comparison) (all []card, same bool) {
+func (s *set) equal(c *study.Comparison, o Options) (all []card, same bool) {
 	if c == nil || c.Equal == nil {
 		return nil, false
 	}
 	at := newSet(c.Equal, s.system)
 	same = true
 	for b := range c.Equal {
-		all = append(all, at.card(b))
-		same = same && all[b] == s.card(b)
+		all = append(all, at.card(b, o))
+		same = same && all[b] == s.card(b, o)
 	}
 	return all, same
 }

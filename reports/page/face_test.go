@@ -252,3 +252,25 @@ func TestPowersOfLoadCycles(t *testing.T) {
 		}
 	}
 }
+
+// A second opinion has no state, and its bar is seen even where it says that nothing is left though every limit holds.
+func TestSecondOpinionsHaveBarsButNoState(t *testing.T) {
+	r := sample(t, plainNames, 2, 100e3)
+	for i := range r.Speeds {
+		r.Speeds[i].Margins = r.Speeds[i].Margins[3:] // all that is left holds
+	}
+	m := &r.Speeds[0].References[0]
+	m.Margin, m.State = -0.29, gearbox.Over
+	s := newSet([]*gearbox.Result{r}, quantity.Metric)
+	if span := s.barScale(); span.Low > -29 {
+		t.Errorf("the bars begin at %g %%, so one of −29 %% can't be seen", span.Low)
+	}
+	b := s.bar(0, m.Kind, m, false, s.barScale())
+	if strings.ContainsAny(b.Text+strings.Join(b.Tip, " "), "✗!✓") || !strings.HasPrefix(b.Text, opinionSign) || math.Abs(float64(b.Value)+29) > 1e-9 {
+		t.Errorf("a second opinion has the bar %+v", b)
+	}
+	html := string(s.marginGrid(r.Speeds[0].References, "opinions").html())
+	if strings.Contains(html, "over") || !strings.Contains(html, "decides nothing") {
+		t.Errorf("the table gives a second opinion a state: %s", html)
+	}
+}

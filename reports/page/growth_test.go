@@ -8,6 +8,7 @@ import (
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
 	"layshaft/gearstress/scuffing"
+	"layshaft/material"
 )
 
 func growthChart(t *testing.T, text string) *chart {
@@ -81,6 +82,8 @@ func TestScuffingIsAScreenOnly(t *testing.T) {
 	}
 }
 
+var lifeOptions = Options{LifeTerms: func(material.Level) string { return "some steel" }, LifeOrMargin: "Margin is another matter."}
+
 // What all meshes share is said once for all; the rest stands with its mesh.
 func TestNotesOfTheScreen(t *testing.T) {
 	r := sample(t, plainNames, 1, 170e3)
@@ -99,10 +102,10 @@ func TestNotesOfTheScreen(t *testing.T) {
 
 func TestLifeInWords(t *testing.T) {
 	r := sample(t, plainNames, 2, 170e3)
-	if got, want := lifeWords(r), "Lasts 9\u00a0600 passes of the duty before first pinion wears out (flank, fatigue); 1200 are asked."; got != want {
+	if got, want := lifeWords(r, lifeOptions), "By calculation, some steel: 9\u00a0600 passes of the duty before first pinion wears out (flank, fatigue); 1200 are asked."; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
-	if text := checkPage(t, r); !strings.Contains(text, "Lasts 9\u00a0600 passes") || !strings.Contains(text, "<td>19\u00a0000") {
+	if text := checkPage(t, r); !strings.Contains(text, "By calculation: 9\u00a0600 passes") || !strings.Contains(text, "<td>19\u00a0000") {
 		t.Error("the life is not in the page")
 	}
 	for _, life := range []float64{0, math.Inf(1), 2e9} {
@@ -111,7 +114,7 @@ func TestLifeInWords(t *testing.T) {
 				r.Speeds[i].Margins[k].Life = life
 			}
 		}
-		if got := lifeWords(r); got != "" {
+		if got := lifeWords(r, lifeOptions); got != "" {
 			t.Errorf("life %v is told as %q, want nothing", life, got)
 		}
 	}

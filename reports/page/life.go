@@ -55,7 +55,7 @@ func passes(v float64) string {
 }
 
 // lifeWords says what of a box wears out first under its duty, and when; "" when nothing does or no duty is told.
-func lifeWords(r *gearbox.Result) string {
+func lifeWords(r *gearbox.Result, o Options) string {
 	var first *gearbox.Margin
 	for i := range r.Speeds {
 		for k := range r.Speeds[i].Margins {
@@ -70,7 +70,11 @@ func lifeWords(r *gearbox.Result) string {
 	if first.Life < hardlyAny {
 		return fmt.Sprintf("The duty breaks %s at once (%s).", clean(first.Item), first.Kind)
 	}
-	t := fmt.Sprintf("Lasts %s passes of the duty before %s wears out (%s)", passes(first.Life), clean(first.Item), first.Kind)
+	t := "By calculation"
+	if o.LifeTerms != nil {
+		t += ", " + o.LifeTerms(first.Level)
+	}
+	t += fmt.Sprintf(": %s passes of the duty before %s wears out (%s)", passes(first.Life), clean(first.Item), first.Kind)
 	if r.Box.Duty != nil {
 		t += "; " + strconv.FormatFloat(r.Box.Duty.Passes, 'g', 6, 64) + " are asked"
 	}

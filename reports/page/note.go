@@ -7,30 +7,43 @@ import (
 	"layshaft/gearbox"
 )
 
-// note is one assumption or warning and everything it belongs to.
+// note is one thing to check or one assumption, and everything it belongs to.
 type note struct{ Text, Where string }
 
-// notes collects what every part of the results says about itself: each text once, in order of first appearance, with the boxes and
-// speeds it belongs to.
-func (s *set) notes() []note {
+// said is a note as a part of the results says it: mesh is of which it is said, "" = of something else.
+type said struct {
+	mesh, text string
+	check      bool
+}
+
+// notes collects what every part of the results says about itself: each text once, in order of first appearance, with the meshes in front of it
+// and the boxes and speeds it belongs to behind. What is to be checked stands apart from what was assumed.
+func (s *set) notes() (checks, assumed []note) {
 	type found struct {
-		text  string
-		whole []bool     // by box: said of the whole box
-		rows  [][]string // by box: speeds it is said of
+		said
+		meshes []string
+		whole  []bool     // by box: said of the whole box
+		rows   [][]string // by box: speeds it is said of
 	}
 	var all []*found
-	byText := map[string]*found{}
-	add := func(b int, speed string, texts ...string) {
-		for _, t := range texts {
-			t = clean(strings.TrimSpace(t))
-			if t == "" {
+	known := map[said]*found{}
+	add := func(b int, speed string, list ...said) {
+		for _, n := range list {
+			if n.text = clean(strings.TrimSpace(n.text)); n.text == "" {
 				continue
 			}
-			f := byText[t]
+			key := n
+			if n.mesh != "" {
+				key.mesh = "any"
+			}
+			f := known[key]
 			if f == nil {
-				f = &found{t, make([]bool, len(s.results)), make([][]string, len(s.results))}
-				byText[t] = f
+				f = &found{n, nil, make([]bool, len(s.results)), make([][]string, len(s.results))}
+				known[key] = f
 				all = append(all, f)
+			}
+			if mesh := clean(n.mesh); mesh != "" && !slices.Contains(f.meshes, mesh) {
+				f.meshes = append(f.meshes, mesh)
 			}
 			if speed == "" {
 				f.whole[b] = true
@@ -40,20 +53,16 @@ func (s *set) notes() []note {
 		}
 	}
 	for b, r := range s.results {
-		add(b, "", r.Notes...)
+		add(b, "", sayings("", r.Checks, r.Notes)...)
 	}
 	for _, r := range s.rows {
 		for b, sp := range r.boxes {
-			if sp == nil {
-				continue
-			}
-			for _, texts := range speedNotes(sp) {
-				add(b, r.name, texts...)
+			if sp != nil {
+				add(b, r.name, speedNotes(sp)...)
 			}
 		}
 	}
-	out := make([]note, len(all))
-	for i, f := range all {
+	for _, f := range all {
 		var where []string
 		for b, name := range s.names {
 			switch {
@@ -63,29 +72,48 @@ func (s *set) notes() []note {
 				where = append(where, name+" "+list(f.rows[b]))
 			}
 		}
-		out[i] = note{f.text, strings.Join(where, "; ")}
+		n := note{f.text, strings.Join(where, "; ")}
+		if len(f.meshes) > 0 {
+			n.Text = "M" + gearbox.MeshTitle(f.meshes)[1:] + ": " + f.text
+		}
+		if f.check {
+			checks = append(checks, n)
+		} else {
+			assumed = append(assumed, n)
+		}
 	}
-	return out
+	return checks, assumed
 }
 
-// speedNotes is every note inside the result of one speed.
-func speedNotes(sp *gearbox.SpeedResult) [][]string {
-	texts := [][]string{sp.Notes}
+func sayings(mesh string, checks, notes []string) (all []said) {
+	for _, t := range checks {
+		all = append(all, said{mesh, t, true})
+	}
+	for _, t := range notes {
+		all = append(all, said{mesh, t, false})
+	}
+	return all
+}
+
+// speedNotes is all that is said inside the result of one speed.
+func speedNotes(sp *gearbox.SpeedResult) []said {
+	all := sayings("", sp.Checks, sp.Notes)
 	for i := range sp.Meshes {
-		texts = append(texts, sp.Meshes[i].Notes)
+		m := &sp.Meshes[i]
+		all = append(all, sayings(m.Name, m.Checks, m.Notes)...)
 	}
 	shared, _ := scuffNotes(sp)
-	texts = append(texts, shared)
+	all = append(all, sayings("", nil, shared)...)
 	for i := range sp.Shafts {
-		texts = append(texts, sp.Shafts[i].Notes)
+		all = append(all, sayings("", nil, sp.Shafts[i].Notes)...)
 	}
 	for i := range sp.Margins {
-		texts = append(texts, sp.Margins[i].Notes)
+		all = append(all, sayings("", nil, sp.Margins[i].Notes)...)
 	}
 	for i := range sp.References {
-		texts = append(texts, sp.References[i].Notes)
+		all = append(all, sayings("", nil, sp.References[i].Notes)...)
 	}
-	return texts
+	return all
 }
 
 // sources numbers where limits come from, in order of first use.

@@ -55,6 +55,9 @@ func percent(margin float64) string {
 	case math.IsInf(p, -1):
 		return notKnown
 	}
+	if p >= 1000 {
+		return "> 1000 %"
+	}
 	decimals := 0
 	if math.Abs(p) < 9.95 {
 		decimals = 1

@@ -42,7 +42,8 @@ func TestPercents(t *testing.T) {
 		-0.005:      "−0.5 %",
 		0.0996:      "+10 %",
 		-0.61:       "−61 %",
-		27.59:       "+2759 %",
+		9.99:        "+999 %",
+		27.59:       "> 1000 %",
 		math.Inf(1): "not reached",
 	} {
 		if got := percent(v); got != want {

@@ -14,14 +14,23 @@ import (
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
+	"layshaft/material"
 )
 
 // Options says how a page is written.
 type Options struct {
 	Units    quantity.System // units of everything shown
 	Headline string          // the sentence that answers the question, shown under the title
-	Caution  string          // the safety caution, shown near the foot; paragraphs are parted by an empty line
+	Warning  string          // the caution in a sentence, shown at the top
+	Caution  string          // the whole safety caution, shown near the foot; paragraphs are parted by an empty line
 	Version  string          // version of the program, shown at the foot
+
+	// Told lists what was told of a box, as headings and words; nil leaves it out.
+	Told func(r *gearbox.Result) [][2]string
+
+	SumWords     func(r *gearbox.Result) string // why several speeds show the same margin of fatigue; nil leaves it out
+	LifeTerms    func(l material.Level) string  // for which steel and which share of failures a life holds; nil leaves it out
+	LifeOrMargin string                         // why the shortest life and the least margin may name different parts
 
 	// The words about what makes the difference between two boxes; nil leaves them out.
 	SplitWords    func(c *study.CauseSplit) []string
@@ -30,6 +39,12 @@ type Options struct {
 	// The words about what speaks for a lighter box and against it; nil leaves them out.
 	CaseWords func(c *study.Comparison, k *study.LighterCase) CaseWords
 }
+
+// Mark stands within the first MarkWithin bytes of every page, whatever wrote it: so a page can be told from a file that somebody would miss.
+const (
+	Mark       = `<meta name="generator" content="layshaft `
+	MarkWithin = 512
+)
 
 // Check writes a page about one or more boxes, each judged on its own.
 func Check(w io.Writer, results []*gearbox.Result, o Options) error {

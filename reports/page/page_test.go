@@ -11,6 +11,7 @@ import (
 	"math"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -83,6 +84,35 @@ func TestSameResultsWriteTheSameBytes(t *testing.T) {
 	first, second := comparePage(t, plainNames, birch()), comparePage(t, plainNames, birch())
 	if first != second {
 		t.Error("two pages of the same results differ")
+	}
+}
+
+// Whatever the box is called, a page is known as one of ours by its first bytes.
+func TestPageBeginsWithItsMark(t *testing.T) {
+	for _, n := range []names{plainNames, hostileNames(0)} {
+		text := comparePage(t, n, birch())
+		if at := strings.Index(text, Mark); at < 0 || at+len(Mark) > MarkWithin {
+			t.Errorf("the mark stands at byte %d, want it within %d", at, MarkWithin)
+		}
+	}
+}
+
+// The page says at its top what it is about and that it is an estimate.
+func TestPageSaysWhatWasTold(t *testing.T) {
+	o := testOptions
+	o.Warning = "Estimates, no more."
+	o.Told = func(r *gearbox.Result) [][2]string {
+		return [][2]string{{"File", clean(r.Box.Name) + ".yaml"}, {"Steel", "<b>butter</b>"}}
+	}
+	var w bytes.Buffer
+	if err := Compare(&w, pair(t, plainNames, birch()), o); err != nil {
+		t.Fatal(err)
+	}
+	top, _, _ := strings.Cut(w.String(), "<main>")
+	for _, want := range []string{"Estimates, no more.", "What was told", "Alder.yaml", "Birch.yaml", "&lt;b&gt;butter"} {
+		if !strings.Contains(top, want) {
+			t.Errorf("%q doesn't stand at the top of the page", want)
+		}
 	}
 }
 
@@ -290,20 +320,44 @@ func TestCurvesCountXInTheBox(t *testing.T) {
 
 func TestNotesAreMergedAndPlaced(t *testing.T) {
 	s := newSet(pair(t, plainNames, birch()).Results, quantity.Metric)
-	for _, n := range s.notes() {
+	_, notes := s.notes()
+	for _, n := range notes {
 		switch n.Text {
 		case "No shock factor.":
 			if n.Where != "Alder" {
 				t.Errorf("a note of the whole box is placed at %q", n.Where)
 			}
-		case "The short case is stiff. At the mesh.":
+		case "Mesh first: The short case is stiff. At the mesh.":
 			if n.Where != "Birch" {
 				t.Errorf("a note of all speeds is placed at %q", n.Where)
 			}
 		}
 	}
-	if n := len(s.notes()); n != 6 {
+	if n := len(notes); n != 6 {
 		t.Errorf("%d notes, want 6 different ones", n)
+	}
+}
+
+// What is to be checked stands apart, once for all meshes that share it.
+func TestChecksStandApart(t *testing.T) {
+	r := sample(t, plainNames, 2, 170e3)
+	r.Checks = []string{"The distance is a guess."}
+	r.Speeds[0].Meshes[0].Checks = []string{"the tooth is undercut."}
+	other := r.Speeds[1].Meshes[0]
+	other.Name, other.Checks = "second", []string{"the tooth is undercut.", "tips rub."}
+	r.Speeds[1].Meshes = append(r.Speeds[1].Meshes, other)
+	checks, notes := newSet([]*gearbox.Result{r}, quantity.Metric).notes()
+	want := []note{{"The distance is a guess.", "Alder"}, {"Meshes first and second: the tooth is undercut.", "Alder"}, {"Mesh second: tips rub.", "Alder speed 2"}}
+	if !slices.Equal(checks, want) {
+		t.Errorf("to be checked: %q, want %q", checks, want)
+	}
+	for _, n := range notes {
+		if strings.Contains(n.Text, "undercut") {
+			t.Errorf("%q stands among the assumptions", n.Text)
+		}
+	}
+	if text := checkPage(t, r); strings.Index(text, "Check these") > strings.Index(text, ">Assumptions<") || !strings.Contains(text, "tips rub.") {
+		t.Error("the page doesn't tell what is to be checked, before what was assumed")
 	}
 }
 

@@ -22,7 +22,7 @@ func (s *set) ratingGrids(sp *gearbox.SpeedResult) (all []*grid) {
 		return nil
 	}
 	edition := fmt.Sprint(rated[0].Rating.Edition)
-	all = append(all, s.outcomeGrid(rated, "Rating by "+edition+", method B, at the asked torque, for endless life", func(m *gearbox.MeshResult) *iso6336.Rating { return m.Rating }, false))
+	all = append(all, s.outcomeGrid(rated, "Rating by "+edition+", method B, at the asked torque, for the load cycles shown", func(m *gearbox.MeshResult) *iso6336.Rating { return m.Rating }, false))
 	if rated[0].Peak != nil {
 		all = append(all, s.outcomeGrid(rated, "Rating by "+edition+" of the peak torque, static strength", func(m *gearbox.MeshResult) *iso6336.Rating { return m.Peak }, true))
 	}

@@ -95,6 +95,12 @@ func sample(t testing.TB, n names, speeds int, torque float64) *gearbox.Result {
 				sp.Margins = append(sp.Margins, m)
 			}
 		}
+		for level := range sp.Allowable {
+			sp.Allowable[level] = math.Inf(1)
+			for _, m := range sp.Margins {
+				sp.Allowable[level] = min(sp.Allowable[level], m.Allowable[level])
+			}
+		}
 		r.Speeds = append(r.Speeds, sp)
 	}
 	return r

@@ -1,0 +1,173 @@
+package reports
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"layshaft/gearbox"
+	"layshaft/gearbox/quantity"
+	"layshaft/material"
+)
+
+// sumDigits is how many digits of a fingerprint are shown: enough to tell two states of a file apart.
+const sumDigits = 12
+
+// Told lists what was told of a box, as headings and words with no-break blanks between numbers and units: the file, steel, work and one line for each loaded mesh.
+func Told(r *gearbox.Result, o Options) [][2]string {
+	b := r.Box
+	var all [][2]string
+	add := func(head, words string) {
+		if words != "" {
+			all = append(all, [2]string{head, words})
+		}
+	}
+	add("File", originWords(b.Origin, true))
+	add("Steel", steelWords(b))
+	add("Duty", dutyWords(b, o))
+	add("Speed of the input shaft", orElse(b.Revs > 0, with(b.Revs, quantity.RotationalSpeed, o.Units), "not told, so no dynamic load is counted"))
+	add("Shock", orElse(b.Shock > 1, "the peak is "+plain(b.Shock)+" times the torque", "not told: the peak is the torque itself"))
+	add("Oil", oilWords(b.Oil, o))
+	add("Case", orElse(r.Case > 0, "gives way by "+with(r.Case, quantity.RadialStiffness, o.Units)+" under each bearing", "rigid, but for bearings that have their own"))
+	for _, m := range meshesOf(r) {
+		add("Mesh "+harmless(m.Name), meshWords(m, o))
+	}
+	return all
+}
+
+func orElse(told bool, words, otherwise string) string {
+	if told {
+		return words
+	}
+	return otherwise
+}
+
+// originWords names the file a box was read from; "" when there is none. The date is that of the file system, which a copy may change.
+func originWords(f gearbox.Origin, date bool) string {
+	if f.File == "" {
+		return ""
+	}
+	text := harmless(f.File)
+	if date && !f.Written.IsZero() {
+		text += ", written on " + f.Written.Format("2 January 2006 at 15:04")
+	}
+	if len(f.Sum) >= sumDigits {
+		text += ", SHA-256 begins " + f.Sum[:sumDigits]
+	}
+	return text
+}
+
+// steelWords names the steels of a box: one for all, or each with the parts that are made of it.
+func steelWords(b *gearbox.Box) string {
+	var names []string
+	parts := map[string][]string{}
+	add := func(steel, part string) {
+		if steel == "" {
+			steel = gearbox.DefaultSteel
+		}
+		if parts[steel] == nil {
+			names = append(names, steel)
+		}
+		parts[steel] = append(parts[steel], part)
+	}
+	for _, g := range b.Gears {
+		add(g.Steel, harmless(g.Name))
+	}
+	for _, s := range b.Shafts {
+		add(s.Steel, gearbox.ShaftTitle(harmless(s.Name)))
+	}
+	words := make([]string, len(names))
+	for i, name := range names {
+		words[i] = harmless(name)
+		if slices.ContainsFunc(b.Steels, func(s material.Steel) bool { return s.Name == name }) {
+			words[i] += " (told in the file itself)"
+		}
+		if len(names) > 1 {
+			words[i] += ": " + list(parts[name])
+		}
+	}
+	return strings.Join(words, "; ")
+}
+
+// dutyWords is what a box has to live through.
+func dutyWords(b *gearbox.Box, o Options) string {
+	d := b.Duty
+	if d == nil {
+		return "not told, so fatigue is judged for endless life"
+	}
+	var steps []string
+	for _, s := range d.Steps {
+		step := fmt.Sprintf("%s %.6g turns", harmless(s.Speed), s.Turns)
+		if s.Turns == 0 {
+			step = fmt.Sprintf("%s %.6g"+noBreak+"s", harmless(s.Speed), s.Time)
+			if s.Revs > 0 {
+				step += " at " + with(s.Revs, quantity.RotationalSpeed, o.Units)
+			}
+		}
+		switch {
+		case s.Share < 0:
+			step += fmt.Sprintf(" of coast at %.3g"+noBreak+"%%", -100*s.Share)
+		case s.Share != 1:
+			step += fmt.Sprintf(" at %.3g"+noBreak+"%%", 100*s.Share)
+		}
+		steps = append(steps, step)
+	}
+	return fmt.Sprintf("%.6g passes, each of: %s", d.Passes, strings.Join(steps, ", "))
+}
+
+func oilWords(oil gearbox.Oil, o Options) string {
+	var all []string
+	if oil.Viscosity > 0 {
+		all = append(all, with(oil.Viscosity, quantity.Viscosity, o.Units)+" at 40"+noBreak+"°C")
+	}
+	if oil.Temperature > 0 {
+		all = append(all, with(oil.Temperature, quantity.Temperature, o.Units)+" in the sump")
+	}
+	if oil.Stage > 0 {
+		all = append(all, fmt.Sprintf("fails the FZG test A/8.3/90 at load stage %d", oil.Stage))
+	}
+	if len(all) == 0 {
+		return "not told"
+	}
+	return strings.Join(all, ", ")
+}
+
+// meshesOf are the meshes that the solved speeds load, each once.
+func meshesOf(r *gearbox.Result) (all []*gearbox.MeshResult) {
+	for i := range r.Speeds {
+		for k := range r.Speeds[i].Meshes {
+			m := &r.Speeds[i].Meshes[k]
+			if !slices.ContainsFunc(all, func(other *gearbox.MeshResult) bool { return other.Name == m.Name }) {
+				all = append(all, m)
+			}
+		}
+	}
+	return all
+}
+
+// meshWords are the measures of a mesh in a line.
+func meshWords(m *gearbox.MeshResult, o Options) string {
+	g := m.Geometry
+	if g == nil {
+		return ""
+	}
+	length := func(mm float64) string {
+		return trimmed(quantity.Convert(mm, quantity.Length, o.Units)) + noBreak + quantity.Unit(quantity.Length, o.Units)
+	}
+	helix := "spur"
+	if g.Helix != 0 {
+		helix = "helix " + trimmed(g.Helix*toDegrees) + "°"
+	}
+	return fmt.Sprintf("%d and %d teeth, module %s, pressure angle %s°, %s, distance %s, face %s", g.Teeth[0], g.Teeth[1], trimmed(g.Module)+noBreak+"mm",
+		trimmed(g.Rack.PressureAngle*toDegrees), helix, length(g.Centre), length(m.Face))
+}
+
+// trimmed is a number that somebody measured: up to five digits that count, none of them a zero at its end.
+func trimmed(v float64) string {
+	v, err := strconv.ParseFloat(strconv.FormatFloat(v, 'e', 4, 64), 64)
+	if err != nil || !finite(v) {
+		return "n/a"
+	}
+	return strconv.FormatFloat(v, 'f', -1, 64)
+}
