@@ -9,7 +9,7 @@
 // (Timoshenko's beam; the shear coefficient is Cowper's, with the bore ratio),
 // Saint-Venant torsion, stretch. Supports are linear springs, rigid or free,
 // the same in both planes: radial, tilting and axial. Loads act at a point or
-// are spread evenly over a length. The seats of the supports may be displaced.
+// are spread evenly over a length. The seats of the supports may move and turn.
 //
 // At every step of the outer diameter the thinner side is taken to reach a
 // little way into the thicker one, because the corner of a sharp shoulder

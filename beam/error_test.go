@@ -104,7 +104,7 @@ func TestAllFaultsOfACaseAreToldAtOnce(t *testing.T) {
 	}
 	_, err = m.Solve(Case{
 		Loads: []Load{{X: 101}, {X: 95, Length: 12}, {X: 50, Fy: math.Inf(1)}, {X: math.NaN()}, {X: 50, Length: -1}},
-		Seat:  [][2]float64{{math.NaN(), 0}},
+		Seats: []Seat{{Move: [2]float64{math.NaN(), 0}, Tilt: [2]float64{0, math.Inf(1)}}},
 	})
 	expect(t, err,
 		"load 1: x is 101 mm: the shaft runs from 0 to 100 mm",
@@ -112,8 +112,9 @@ func TestAllFaultsOfACaseAreToldAtOnce(t *testing.T) {
 		"load 3: forces 0, +Inf, 0 N",
 		"load 4: x is NaN mm",
 		"load 5: x is 50 mm and its length -1 mm",
-		"displacements of 1 seats for 2 supports",
+		"movements of 1 seats for 2 supports",
 		"seat 1: displacement is NaN, 0 mm",
+		"seat 1: tilt is 0, +Inf rad",
 	)
 	_, err = m.Solve(Case{Loads: []Load{{X: 20, Mx: 5000, Fx: 100}, {X: 60, Mx: -4999}}})
 	expect(t, err,

@@ -107,12 +107,24 @@ func TestAxialSupportsShareTheForce(t *testing.T) {
 // from memory).
 func TestSeatsMove(t *testing.T) {
 	two := plain(Support{X: 0, Radial: rigid}, Support{X: 360, Radial: rigid})
-	s := solve(t, two, Case{Seat: [][2]float64{{0.1, 0}, {0.3, -0.2}}})
+	s := solve(t, two, Case{Seats: []Seat{{Move: [2]float64{0.1, 0}}, {Move: [2]float64{0.3, -0.2}}}})
 	near(t, "y", s.At(90, Left).Y.Deflection, 0.15, 1e-12)
 	near(t, "slope z", s.At(90, Left).Z.Slope, -0.2/360, 1e-12)
 	three := plain(Support{X: 0, Radial: rigid}, Support{X: 180, Radial: rigid}, Support{X: 360, Radial: rigid})
-	s = solve(t, three, Case{Seat: [][2]float64{{0, 0}, {0.02, 0}, {0, 0}}})
+	s = solve(t, three, Case{Seats: []Seat{{}, {Move: [2]float64{0.02, 0}}, {}}})
 	near(t, "R", s.Reactions()[1].Fy, 48*206000*inertia(40, 0)*0.02/math.Pow(360, 3), 1e-12)
+	// A seat that turns bends a shaft held against tilting: M = 3 EI θ/l at a near end fixed in it, the far end on a knife edge
+	// (table A-9-12 turned round, from memory), in each plane with its own sign.
+	fixed := plain(Support{X: 0, Radial: rigid, Tilt: rigid}, Support{X: 360, Radial: rigid})
+	s = solve(t, fixed, Case{Seats: []Seat{{Tilt: [2]float64{1e-3, -2e-3}}, {}}})
+	bend := 3 * 206000 * inertia(40, 0) / 360
+	near(t, "slope y", s.At(0, Left).Y.Slope, 1e-3, 1e-12)
+	near(t, "couple y", s.Reactions()[0].Mz, bend*1e-3, 1e-12)
+	near(t, "couple z", s.Reactions()[0].My, bend*2e-3, 1e-12)
+	// On a spring k the seat's turn is shared: M = kθ/(1 + kl/3EI).
+	soft := plain(Support{X: 0, Radial: rigid, Tilt: 2 * bend}, Support{X: 360, Radial: rigid})
+	s = solve(t, soft, Case{Seats: []Seat{{Tilt: [2]float64{1e-3, 0}}, {}}})
+	near(t, "couple of the spring", s.Reactions()[0].Mz, bend*1e-3*2/3, 1e-12)
 }
 
 // Cowper, J. Appl. Mech. 33 (1966): values at ν = 0.3, formula from memory.

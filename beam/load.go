@@ -15,13 +15,20 @@ type Load struct {
 	Mx, My, Mz float64 // N·mm, right-handed about +x, +y, +z
 }
 
-// Case is what is done to a shaft: loads, and the displacement of the seats of
-// its supports.
+// Case is what is done to a shaft: loads, and how the seats of its supports
+// move.
 type Case struct {
 	Loads []Load
-	// Seat holds the displacement {y, z} in mm of the seat of each support, in
-	// the order of Shaft.Supports. Nil: the seats stay where they are.
-	Seat [][2]float64
+	// Seats holds how the seat of each support has moved, in the order of
+	// Shaft.Supports. Nil: the seats stay where they are.
+	Seats []Seat
+}
+
+// Seat is how the ground under a support has moved and turned. The support's
+// springs act on the motion of the shaft against it.
+type Seat struct {
+	Move [2]float64 // displacement {y, z}, mm
+	Tilt [2]float64 // slope in the planes {xy, xz}, rad; the tilting spring alone feels it
 }
 
 // validate reports everything that is wrong with the case.
@@ -43,12 +50,15 @@ func (c Case) validate(m *Model) error {
 			errs = append(errs, fmt.Errorf("load %d: forces %g, %g, %g N and couples %g, %g, %g N·mm: all must be numbers", i+1, l.Fx, l.Fy, l.Fz, l.Mx, l.My, l.Mz))
 		}
 	}
-	if c.Seat != nil && len(c.Seat) != len(m.shaft.Supports) {
-		errs = append(errs, fmt.Errorf("displacements of %d seats for %d supports: give one for each or none at all", len(c.Seat), len(m.shaft.Supports)))
+	if c.Seats != nil && len(c.Seats) != len(m.shaft.Supports) {
+		errs = append(errs, fmt.Errorf("movements of %d seats for %d supports: give one for each or none at all", len(c.Seats), len(m.shaft.Supports)))
 	}
-	for i, s := range c.Seat {
-		if !finite(s[0], s[1]) {
-			errs = append(errs, fmt.Errorf("seat %d: displacement is %g, %g mm: both must be numbers", i+1, s[0], s[1]))
+	for i, s := range c.Seats {
+		if !finite(s.Move[0], s.Move[1]) {
+			errs = append(errs, fmt.Errorf("seat %d: displacement is %g, %g mm: both must be numbers", i+1, s.Move[0], s.Move[1]))
+		}
+		if !finite(s.Tilt[0], s.Tilt[1]) {
+			errs = append(errs, fmt.Errorf("seat %d: tilt is %g, %g rad: both must be numbers", i+1, s.Tilt[0], s.Tilt[1]))
 		}
 	}
 	if len(errs) == 0 {

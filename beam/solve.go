@@ -69,10 +69,10 @@ func (m *Model) Solve(c Case) (*Solution, error) {
 	state.Y.Moment, state.Z.Moment = moment.y.couple, moment.z.couple
 	var store [64]float64
 	lateralRight, axialRight := m.rightSides(store[:])
-	s.gather(state, c.Seat, lateralRight, axialRight)
+	s.gather(state, c.Seats, lateralRight, axialRight)
 	left := s.react(lateralRight, axialRight, total, moment)
 
-	s.sweep(left, c.Seat)
+	s.sweep(left, c.Seats)
 	if !(s.imbalance <= worst) {
 		return nil, fmt.Errorf("the solution is not to be trusted: loads and reactions are out of balance by %.2g of their size (%g at most): check supports very close together or of very unequal stiffness", s.imbalance, worst)
 	}
@@ -187,7 +187,7 @@ func (m *Model) rightSides(store []float64) (lateral, axial []float64) {
 
 // gather integrates the clamped shaft from the state just right of its clamp
 // and writes what the supports must make good into the right-hand sides.
-func (s *Solution) gather(state State, seat [][2]float64, lateralRight, axialRight []float64) {
+func (s *Solution) gather(state State, seats []Seat, lateralRight, axialRight []float64) {
 	m := s.model
 	lateral, axial := m.ties, []tie(nil)
 	if m.axial != nil {
@@ -203,10 +203,14 @@ func (s *Solution) gather(state State, seat [][2]float64, lateralRight, axialRig
 			}
 			missing--
 			y, z := -state.Y.Deflection, -state.Z.Deflection
+			var seat Seat
+			if seats != nil {
+				seat = seats[t.support]
+			}
 			if t.couple {
-				y, z = -state.Y.Slope*m.length, -state.Z.Slope*m.length
-			} else if seat != nil {
-				y, z = y+seat[t.support][0], z+seat[t.support][1]
+				y, z = (seat.Tilt[0]-state.Y.Slope)*m.length, (seat.Tilt[1]-state.Z.Slope)*m.length
+			} else {
+				y, z = y+seat.Move[0], z+seat.Move[1]
 			}
 			lateralRight[2*j], lateralRight[2*j+1] = y, z
 		}
@@ -264,7 +268,7 @@ func (s *Solution) react(lateralRight, axialRight []float64, total, moment actio
 // sweep fills in the states of all pieces from the one just left of the left
 // end, and measures the balance. Forces are summed from the nearer end, so
 // that what carries nothing shows nothing.
-func (s *Solution) sweep(state State, seat [][2]float64) {
+func (s *Solution) sweep(state State, seats []Seat) {
 	n := len(s.pieces)
 	var force State
 	for i := range s.pieces {
@@ -274,7 +278,7 @@ func (s *Solution) sweep(state State, seat [][2]float64) {
 		force.advanceForces(p.length, &p.spread)
 	}
 	force.pass(&s.jumps[n], 1)
-	s.imbalance = s.outOfBalance(&force, seat)
+	s.imbalance = s.outOfBalance(&force, seats)
 
 	force = State{}
 	for i := n - 1; i >= 0 && s.pieces[i].start.X >= s.model.length/2; i-- {
@@ -290,16 +294,16 @@ func (s *Solution) sweep(state State, seat [][2]float64) {
 		p.start = state
 		state.advance(p.length, p.cell, &p.spread)
 	}
-	s.imbalance = max(s.imbalance, s.misfit(seat))
+	s.imbalance = max(s.imbalance, s.misfit(seats))
 }
 
 // outOfBalance is what is left of the forces past the right end, relative to
 // the sum of the sizes of all loads and reactions.
-func (s *Solution) outOfBalance(end *State, seat [][2]float64) float64 {
+func (s *Solution) outOfBalance(end *State, seats []Seat) float64 {
 	force, couple := s.transverse()
 	// Seats that move a shaft without bending it leave rounded reactions alone; they mustn't be compared with themselves.
-	for _, d := range seat {
-		force = max(force, 1e-9*math.Hypot(d[0], d[1])/s.model.tip)
+	for _, d := range seats {
+		force = max(force, 1e-9*resultant(d.Move[0], d.Move[1])/s.model.tip, 1e-9*resultant(d.Tilt[0], d.Tilt[1])*s.model.length/s.model.tip)
 	}
 	couple = max(couple, force*s.model.length)
 	return max(relative(end.Shear(), force), relative(end.Moment(), couple),
@@ -315,7 +319,7 @@ func (s *Solution) transverse() (force, couple float64) {
 
 // misfit is by how much the motion at a support differs from what its spring
 // and its seat say, relative to the size of deflections or slopes.
-func (s *Solution) misfit(seat [][2]float64) float64 {
+func (s *Solution) misfit(seats []Seat) float64 {
 	// If the loads go straight into rigid supports nothing moves; rounding
 	// must not be compared with nothing.
 	const least = 1e-9
@@ -331,24 +335,25 @@ func (s *Solution) misfit(seat [][2]float64) float64 {
 		slope = max(slope, math.Abs(y.Slope), math.Abs(z.Slope), turn)
 		deflection = max(deflection, math.Abs(y.Deflection), math.Abs(z.Deflection), turn*p.length)
 	}
-	for _, g := range seat {
-		deflection = max(deflection, resultant(g[0], g[1]))
+	for _, g := range seats {
+		deflection = max(deflection, resultant(g.Move[0], g.Move[1]))
+		slope = max(slope, resultant(g.Tilt[0], g.Tilt[1]))
 	}
 	var most float64
 	for i := range s.model.ties {
 		t := &s.model.ties[i]
 		b := s.right(s.end(t.at.x))
 		r := s.reactions[t.support]
+		var ground Seat
+		if seats != nil {
+			ground = seats[t.support]
+		}
 		if t.couple {
-			kink := resultant(b.Y.Slope+r.Mz*t.compliance, b.Z.Slope-r.My*t.compliance)
+			kink := resultant(b.Y.Slope+r.Mz*t.compliance-ground.Tilt[0], b.Z.Slope-r.My*t.compliance-ground.Tilt[1])
 			most = max(most, relative(kink, slope))
 			continue
 		}
-		var ground [2]float64
-		if seat != nil {
-			ground = seat[t.support]
-		}
-		gap := resultant(b.Y.Deflection+r.Fy*t.compliance-ground[0], b.Z.Deflection+r.Fz*t.compliance-ground[1])
+		gap := resultant(b.Y.Deflection+r.Fy*t.compliance-ground.Move[0], b.Z.Deflection+r.Fz*t.compliance-ground.Move[1])
 		most = max(most, relative(gap, deflection))
 	}
 	return most

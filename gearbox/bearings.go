@@ -3,196 +3,204 @@ package gearbox
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"layshaft/beam"
 	"layshaft/beam/bearing"
 )
 
-// Rolling bearings whose elements are known grow stiffer with load. Shaft and bearings are solved in turn: springs → shaft → forces in the
-// bearings → secant springs at these forces, until the springs stand still. Each secant spring carries its load at the very displacement that the bearing
-// has, so what stands still is the solution.
+// Rolling bearings whose elements are known are not springs: what a row carries depends on where the shaft stands in it, with all its movements at once. To
+// the shaft each of them is a spring of a fixed stiffness all the same, but on a seat that is moved and tilted until the spring carries just what the elements carry at
+// that place. Then force and couple are theirs exactly, whatever the spring's stiffness. settle.go finds the seats.
 
-// springy reports whether one of the shafts has a bearing that changes with load.
-func (p *prepared) springy(shafts []int) bool {
-	for _, i := range shafts {
-		for _, br := range p.box.Shafts[i].Bearings {
-			if br.Elements != nil {
-				return true
-			}
-		}
-	}
-	return false
+// spring is the stiffness that stands for a row of elements, N/mm: of the order of real ones, which keeps the digits. Results don't depend on it.
+const spring = 3e5
+
+// mount is a bearing of known elements. It has movements {y, z} and, unless it is a pilot, {slope in plane xy, in plane xz} times lever, so
+// that all are lengths in mm and what goes with them are forces in N. A pilot carries radial force alone, so it doesn't feel tilting.
+type mount struct {
+	shaft, bearing int
+	row            bearing.Elements
+	lever          float64 // mm
+	first, count   int     // its movements among those of all mounts
+	paired         int     // the mount that shares the axial movement of this one; −1 = none
 }
 
-// firstGuess is the radial stiffness from which the search starts, N/mm; least is what a bearing is given when its clearance would leave the shaft loose.
-const (
-	firstGuess = 3e5
-	least      = 10
-)
+// tiltLever makes the slopes in a bearing into movements at its elements, mm.
+func tiltLever(e *bearing.Elements) float64 { return e.Pitch / 2 }
 
-// support is a bearing as a spring of the given stiffness in series with the case under it.
-func (p *prepared) support(br Bearing, radial, tilt float64) beam.Support {
+// support is the spring under a shaft at a bearing: in series with the case under it.
+func (p *prepared) support(br Bearing) beam.Support {
+	radial, tilt := br.Radial, br.Tilt
+	if e := br.Elements; e != nil {
+		radial, tilt = spring, 0
+		if br.In == "" {
+			tilt = spring * tiltLever(e) * tiltLever(e)
+		}
+	}
 	return beam.Support{X: br.At, Radial: 1 / (1/radial + 1/p.caseUnder(br)), Tilt: tilt, Axial: br.Axial}
 }
 
-// caseUnder is the stiffness of the case under a bearing, N/mm; +Inf when it is rigid, or when the bearing sits in another shaft.
-func (p *prepared) caseUnder(br Bearing) float64 {
-	switch {
-	case br.In != "":
-		return math.Inf(1)
-	case br.Housing > 0:
-		return br.Housing
-	case p.housing > 0:
-		return p.housing
-	}
-	return math.Inf(1)
-}
-
-// settleBearings finds the state of a speed whose bearings change with load.
-func (p *prepared) settleBearings(v *solver, st *state) error {
-	shafts := p.involved(v.speed)
-	springs := v.warm
+// mounts are the bearings of known elements on some shafts.
+func (p *prepared) mounts(shafts []int) (all []mount) {
+	next := 0
 	for _, i := range shafts {
-		for j, br := range p.box.Shafts[i].Bearings {
-			if _, warm := springs[[2]int{i, j}]; br.Elements != nil && !warm {
-				springs[[2]int{i, j}] = bearing.Springs{Radial: firstGuess}
-			}
-		}
-	}
-	change := math.Inf(1)
-	for range 100 {
-		models, err := p.modelsOn(springs)
-		if err != nil {
-			return err
-		}
-		if err := v.balance(st, p.couple(st.flow, st.engine, v.layout, models), models); err != nil {
-			return err
-		}
-		if change < 1e-7 {
-			return nil
-		}
-		change = 0
-		for _, i := range shafts {
-			if st.solved[i] == nil {
+		s := p.box.Shafts[i]
+		start := len(all)
+		for j, br := range s.Bearings {
+			if br.Elements == nil {
 				continue
 			}
-			if err := p.stiffen(i, st, springs, &change); err != nil {
-				return fmt.Errorf("%s: %w", ShaftTitle(p.box.Shafts[i].Name), err)
+			m := mount{shaft: i, bearing: j, row: *br.Elements, lever: tiltLever(br.Elements), first: next, count: 4, paired: -1}
+			if br.In != "" {
+				m.count = 2
 			}
+			next += m.count
+			all = append(all, m)
+		}
+		if s.Pair != nil { // the first and the last bearing of the shaft, both of known elements
+			all[start].paired, all[len(all)-1].paired = len(all)-1, start
 		}
 	}
-	return fmt.Errorf("the stiffness of the bearings and their loads don't settle (still %.2g of it apart); check their clearance", change)
+	return all
 }
 
-// stiffen takes the springs of one shaft's bearings to the forces they carry, and notes the largest relative change.
-func (p *prepared) stiffen(i int, st *state, springs map[[2]int]bearing.Springs, change *float64) error {
-	s := p.box.Shafts[i]
-	reactions := st.solved[i].Reactions()
-	rows, axial, err := p.thrust(i, reactions)
-	if err != nil {
-		return err
+// title names a mount for people.
+func (p *prepared) title(m *mount) string {
+	return p.lines[m.shaft].bearings[m.bearing]
+}
+
+// stance is where the shaft stands in the bearing, from the movements of all mounts.
+func (m *mount) stance(moves []float64) bearing.Stance {
+	v := moves[m.first : m.first+m.count]
+	s := bearing.Stance{Across: [2]float64{v[0], v[1]}}
+	if m.count == 4 { // the slope in plane xz is minus the rotation about +y
+		s.Tilt = [2]float64{-v[3] / m.lever, v[2] / m.lever}
 	}
-	for j, br := range s.Bearings {
-		if br.Elements == nil {
-			continue
+	return s
+}
+
+// forces writes what the shaft must put on the bearing among the forces of all mounts.
+func (m *mount) forces(h bearing.Hold, all []float64) {
+	f := all[m.first : m.first+m.count]
+	f[0], f[1] = h.Force[1], h.Force[2]
+	if m.count == 4 {
+		f[2], f[3] = h.Couple[1]/m.lever, -h.Couple[0]/m.lever
+	}
+}
+
+// tangent writes how the forces of a mount answer the movements of another, or its own, into a square of all movements.
+func (m *mount) tangent(t *bearing.Tangent, other *mount, square []float64, n int) {
+	// Which of the tangent's movements each of the mount's is, and how much of it.
+	index := [4]int{0, 1, 3, 2}
+	times := func(m *mount, i int) float64 { return [4]float64{1, 1, 1 / m.lever, -1 / m.lever}[i] }
+	for i := range m.count {
+		for j := range other.count {
+			square[(m.first+i)*n+other.first+j] = times(m, i) * times(other, j) * t[index[i]][index[j]]
 		}
-		r := reactions[j] // on the shaft; the shaft puts the opposite on the bearing
-		now, err := rows[j].Springs([3]float64{axial[j], -r.Fy, -r.Fz}, [2]float64{-r.My, -r.Mz})
-		if err != nil {
-			return fmt.Errorf("bearing %s: %w", br.Name, err)
+	}
+}
+
+// hold asks all rows what they carry with the shafts standing where they stand and the thrusts on them (of a pair: all of it at its first bearing): it fills
+// in axial, stiff, and miss with the forces, and returns the sum of all element loads, N.
+func (p *prepared) hold(mounts []mount, s *footed) (total float64, err error) {
+	moves, forces, stiffness := s.stands, s.miss, s.stiff
+	n := len(moves)
+	for k := range mounts {
+		m := &mounts[k]
+		switch {
+		case m.paired < 0:
+			h, t, err := m.row.Hold(m.stance(moves), s.thrust[k])
+			if err != nil {
+				return 0, fmt.Errorf("%s: %w", p.title(m), err)
+			}
+			s.axial[k] = h.Axial
+			m.forces(h, forces)
+			m.tangent(&t, m, stiffness, n)
+			total += h.Total
+		case m.paired > k:
+			last := &mounts[m.paired]
+			set := p.box.Shafts[m.shaft].Pair
+			pair := bearing.Pair{Arrangement: set.Arrangement, A: m.row, B: last.row, Setting: set.EndPlay}
+			a, b, ta, tb, cross, err := pair.Hold(m.stance(moves), last.stance(moves), s.thrust[k])
+			if err != nil {
+				return 0, fmt.Errorf("%s: %w", ShaftTitle(p.box.Shafts[m.shaft].Name), err)
+			}
+			s.axial[k], s.axial[m.paired] = a.Axial, b.Axial
+			m.forces(a, forces)
+			last.forces(b, forces)
+			m.tangent(&ta, m, stiffness, n)
+			last.tangent(&tb, last, stiffness, n)
+			m.tangent(&cross, last, stiffness, n)
+			for i := range m.count {
+				for j := range last.count {
+					stiffness[(last.first+j)*n+m.first+i] = stiffness[(m.first+i)*n+last.first+j]
+				}
+			}
+			total += a.Total + b.Total
 		}
-		now.Radial = max(now.Radial, least)
-		k := [2]int{i, j}
-		was := springs[k]
-		*change = max(*change, math.Abs(now.Radial-was.Radial)/now.Radial)
-		if now.Tilt > 0 {
-			*change = max(*change, math.Abs(now.Tilt-was.Tilt)/now.Tilt)
+	}
+	return total, nil
+}
+
+// thrusts are the axial forces that solved shafts put on their mounts, N along +x: balls carry what comes to them, a tapered pair all of its shaft's.
+func (p *prepared) thrusts(mounts []mount, solved []*beam.Solution) []float64 {
+	all := make([]float64, len(mounts))
+	for k, m := range mounts {
+		reactions := solved[m.shaft].Reactions()
+		sum, size := 0.0, 0.0
+		for j, r := range reactions {
+			size += math.Abs(r.Fx) + math.Hypot(r.Fy, r.Fz)
+			if m.paired > k || m.paired < 0 && m.row.Kind == bearing.Ball && j == m.bearing {
+				sum -= r.Fx
+			}
 		}
-		springs[k] = now
+		if math.Abs(sum) > 1e-12*size { // what is left by rounding of forces that cancel is none
+			all[k] = sum
+		}
+	}
+	return all
+}
+
+// within makes sure that the shafts stand where the law of the elements still means something.
+func (p *prepared) within(mounts []mount, s *footed) error {
+	for k := range mounts {
+		m := &mounts[k]
+		at := m.stance(s.stands)
+		most := m.row.Diameter / 4
+		if moved := math.Hypot(at.Across[0], at.Across[1]); moved > most {
+			return fmt.Errorf("%s: the shaft moves %.3g mm across in it, more than a quarter of the diameter of its elements (%.3g mm): check its elements and the load", p.title(m), moved, most)
+		}
+		if moved := math.Abs(s.axial[k]); moved > most {
+			return fmt.Errorf("%s: the thrust moves its ring %.3g mm along the axis, more than a quarter of the diameter of its elements (%.3g mm): check its elements and the load", p.title(m), moved, most)
+		}
+		if tilt := math.Hypot(at.Tilt[0], at.Tilt[1]); tilt > 0.1 {
+			return fmt.Errorf("%s: the shaft tilts %.3g rad in it: check its elements and the load", p.title(m), tilt)
+		}
 	}
 	return nil
 }
 
-// thrust is the axial force that the shaft puts on each bearing, N along +x, and the rows with the sign of their contact angle. A tapered pair shares
-// it by its balance with the thrust that its own radial loads call up.
-func (p *prepared) thrust(i int, reactions []beam.Reaction) ([]bearing.Elements, []float64, error) {
-	s := p.box.Shafts[i]
-	rows, axial := make([]bearing.Elements, len(s.Bearings)), make([]float64, len(s.Bearings))
-	for j, br := range s.Bearings {
-		if br.Elements != nil {
-			rows[j] = *br.Elements
-			if rows[j].Kind == bearing.Ball {
-				axial[j] = -reactions[j].Fx
-			}
+// seats are the seats under the springs that stand for the mounts, by shaft, from the movements of these seats; zero for other bearings of shafts.
+func (p *prepared) seats(mounts []mount, shafts []int, moves []float64) [][]beam.Seat {
+	all := make([][]beam.Seat, len(p.lines))
+	for _, i := range shafts {
+		all[i] = make([]beam.Seat, len(p.box.Shafts[i].Bearings))
+	}
+	for k := range mounts {
+		m := &mounts[k]
+		seat, v := &all[m.shaft][m.bearing], moves[m.first:m.first+m.count]
+		seat.Move = [2]float64{v[0], v[1]}
+		if m.count == 4 {
+			seat.Tilt = [2]float64{v[2] / m.lever, v[3] / m.lever}
 		}
 	}
-	if s.Pair == nil {
-		return rows, axial, nil
-	}
-	first, last := 0, len(s.Bearings)-1
-	external := 0.0
-	for _, r := range reactions {
-		external -= r.Fx
-	}
-	pair := bearing.Pair{Arrangement: s.Pair.Arrangement, A: rows[first], B: rows[last], Setting: s.Pair.EndPlay}
-	radial := func(j int) float64 { return math.Hypot(reactions[j].Fy, reactions[j].Fz) }
-	settled, err := pair.Settle(radial(first), radial(last), external)
-	if err != nil {
-		return nil, nil, err
-	}
-	rows[first], rows[last] = pair.Rows()
-	axial[first] = math.Copysign(settled.AxialA, rows[first].ContactAngle)
-	axial[last] = math.Copysign(settled.AxialB, rows[last].ContactAngle)
-	return rows, axial, nil
+	return all
 }
 
-// modelsOn are all shafts, those with springs for bearings on these.
-func (p *prepared) modelsOn(springs map[[2]int]bearing.Springs) ([]*beam.Model, error) {
-	models := p.models()
-	for _, i := range p.order {
-		changed := p.lines[i].pilot >= 0 && models[p.lines[i].in] != p.lines[p.lines[i].in].model
-		for j := range p.box.Shafts[i].Bearings {
-			_, ok := springs[[2]int{i, j}]
-			changed = changed || ok
-		}
-		if !changed {
-			continue
-		}
-		m, err := p.modelOn(i, springs, models)
-		if err != nil {
-			return nil, fmt.Errorf("%s: %w", ShaftTitle(p.box.Shafts[i].Name), err)
-		}
-		models[i] = m
-	}
-	return models, nil
-}
-
-// findHousing solves the bench test of the case for its stiffness: the force in the bearing at the test's torque over the movement that was read.
-func (p *prepared) findHousing() error {
-	test := p.box.Housing.Test
-	speed := p.speedNamed(test.Speed)
-	shaft := p.shaft[test.Shaft]
-	for range 50 {
-		p.remodel()
-		v := p.solverFor(p.box.Speeds[speed], p.layouts[speed][0], test.Torque)
-		st, err := v.at(test.Torque)
-		if err != nil {
-			return err
-		}
-		if st.solved[shaft] == nil {
-			return fmt.Errorf("the %s carries nothing in %s", ShaftTitle(test.Shaft), test.Speed)
-		}
-		for j, br := range p.box.Shafts[shaft].Bearings {
-			if br.Name != test.Bearing {
-				continue
-			}
-			r := st.solved[shaft].Reactions()[j]
-			found := math.Hypot(r.Fy, r.Fz) / test.Movement
-			if math.Abs(found-p.housing) <= 1e-9*found {
-				return nil
-			}
-			p.housing = found
-		}
-	}
-	return fmt.Errorf("the movement of %.4g mm leads to no stiffness of the case; check it", test.Movement)
+// springy reports whether one of the shafts has a bearing of known elements.
+func (p *prepared) springy(shafts []int) bool {
+	return slices.ContainsFunc(shafts, func(i int) bool {
+		return slices.ContainsFunc(p.box.Shafts[i].Bearings, func(br Bearing) bool { return br.Elements != nil })
+	})
 }

@@ -2,6 +2,7 @@ package gearbox
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"layshaft/beam"
@@ -18,25 +19,50 @@ func onRollers(clearance float64) *Box {
 	return b
 }
 
-// Where the exchange of springs and loads has settled, each bearing has moved just as far as its own contact law says for the force it carries.
-func TestBearingsSitWhereTheirLawSays(t *testing.T) {
-	for _, clearance := range []float64{0, 0.02, -0.005} {
-		b := onRollers(clearance)
-		for _, torque := range []float64{50e3, 200e3} {
-			for _, s := range mustSolve(t, b, Load{Torque: torque}).Speeds[0].Shafts {
-				for j, br := range s.Bearings {
-					reaction := s.Solution.Reactions()[j]
-					e := b.Shafts[0].Bearings[j].Elements
-					at := s.Solution.At(br.At, beam.Left)
-					moved, _, err := e.Displacement([3]float64{0, -reaction.Fy, -reaction.Fz}, [2]float64{-reaction.My, -reaction.Mz})
-					if err != nil {
-						t.Fatal(err)
-					}
-					want, got := math.Hypot(moved[1], moved[2]), at.Deflection()
-					if math.Abs(got-want) > 0.01*want {
-						t.Errorf("clearance %g, %s, bearing %s at %g N·mm: moved %.3f µm, its law says %.3f µm", clearance, s.Name, br.Name, torque, 1e3*got, 1e3*want)
+// A stiff shaft between two equal ball bearings that doesn't tilt in them moves by the ball law plus what the clearance lets it: the balls at angle φ from the load are pressed
+// by δ cos φ − s/2, each carrying D^½ (δ/4.36·10⁻⁴)^(3/2) (A. Palmgren, from memory), and together they hold the bearing's share of the force.
+func TestBallLawPlusClearance(t *testing.T) {
+	for _, clearance := range []float64{0, 0.01, 0.02, 0.05} {
+		b := threeShafts()
+		b.Meshes, b.Speeds, b.Gears = b.Meshes[:1], []Speed{{Name: "only", Path: []string{"a"}}}, b.Gears[:2]
+		b.Meshes[0].Helix, b.Meshes[0].Hand, b.Output = 0, Spur, Port{"out", 90}
+		b.Shafts = b.Shafts[:2]
+		b.Shafts[1].Axis = &[2]float64{60, 0}
+		for i := range b.Shafts {
+			s := &b.Shafts[i]
+			s.Sections = []Section{{Length: 150, Outer: 300}}
+			s.Bearings = s.Bearings[:2]
+			for j := range s.Bearings {
+				s.Bearings[j].At = 15 + 120*float64(j)
+			}
+		}
+		e := bearing.Elements{Kind: bearing.Ball, Count: 9, Diameter: 11, Pitch: 46, Clearance: clearance}
+		// The load of the spur pair goes along its line of action, on which one ball is set.
+		_, plain := frameState(t, b, b.Torque, Method{})
+		r := plain.solved[0].Reactions()[0]
+		e.Turn = math.Atan2(-r.Fz, -r.Fy)
+		for j := range b.Shafts[0].Bearings {
+			b.Shafts[0].Bearings[j].Elements = &e
+		}
+		_, st := frameState(t, b, b.Torque, Method{})
+		for j, r := range st.solved[0].Reactions() {
+			lo, hi := 0.0, 0.5
+			for range 100 {
+				d, sum := lo+(hi-lo)/2, 0.0
+				for k := range 9 {
+					c := math.Cos(2 * math.Pi * float64(k) / 9)
+					if close := d*c - clearance/2; close > 0 {
+						sum += c * math.Sqrt(11) * math.Pow(close/4.36e-4, 1.5)
 					}
 				}
+				if sum < math.Hypot(r.Fy, r.Fz) {
+					lo = d
+				} else {
+					hi = d
+				}
+			}
+			if got := st.solved[0].At(b.Shafts[0].Bearings[j].At, beam.Left).Deflection(); math.Abs(got-hi) > 1e-4*hi {
+				t.Errorf("clearance %g mm, bearing %d: moved %.3f µm, ball law plus clearance %.3f µm", clearance, j, 1e3*got, 1e3*hi)
 			}
 		}
 	}
@@ -73,21 +99,65 @@ func TestHousing(t *testing.T) {
 	}
 }
 
-// Two tapered bearings with preload: both carry thrust, and the box settles.
-func TestTaperedPair(t *testing.T) {
+// onTapered is the sample box with its last shaft on two tapered bearings.
+func onTapered(play float64) *Box {
 	b := threeShafts()
-	tapered := bearing.Elements{Kind: bearing.Tapered, Count: 17, Diameter: 9, Length: 12, Pitch: 60, ContactAngle: 14 * math.Pi / 180}
 	for j := range b.Shafts[2].Bearings {
-		e := tapered
-		b.Shafts[2].Bearings[j].Elements = &e
+		b.Shafts[2].Bearings[j].Elements = &bearing.Elements{Kind: bearing.Tapered, Count: 17, Diameter: 9, Length: 12, Pitch: 60, ContactAngle: 14 * math.Pi / 180}
 	}
-	for _, play := range []float64{-0.02, 0, 0.03} {
-		b.Shafts[2].Pair = &BearingPair{Arrangement: bearing.FaceToFace, EndPlay: play}
-		s := mustSolve(t, b, Load{}).Speeds[0].Shafts[2]
-		for _, br := range s.Bearings {
-			if !(br.Deflection > 0) || br.Deflection > 0.2 {
-				t.Errorf("end play %g: bearing %s moves %g mm", play, br.Name, br.Deflection)
+	b.Shafts[2].Pair = &BearingPair{Arrangement: bearing.FaceToFace, EndPlay: play}
+	return b
+}
+
+// From end play to preload a pair moves without a jump: as much play as is taken away moves a shaft by no more than the cones open across.
+func TestPreloadGrowsOutOfEndPlay(t *testing.T) {
+	const step = 0.001
+	for _, torque := range []float64{200e3, -200e3, 5e3} {
+		var last [2]point
+		for k := range 120 {
+			b := onTapered(0.08 - step*float64(k))
+			_, st := frameState(t, b, torque, Method{})
+			for j, br := range b.Shafts[2].Bearings {
+				at := st.solved[2].At(br.At, beam.Left)
+				now := point{at.Y.Deflection, at.Z.Deflection}
+				if most := step / math.Tan(14*math.Pi/180); k > 0 && now.minus(last[j]).norm() > most {
+					t.Errorf("%g N·mm: with %.3f mm the shaft stands at %v in bearing %s, with %g mm more play at %v", torque, b.Shafts[2].Pair.EndPlay, now, br.Name, step, last[j])
+				}
+				last[j] = now
 			}
 		}
+	}
+}
+
+// A torque met in the search alone, so far away that it crushes the bearings, is told and costs nothing else; at the asked torque it is an error that names the bearing.
+func TestCrushedFarAway(t *testing.T) {
+	b := threeShafts()
+	b.Shafts[0].Bearings[1].Elements = &bearing.Elements{Kind: bearing.Ball, Count: 6, Diameter: 0.5, Pitch: 45}
+	b.Torque = 100e3
+	s := mustSolve(t, b, Load{}).Speeds[0]
+	told := false
+	for _, n := range s.Notes {
+		told = told || strings.Contains(n, "in step with the torque") && strings.Contains(n, "in shaft, bearing right: the shaft moves")
+	}
+	if !told {
+		t.Errorf("nobody is told: %q", s.Notes)
+	}
+	for _, m := range s.Margins {
+		if !(m.Allowable[m.Level] > 0) {
+			t.Errorf("%s %s: allowable torque %g", m.Kind, m.Item, m.Allowable[m.Level])
+		}
+	}
+	b.Torque = 2000e3
+	if _, err := Solve(b, Load{}); err == nil || !strings.Contains(err.Error(), "bearing right: the shaft moves") {
+		t.Errorf("crushed at the asked torque: %v", err)
+	}
+}
+
+// A shaft that only the tilting stiffness of its elements would hold is refused: that depends on how they happen to be loaded.
+func TestElementsMustNotHoldAShaftAlone(t *testing.T) {
+	b := onRollers(0)
+	b.Shafts[0].Bearings = b.Shafts[0].Bearings[:1]
+	if _, err := Solve(b, Load{}); err == nil || !strings.Contains(err.Error(), "free to tilt") {
+		t.Errorf("one bearing on elements: %v", err)
 	}
 }

@@ -3,6 +3,7 @@ package gearbox_test
 import (
 	"testing"
 
+	"layshaft/beam/bearing"
 	"layshaft/gearbox"
 	"layshaft/gearbox/boxfile"
 )
@@ -43,6 +44,38 @@ func BenchmarkWeigh(b *testing.B) {
 	for b.Loop() {
 		if _, err := gearbox.Weigh(box); err != nil {
 			b.Fatal(err)
+		}
+	}
+}
+
+// The same box with all its bearings told by their balls and rollers, so that every torque has its own balance of shafts and bearings.
+func BenchmarkSolveOnElements(b *testing.B) {
+	box, _, found := boxfile.ReadFile("../testdata/alder.yaml")
+	if found.HasErrors() {
+		b.Fatal(found)
+	}
+	onElements(box)
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := gearbox.Solve(box, gearbox.Load{}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// onElements gives all bearings elements of a size that their seats have room for: balls where they are deep groove, rollers elsewhere. All invented.
+func onElements(b *gearbox.Box) {
+	for i := range b.Shafts {
+		for j := range b.Shafts[i].Bearings {
+			br := &b.Shafts[i].Bearings[j]
+			if br.Axial > 0 {
+				br.Type = gearbox.DeepGrooveBall
+				br.Elements = &bearing.Elements{Kind: bearing.Ball, Count: 9, Diameter: 14, Pitch: 60, Clearance: 0.02}
+			} else {
+				br.Type = gearbox.CylindricalRoller
+				br.Elements = &bearing.Elements{Kind: bearing.Cylindrical, Count: 14, Diameter: 9, Length: 10, Pitch: 52, Clearance: 0.02}
+			}
+			br.Tilt = 0
 		}
 	}
 }

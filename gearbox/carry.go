@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"layshaft/beam"
-	"layshaft/beam/bearing"
 )
 
 // A pilot bearing sits in another shaft. Seen from the piloted shaft, the carrier is one more spring in series with the bearing: its
@@ -32,7 +31,7 @@ func (p *prepared) remodel() {
 		if in := p.lines[i].in; p.lines[i].pilot >= 0 && models[in] == nil {
 			continue // the fault of the carrier is told
 		}
-		m, err := p.modelOn(i, nil, models)
+		m, err := p.modelOn(i, models)
 		if err != nil {
 			for _, e := range parts(err) {
 				p.fault(path("shafts", p.box.Shafts[i].Name), "shaft can't be solved", "%s", e.Error())
@@ -43,8 +42,8 @@ func (p *prepared) remodel() {
 	}
 }
 
-// modelOn makes one shaft. A bearing with an entry in springs stands on that spring, another one of known elements on a guess, any other on its own stiffness.
-func (p *prepared) modelOn(i int, springs map[[2]int]bearing.Springs, models []*beam.Model) (*beam.Model, error) {
+// modelOn makes one shaft, on the models of those that carry it.
+func (p *prepared) modelOn(i int, models []*beam.Model) (*beam.Model, error) {
 	s := p.box.Shafts[i]
 	line := &p.lines[i]
 	shaft := beam.Shaft{Young: line.steel.Young, Poisson: line.steel.Poisson, NoShear: p.method.NoShear, NoShoulder: p.method.NoShoulder}
@@ -52,36 +51,47 @@ func (p *prepared) modelOn(i int, springs map[[2]int]bearing.Springs, models []*
 		shaft.Sections = append(shaft.Sections, beam.Section(sec))
 	}
 	for j, br := range s.Bearings {
-		radial, tilt := br.Radial, br.Tilt
-		if br.Elements != nil {
-			radial, tilt = firstGuess, 0
-			if k, ok := springs[[2]int{i, j}]; ok {
-				radial, tilt = k.Radial, k.Tilt
-			}
-		}
-		support := p.support(br, radial, tilt)
+		support := p.support(br)
 		if j == line.pilot {
-			support.Radial = 1 / (1/radial + models[line.in].Flexibility(br.InAt, br.InAt))
+			support.Radial = 1 / (1/support.Radial + models[line.in].Flexibility(br.InAt, br.InAt))
 		}
 		shaft.Supports = append(shaft.Supports, support)
+	}
+	if p.springy([]int{i}) {
+		// A row of elements holds a shaft against tilting only as far as its load happens to let it, so the shaft must stand without that.
+		bare := shaft
+		bare.Supports = slices.Clone(shaft.Supports)
+		for j, br := range s.Bearings {
+			if br.Elements != nil {
+				bare.Supports[j].Tilt = 0
+			}
+		}
+		if _, err := beam.New(bare); err != nil {
+			return nil, err
+		}
 	}
 	return beam.New(shaft)
 }
 
-// bend solves the shafts under their loads, indexed like Box.Shafts. A shaft that neither has loads nor carries one that has stays nil.
-func (p *prepared) bend(models []*beam.Model, loads [][]beam.Load) ([]*beam.Solution, error) {
+// bend solves the shafts under their loads and on moved seats, both indexed like Box.Shafts; no seats at all or none of a shaft: they stay where they are. A shaft that
+// has neither loads nor seats nor carries one that has stays nil.
+func (p *prepared) bend(models []*beam.Model, loads [][]beam.Load, moved [][]beam.Seat) ([]*beam.Solution, error) {
 	solved := make([]*beam.Solution, len(loads))
-	seats := make([][][2]float64, len(loads))
+	seats := make([][]beam.Seat, len(loads))
+	copy(seats, moved)
 	for _, i := range p.order {
-		if len(loads[i]) == 0 {
+		if len(loads[i]) == 0 && seats[i] == nil {
 			continue
 		}
 		line := &p.lines[i]
 		if line.pilot >= 0 && solved[line.in] != nil {
 			bearings := p.box.Shafts[i].Bearings
 			at := solved[line.in].At(bearings[line.pilot].InAt, beam.Left)
-			seats[i] = make([][2]float64, len(bearings))
-			seats[i][line.pilot] = [2]float64{at.Y.Deflection, at.Z.Deflection}
+			own := make([]beam.Seat, len(bearings))
+			copy(own, seats[i])
+			own[line.pilot].Move[0] += at.Y.Deflection
+			own[line.pilot].Move[1] += at.Z.Deflection
+			seats[i] = own
 		}
 		if err := p.bendOne(i, models[i], loads[i], seats[i], solved); err != nil {
 			return nil, err
@@ -102,8 +112,8 @@ func (p *prepared) bend(models []*beam.Model, loads [][]beam.Load) ([]*beam.Solu
 	return solved, nil
 }
 
-func (p *prepared) bendOne(i int, model *beam.Model, loads []beam.Load, seat [][2]float64, solved []*beam.Solution) error {
-	s, err := model.Solve(beam.Case{Loads: loads, Seat: seat})
+func (p *prepared) bendOne(i int, model *beam.Model, loads []beam.Load, seats []beam.Seat, solved []*beam.Solution) error {
+	s, err := model.Solve(beam.Case{Loads: loads, Seats: seats})
 	if err != nil {
 		return fmt.Errorf("%s: %w", ShaftTitle(p.box.Shafts[i].Name), err)
 	}

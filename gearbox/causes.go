@@ -48,7 +48,7 @@ func (p *prepared) seatShares(st *state, s int, x float64) (bearings, housing, c
 	stiff := st.models[s].Shaft()
 	stiff.Supports = slices.Clone(stiff.Supports)
 	n := len(reactions)
-	inBearing, inCase, inCarrier := make([][2]float64, n), make([][2]float64, n), make([][2]float64, n)
+	inBearing, inCase, inCarrier := make([]beam.Seat, n), make([]beam.Seat, n), make([]beam.Seat, n)
 	soft := false
 	for j, r := range reactions {
 		br := p.box.Shafts[s].Bearings[j]
@@ -63,11 +63,17 @@ func (p *prepared) seatShares(st *state, s int, x float64) (bearings, housing, c
 			// The spring holds the carrier's flexibility too, and the carrier's own loads move the seat besides.
 			at, seat := st.solved[s].At(br.At, beam.Left), st.solved[line.in].At(br.InAt, beam.Left)
 			moved := point{seat.Y.Deflection, seat.Z.Deflection}
-			inCarrier[j], inBearing[j] = moved, point{at.Y.Deflection, at.Z.Deflection}.minus(moved)
+			inCarrier[j].Move, inBearing[j].Move = moved, point{at.Y.Deflection, at.Z.Deflection}.minus(moved)
 			continue
 		}
 		share := k / p.caseUnder(br) // of the case in the give; 0 when it is rigid
-		inCase[j], inBearing[j] = give.scaled(share), give.scaled(1-share)
+		inCase[j].Move, inBearing[j].Move = give.scaled(share), give.scaled(1-share)
+		if br.Elements != nil {
+			// The spring stands in for them on a moved seat: what counts is where the shaft stands in them. Their couple is a load on the shaft.
+			at := st.solved[s].At(br.At, beam.Left)
+			inBearing[j].Move = point{at.Y.Deflection, at.Z.Deflection}.minus(inCase[j].Move)
+			stiff.Supports[j].Tilt = 0
+		}
 	}
 	if !soft {
 		return
@@ -76,8 +82,8 @@ func (p *prepared) seatShares(st *state, s int, x float64) (bearings, housing, c
 	if err != nil {
 		return
 	}
-	slope := func(seats [][2]float64) (tilt point) {
-		moved, e := model.Solve(beam.Case{Seat: seats})
+	slope := func(seats []beam.Seat) (tilt point) {
+		moved, e := model.Solve(beam.Case{Seats: seats})
 		if e != nil {
 			err = e
 			return

@@ -12,17 +12,19 @@ import (
 type carried struct {
 	faces *faceload.Solution
 	leans map[int]point // by gear: how it leans in its seat, slopes in planes xy and xz, rad
+	base  []float64     // gap at all strips before any load and lean, mm
 }
 
 // settled is by how much a gap may still move, mm, when the lean of gears in their seats counts as found.
 const settled = 1e-9
 
-// carry finds how the meshes share the load along their faces at scale times the torque the coupling was made for.
+// carry finds how the meshes share the load along their faces at scale times the torque the coupling was made for. opened is by how much moved
+// seats of the shafts open the flanks at all strips before any load, mm; nil: they don't.
 //
 // A gear on its seat leans by how the load lies on its face, which in turn depends on its lean. Both ends of a seat move along their own load, so they store
 // a convex energy, (s/2)|R| + R²/2k, which adds to that of shafts and teeth: there is one solution. Newton's method finds it: each round takes the seats as the springs
 // that they are at the loads so far, and goes as far towards the new loads as the energy falls. An end that carries less than a millionth of the load floats in its play.
-func (c *coupling) carry(scale float64) (*carried, error) {
+func (c *coupling) carry(scale float64, opened []float64) (*carried, error) {
 	all := len(c.initial)
 	problem := faceload.Problem{Compliance: c.problem.Compliance, Meshes: slices.Clone(c.problem.Meshes)}
 	base, gap, load := make([]float64, all), make([]float64, all), make([]float64, all)
@@ -36,8 +38,11 @@ func (c *coupling) carry(scale float64) (*carried, error) {
 	}
 	for i := range base {
 		base[i] = c.initial[i] + scale*c.wound[i]
+		if opened != nil {
+			base[i] += opened[i]
+		}
 	}
-	r := &carried{leans: map[int]point{}}
+	r := &carried{leans: map[int]point{}, base: base}
 	ends := c.ends
 	finish := func() (err error) {
 		for m, mesh := range problem.Meshes {
@@ -104,6 +109,32 @@ func (c *coupling) carry(scale float64) (*carried, error) {
 		load = next
 	}
 	return nil, fmt.Errorf("the lean of the gears in their seats and the load along their faces don't settle (still %.3g mm apart); check the seats' clearance and length", far)
+}
+
+// tangent readies the solver to say how the load along the faces answers gaps (faceload.Solver.Change), from a load that was found: with gears on seats
+// of their own these are springs for it, as they are at that load.
+func (c *coupling) tangent(r *carried, scale float64) error {
+	if len(c.seated) == 0 {
+		return nil // ready since the load was found
+	}
+	problem := faceload.Problem{Compliance: c.sprung, Meshes: slices.Clone(c.problem.Meshes)}
+	var load []float64
+	for _, mesh := range r.faces.Load {
+		load = append(load, mesh...)
+	}
+	gap := slices.Clone(r.base)
+	copy(c.sprung, c.problem.Compliance)
+	for i := range c.ends {
+		c.ends[i].linearise(load, c.sprung, gap)
+	}
+	for m := range problem.Meshes {
+		problem.Meshes[m].Force *= scale
+		problem.Meshes[m].Gap = gap[m*strips : (m+1)*strips]
+	}
+	if _, err := c.solver.Solve(&problem); err != nil {
+		return fmt.Errorf("load along the face: %w", err)
+	}
+	return nil
 }
 
 // seatEnd is one end of a seat, with the load on it per N on each strip.

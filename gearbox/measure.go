@@ -75,9 +75,16 @@ func (v *solver) measure(torque float64) (*measure, error) {
 			return nil, err
 		}
 		m = edge.scaled(v, torque/v.far())
+	case base != nil && v.edgeBefore(torque) != nil:
+		last := v.edgeBefore(torque).torque
+		m = v.known[last].scaled(v, torque/last)
 	case base == nil || v.p.exact:
 		var st *state
 		if st, err = v.at(torque); err != nil {
+			if base != nil && v.footing != nil && math.Abs(math.Log(torque/v.asked)) > spacing/2 {
+				v.stop(torque, err)
+				return v.measure(torque)
+			}
 			return nil, fmt.Errorf("at an input torque of %.4g N·m: %w", torque/1e3, err)
 		}
 		if torque == v.asked {
@@ -92,7 +99,7 @@ func (v *solver) measure(torque float64) (*measure, error) {
 }
 
 func (v *solver) proportional() bool {
-	return v.speed.Direct || v.fixed != nil && v.fixed.homogen
+	return v.speed.Direct || v.fixed.homogen
 }
 
 func (m *measure) scaled(v *solver, f float64) *measure {
@@ -185,7 +192,7 @@ func (v *solver) factor(step int, torque float64) (float64, error) {
 
 // exactFactor solves the load along the faces alone where the bearings allow it: shafts need not be bent for it.
 func (v *solver) exactFactor(step int, torque float64) (float64, error) {
-	if v.fixed == nil {
+	if v.footing != nil {
 		m, err := v.measure(torque)
 		if err != nil {
 			return 0, err
@@ -195,7 +202,7 @@ func (v *solver) exactFactor(step int, torque float64) (float64, error) {
 	if row, ok := v.factors[torque]; ok {
 		return row[step], nil
 	}
-	r, err := v.fixed.carry(torque / v.asked)
+	r, err := v.fixed.carry(torque/v.asked, nil)
 	if err != nil {
 		return 0, fmt.Errorf("at an input torque of %.4g N·m: %w", torque/1e3, err)
 	}

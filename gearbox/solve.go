@@ -190,10 +190,13 @@ func (v *solver) result(solvers map[work]*solver) (*SpeedResult, error) {
 			sr.Shafts = append(sr.Shafts, p.shaftResult(i, st))
 		}
 	}
+	judge := v.judge
 	if p.brief {
-		return sr, v.findFirst(sr, solvers)
+		judge = v.findFirst
 	}
-	return sr, v.judge(sr, solvers)
+	err := judge(sr, solvers)
+	sr.Notes = append(sr.Notes, v.edgeNotes()...)
+	return sr, err
 }
 
 // meshResult is one mesh of the path at the asked torque.
@@ -281,8 +284,9 @@ func (v *solver) explain(r *MeshResult, st *state, n int) (err error) {
 	}
 	for _, share := range growth {
 		spot, err := v.spot(n, v.asked*share)
-		if err != nil {
-			return err
+		if err != nil { // at the asked torque it has been solved already
+			r.Notes = append(r.Notes, fmt.Sprintf("Mesh %s: how its load lies along the face at %.4g N·m is not shown: %v.", r.Name, v.asked*share/1e3, err))
+			continue
 		}
 		r.Growth = append(r.Growth, spot)
 	}

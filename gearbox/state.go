@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"layshaft/beam"
-	"layshaft/beam/bearing"
 )
 
 // state is one speed under one torque, with all its parts in balance.
@@ -25,25 +24,26 @@ type solver struct {
 	layout  layout
 	engine  float64   // torque that the sense is taken from, about +x, N·mm
 	asked   float64   // its size
-	fixed   *coupling // with bearings that don't change with load; nil when some do
+	fixed   *coupling // nil for a direct speed
+	footing *footing  // of the bearings of known elements; nil when there are none
+	edges   [2]*edge  // below and above the asked torque, where bearings find no balance any more; nil = not met
 	first   *state
-	warm    map[[2]int]bearing.Springs // of the bearings, as they were solved last
-	endless bool                       // judge fatigue for endless life, whatever the duty
+	endless bool // judge fatigue for endless life, whatever the duty
 	known   map[float64]*measure
 	factors map[float64][]float64 // K_Hβ alone, by mesh on the path
 	spots   map[float64]*state    // shown as the pattern grows
 }
 
 func (p *prepared) solverFor(s Speed, l layout, torque float64) *solver {
-	v := &solver{p: p, speed: s, layout: l, engine: torque * float64(p.box.Turns), asked: math.Abs(torque), known: map[float64]*measure{}, factors: map[float64][]float64{}, spots: map[float64]*state{}, warm: map[[2]int]bearing.Springs{}}
-	if !s.Direct && !p.springy(p.involved(s)) {
-		models := p.models()
-		v.fixed = p.couple(p.follow(s, v.engine), v.engine, l, models)
+	v := &solver{p: p, speed: s, layout: l, engine: torque * float64(p.box.Turns), asked: math.Abs(torque), known: map[float64]*measure{}, factors: map[float64][]float64{}, spots: map[float64]*state{}}
+	if !s.Direct {
+		v.fixed = p.couple(p.follow(s, v.engine), v.engine, l, p.models())
+		v.fixed.homogen = v.fixed.homogen && !p.springy(p.involved(s))
 	}
 	return v
 }
 
-// models are the shafts on the bearings they have when their stiffness doesn't depend on load.
+// models are the shafts on their bearings.
 func (p *prepared) models() []*beam.Model {
 	models := make([]*beam.Model, len(p.lines))
 	for i := range p.lines {
@@ -56,23 +56,36 @@ func (p *prepared) models() []*beam.Model {
 func (v *solver) at(torque float64) (*state, error) {
 	engine := v.engine * torque / v.asked
 	st := &state{torque: torque, engine: engine, flow: v.p.follow(v.speed, engine)}
-	if v.fixed != nil || v.speed.Direct {
-		return st, v.balance(st, v.fixed, v.p.models())
+	st.coupling, st.models = v.fixed, v.p.models()
+	if v.fixed == nil {
+		return st, v.bend(st, nil)
 	}
-	return st, v.p.settleBearings(v, st)
+	if shafts := v.p.involved(v.speed); v.footing == nil && v.p.springy(shafts) {
+		var err error
+		if v.footing, err = v.p.footing(v.fixed, shafts); err != nil {
+			return st, err
+		}
+	}
+	if v.footing != nil {
+		return st, v.settle(st)
+	}
+	var err error
+	if st.carried, err = v.fixed.carry(st.scale(), nil); err != nil {
+		return st, err
+	}
+	return st, v.bend(st, nil)
 }
 
-// balance solves a state whose shafts stand on the given models.
-func (v *solver) balance(st *state, c *coupling, models []*beam.Model) (err error) {
-	st.coupling, st.models = c, models
+// scale is the torque over that which the coupling was made for.
+func (st *state) scale() float64 { return math.Abs(st.engine / st.coupling.engine) }
+
+// bend bends the shafts of a state under what is carried, on moved seats.
+func (v *solver) bend(st *state, seats [][]beam.Seat) (err error) {
 	loads := v.p.ports(v.speed, st)
-	if c != nil {
-		if st.carried, err = c.carry(math.Abs(st.engine / c.engine)); err != nil {
-			return err
-		}
-		c.loads(st.carried, loads)
+	if st.coupling != nil {
+		st.coupling.loads(st.carried, loads)
 	}
-	st.solved, err = v.p.bend(models, loads)
+	st.solved, err = v.p.bend(st.models, loads, seats)
 	return err
 }
 

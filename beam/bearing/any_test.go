@@ -42,7 +42,7 @@ func TestAnyElementsGiveErrorOrNumbers(t *testing.T) {
 		if e.Kind == Cylindrical || e.Kind == Needle {
 			f[0] = 0
 		}
-		calls += 6
+		calls += 7
 		finite := func(what string, err error, numbers ...float64) {
 			if err != nil {
 				if err.Error() == "" {
@@ -57,8 +57,9 @@ func TestAnyElementsGiveErrorOrNumbers(t *testing.T) {
 				}
 			}
 		}
-		s, err := e.Springs(f, m)
-		finite("springs", err, s.Radial, s.Axial, s.Tilt)
+		at := Stance{[2]float64{f[1] / 1e6, f[2] / 1e6}, [2]float64{m[0] / 1e6, m[1] / 1e6}}
+		h, tangent, err := e.Hold(at, f[0])
+		finite("hold", err, append(append(h.Force[:], h.Axial, h.Couple[0], h.Couple[1], h.Total), tangent[0][0], tangent[2][3], tangent[3][3])...)
 		d, tilt, err := e.Displacement(f, m)
 		finite("displacement", err, d[0], d[1], d[2], tilt[0], tilt[1])
 		r, err := e.Radial(f[1])
@@ -69,6 +70,8 @@ func TestAnyElementsGiveErrorOrNumbers(t *testing.T) {
 		p := Pair{Arrangement: rapid.SampledFrom([]Arrangement{FaceToFace, BackToBack, 2, -1}).Draw(t, "arrangement"), A: e, B: e, Setting: odd(t, "setting", -0.1, 0.3)}
 		g, err := p.Settle(math.Abs(f[1]), math.Abs(f[2]), f[0])
 		finite("pair", err, g.AxialA, g.AxialB, g.Displacement, g.Tangent)
+		ha, hb, ta, tb, cross, err := p.Hold(at, Stance{}, f[0])
+		finite("pair's hold", err, ha.Force[0], ha.Force[1], ha.Couple[1], hb.Force[0], hb.Force[2], hb.Axial, ta[0][0], tb[3][3], cross[0][1])
 		x, err := p.PreloadSetting(math.Abs(f[0]))
 		finite("preload", err, x)
 	})
@@ -85,7 +88,7 @@ func TestOrdinaryRowsAlwaysSettle(t *testing.T) {
 		e := Elements{Kind: Ball, Count: 7 + r.IntN(6), Diameter: 12, Pitch: 62, Clearance: -0.005 + 0.03*r.Float64(), Turn: r.Float64()}
 		f := [3]float64{6000 * (r.Float64() - 0.5), 9000 * (r.Float64() - 0.5), 9000 * (r.Float64() - 0.5)}
 		m := [2]float64{40000 * (r.Float64() - 0.5), 40000 * (r.Float64() - 0.5)}
-		if _, err := e.Springs(f, m); err != nil {
+		if _, _, err := e.Displacement(f, m); err != nil {
 			t.Errorf("%+v under %v %v: %v", e, f, m, err)
 		}
 	}

@@ -2,7 +2,7 @@ package bearing
 
 import "testing"
 
-func BenchmarkSprings(b *testing.B) {
+func BenchmarkHold(b *testing.B) {
 	clear := crb
 	clear.Clearance = 0.03
 	ball := Elements{Kind: Ball, Count: 9, Diameter: 12, Pitch: 60, Clearance: 0.01}
@@ -21,9 +21,14 @@ func BenchmarkSprings(b *testing.B) {
 		{"17 tapered radial and axial", taper, [3]float64{2000, 3000, 4000}, [2]float64{}},
 	} {
 		b.Run(c.name, func(b *testing.B) {
+			d, tilt, err := c.e.Displacement(c.force, c.couple)
+			if err != nil {
+				b.Fatal(err)
+			}
+			s := Stance{[2]float64{d[1], d[2]}, tilt}
 			b.ReportAllocs()
 			for b.Loop() {
-				if _, err := c.e.Springs(c.force, c.couple); err != nil {
+				if _, _, err := c.e.Hold(s, c.force[0]); err != nil {
 					b.Fatal(err)
 				}
 			}

@@ -55,6 +55,10 @@ func (e Elements) displaced(displacement [3]float64, tilt [2]float64) (*row, vec
 // couple {about y, about z}, N·mm, put on it by the shaft at the pressure centre; displacement
 // {x, y, z} in mm and tilt in rad. What a row cannot resist at all (a cylindrical roller's axial
 // movement) stays 0; within clearance, where anything balances, it is a place in the middle.
+//
+// The ring is free to tilt and to move along here. A row with clearance then hinges on its loaded side
+// under the least couple, by milliradians: on a shaft that other bearings hold it doesn't, and Hold is the
+// question to ask.
 func (e Elements) Displacement(force [3]float64, couple [2]float64) (displacement [3]float64, tilt [2]float64, err error) {
 	r, err := e.prepare()
 	if err != nil {

@@ -10,9 +10,11 @@
 // Balls sit between the centres of their two grooves, so that the contact angle turns with thrust.
 // All elements are summed each at its place; LoadIntegrals is the limit for a great many.
 //
-// Radial and RadialAt do this for a radial load alone; Force and Displacement for any load;
-// Springs for the linear springs that a shaft calculation can use in turn with them. Pair shares
-// thrust between two tapered bearings, with preload or end play. PairAxial is the catalogue rule.
+// Radial and RadialAt do this for a radial load alone; Force and Displacement for any load. Elements.Hold
+// and Pair.Hold are what a shaft calculation needs: the shaft decides where it stands across and how
+// it tilts, a thrust passes through, and the row (or the tapered pair, with preload or end play) says what it
+// carries there and how that changes. Pair.Settle shares thrust under given radial forces. PairAxial is
+// the catalogue rule.
 //
 // Rating holds what a catalogue promises: equivalent loads, basic rating life (ISO 281), static
 // safety (ISO 76). Scatter turns the life at 90 % into that at another reliability.

@@ -31,7 +31,7 @@ func TestMistakesAreNamed(t *testing.T) {
 		{"taper without angle", with(taper, func(e *Elements) { e.ContactAngle = 0 }), []string{"contact angle 0 rad of a tapered roller"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			_, err := c.e.Springs([3]float64{1: 1000}, [2]float64{})
+			_, _, err := c.e.Hold(Stance{}, 0)
 			for _, want := range c.want {
 				if err == nil || !strings.Contains(err.Error(), want) {
 					t.Errorf("got %v, want %q", err, want)
@@ -54,7 +54,7 @@ func TestMistakesAreNamed(t *testing.T) {
 		{"too great a force", ball, [3]float64{1: 1e9}, [2]float64{}, "find no balance"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			_, err := c.e.Springs(c.force, c.couple)
+			_, _, err := c.e.Displacement(c.force, c.couple)
 			if err == nil || !strings.Contains(err.Error(), c.want) {
 				t.Errorf("got %v, want %q", err, c.want)
 			}
@@ -75,6 +75,15 @@ func TestMistakesAreNamed(t *testing.T) {
 	_, err = good.TangentStiffness([3]float64{9}, [2]float64{})
 	refused("tangent", "displacement 9 mm along x", err)
 
+	_, _, err = good.Hold(Stance{}, 10)
+	refused("hold", "axial force of 10 N on a row of cylindrical rollers", err)
+	_, _, err = with(ball, func(e *Elements) { e.ContactAngle = 0.4 }).Hold(Stance{}, -10)
+	refused("hold", "against the open side", err)
+	_, _, err = taper.Hold(Stance{}, -10)
+	refused("hold", "take a thrust of -10 N only if their ring moves more than 8 mm", err)
+	_, _, err = ball.Hold(Stance{Across: [2]float64{math.NaN(), 0}}, math.Inf(1))
+	refused("hold", "the shaft stands at NaN, 0 mm, tilted by 0, 0 rad: at most the pitch diameter of 60 mm and 1 rad are expected\nan axial force of +Inf N", err)
+
 	pair := Pair{Arrangement: BackToBack, A: taper, B: good}
 	refused("pair", "bearing B of the pair: it has no contact angle", pair.Check())
 	pair.B = with(taper, func(e *Elements) { e.Clearance = 0.01 })
@@ -90,6 +99,9 @@ func TestMistakesAreNamed(t *testing.T) {
 	refused("settle", "radial forces -1 and 0 N", err)
 	_, err = pair.Settle(0, 0, 9e8)
 	refused("settle", "the loads are too great for it", err)
+
+	_, _, _, _, _, err = pair.Hold(Stance{}, Stance{}, 9e8)
+	refused("pair's hold", "a pair of tapered rollers takes a thrust of 9e+08 N only if the shaft moves more than 8 mm", err)
 
 	_, err = Rating{Kind: Cylindrical, Dynamic: 1}.Life(5, 1)
 	refused("rating", "an axial load of 1 N on a cylindrical roller bearing", err)

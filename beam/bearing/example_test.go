@@ -6,17 +6,17 @@ import (
 	"layshaft/beam/bearing"
 )
 
-// A cylindrical roller bearing of the Alder box (all numbers invented) under 5000 N, running with
-// 0.02 mm of play.
-func ExampleElements_Springs() {
+// A cylindrical roller bearing of the Alder box (all numbers invented), running with 0.02 mm of play, with the shaft
+// 0.02 mm off its middle and leaning by half a milliradian.
+func ExampleElements_Hold() {
 	e := bearing.Elements{Kind: bearing.Cylindrical, Count: 14, Diameter: 9, Length: 10, Pitch: 52, Clearance: 0.02}
-	s, err := e.Springs([3]float64{0, 5000, 0}, [2]float64{})
+	h, tangent, err := e.Hold(bearing.Stance{Across: [2]float64{0.02, 0}, Tilt: [2]float64{0, 0.5e-3}}, 0)
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	fmt.Printf("radial %.0f N/µm, tilting %.1f N·m/mrad\n", s.Radial/1000, s.Tilt/1e6)
-	// Output: radial 243 N/µm, tilting 5.3 N·m/mrad
+	fmt.Printf("carries %.0f N and %.2f N·m, %.0f N/µm stiff\n", h.Force[1], h.Couple[1]/1000, tangent[0][0]/1000)
+	// Output: carries 4640 N and 2.60 N·m, 624 N/µm stiff
 }
 
 // The pinion shaft of the Birch box (all numbers invented) on two tapered bearings back to back: which

@@ -69,7 +69,7 @@ type Pair struct {
 	Setting float64
 }
 
-// Rows are A and B with the signs of their contact angles as the arrangement has them, as Springs needs them.
+// Rows are A and B with the signs of their contact angles as the arrangement has them, as Hold of a row needs them.
 func (p Pair) Rows() (a, b Elements) {
 	a, b = p.A, p.B
 	s := p.Arrangement.sign()

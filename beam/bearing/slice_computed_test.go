@@ -44,12 +44,21 @@ func TestSlicesFollowTheIntegral(t *testing.T) {
 // Against small tilts a row of rollers is as stiff as its radial stiffness times l²/12 in the plane
 // of the load, with each roller weighted alike: both come from the same rollers.
 func TestTiltStiffnessFromRadial(t *testing.T) {
-	s := must[Springs](t)(crb.Springs([3]float64{1: 5000}, [2]float64{}))
 	r := must[RadialState](t)(crb.Radial(5000))
-	near(t, "tilting spring", s.Tilt, r.Tangent*10*10/12, 1e-6)
-	// And a small couple finds the same, in slices.
-	s = must[Springs](t)(crb.Springs([3]float64{1: 5000}, [2]float64{1: 10}))
-	near(t, "tilting spring by a couple", s.Tilt, r.Tangent*10*10/12, 1e-3)
+	s := Stance{Across: [2]float64{r.Displacement, 0}}
+	_, tangent, err := crb.Hold(s, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "radial stiffness", tangent[0][0], r.Tangent, 1e-9)
+	near(t, "tilting stiffness", tangent[3][3], r.Tangent*10*10/12, 1e-6)
+	// And a small tilt calls up the same, in slices.
+	s.Tilt[1] = 1e-6
+	h, _, err := crb.Hold(s, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "couple of a small tilt", h.Couple[1], r.Tangent*10*10/12*1e-6, 1e-3)
 }
 
 // The pressure centre: a radial force there, on a tapered row, tilts nothing, and a thrust neither.

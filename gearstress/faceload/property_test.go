@@ -253,3 +253,59 @@ func TestUncoupledMeshesAreSolvedAsIfAlone(t *testing.T) {
 		near(t, "second mesh", r.Load[1][i], rb.Load[0][i], 1e-8)
 	}
 }
+
+// Change is the derivative of the loads by the gaps: where no station is about to touch or to let go, two solutions with gaps a little apart differ by it. The forces of the meshes stay.
+func TestChangeFollowsTheGaps(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := problems(sizes, true).Draw(t, "problem")
+		before := solve(t, p)
+		all := len(flat(before))
+		var gap []float64
+		for range all {
+			gap = append(gap, rapid.Float64Range(-1, 1).Draw(t, "gap"))
+		}
+		var s Solver
+		if _, err := s.Solve(p); err != nil {
+			t.Fatal(err)
+		}
+		change := make([]float64, all)
+		s.Change(gap, change)
+		k, size := 0, 0.0
+		for _, m := range p.Meshes {
+			sum := 0.0
+			for range m.Slices {
+				sum += change[k]
+				size = max(size, math.Abs(change[k]))
+				k++
+			}
+			closeTo(t, "sum of the change", sum, 0, 1e-9*float64(m.Slices)*(size+1))
+		}
+		if size == 0 {
+			return
+		}
+		const step = 1e-9
+		moved := *p
+		moved.Meshes = slices.Clone(p.Meshes)
+		k = 0
+		for m := range moved.Meshes {
+			q := &moved.Meshes[m]
+			now := make([]float64, q.Slices)
+			copy(now, q.Gap)
+			for i := range now {
+				now[i] += step * gap[k]
+				k++
+			}
+			q.Gap = now
+		}
+		after := solve(t, &moved)
+		a, b := flat(before), flat(after)
+		for k := range a {
+			if (a[k] > 0) != (b[k] > 0) {
+				t.Skip("a station touches or lets go on the way")
+			}
+		}
+		for k := range a {
+			closeTo(t, "change", (b[k]-a[k])/step, change[k], 1e-6*size+1e-12*(a[k]+b[k])/step)
+		}
+	})
+}

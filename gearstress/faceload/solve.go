@@ -278,6 +278,38 @@ func (s *Solver) minimise() error {
 	return nil
 }
 
+// Change is how the loads answer a small change of the gaps, for the problem solved last, as long as the same stations carry:
+// it fills load, N, from gap, mm, each with one value for every station of all meshes. The forces of the meshes stay.
+//
+//	A w = B δ − g,  Bᵀ w = 0
+//
+// It uses what is left of the last solution, so Solve must have ended without an error.
+func (s *Solver) Change(gap, load []float64) {
+	p, meshes := len(s.free), len(s.force)
+	l := blas64.Triangular{Uplo: blas.Lower, Diag: blas.NonUnit, N: p, Stride: p, Data: s.factor[:p*p]}
+	vector := func(m int) blas64.Vector { return blas64.Vector{N: p, Inc: 1, Data: s.column[m*p : m*p+p]} }
+	w := vector(meshes)
+	for i, k := range s.free {
+		w.Data[i] = -gap[k]
+	}
+	blas64.Trsv(blas.NoTrans, l, w)
+	for m := range meshes {
+		s.missing[m] = -blas64.Dot(vector(m), w)
+	}
+	root := blas64.Triangular{Uplo: blas.Lower, Diag: blas.NonUnit, N: meshes, Stride: meshes, Data: s.schur}
+	rise := blas64.Vector{N: meshes, Inc: 1, Data: s.missing}
+	blas64.Trsv(blas.NoTrans, root, rise)
+	blas64.Trsv(blas.Trans, root, rise)
+	for m := range meshes {
+		blas64.Axpy(s.missing[m], vector(m), w)
+	}
+	blas64.Trsv(blas.Trans, l, w)
+	clear(load)
+	for i, k := range s.free {
+		load[k] = w.Data[i]
+	}
+}
+
 // measure works out slack and size from load and level.
 func (s *Solver) measure() {
 	for k := range s.n {
