@@ -80,7 +80,10 @@ func steelWords(b *gearbox.Box) string {
 	words := make([]string, len(names))
 	for i, name := range names {
 		words[i] = harmless(name)
-		if slices.ContainsFunc(b.Steels, func(s material.Steel) bool { return s.Name == name }) {
+		switch {
+		case slices.ContainsFunc(b.Narrowed, func(n gearbox.Narrowed) bool { return n.Steel == name }):
+			words[i] += " (narrowed by what it has lived through)"
+		case slices.ContainsFunc(b.Steels, func(s material.Steel) bool { return s.Name == name }):
 			words[i] += " (told in the file itself)"
 		}
 		if len(names) > 1 {

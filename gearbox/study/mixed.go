@@ -14,7 +14,7 @@ import (
 // can be changed without pushing gears off their shafts. Gears of one mesh keep how they stand to each other, driver and driven. An error says what can't be mixed.
 func (w swap) mixed() (*gearbox.Box, error) {
 	b := *w.of(Asked)
-	b.Name, b.About, b.Places, b.Tolerances = w.boxes[0].Name, w.boxes[0].About, nil, nil
+	b.Name, b.About, b.Origin, b.Places, b.Tolerances = w.boxes[0].Name, w.boxes[0].About, gearbox.Origin{}, nil, nil
 	b.Parts, b.Weighed = nil, gearbox.Weighed{} // masses go by the dimensions
 	b.Steels = w.of(Steel).Steels
 	b.Evidence, b.Lessons, b.Narrowed = nil, nil, nil // they have spoken already: the bands are in the steels
