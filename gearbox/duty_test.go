@@ -316,6 +316,25 @@ func TestAnIdlerWearsOnceATurn(t *testing.T) {
 		t.Errorf("flanks of the idler: %v", flanks)
 	}
 	p := prepare(b, Method{})
+	solvers, _, err := p.choose(b.Torque, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	v := solvers[work{"reverse", false}]
+	all := v.trials(0, p.mesh["c"], solvers)
+	root := all[slices.IndexFunc(all, func(t trial) bool { return t.kind == RootFatigue && t.of == p.gear["ir"] })]
+	wears := func(shares ...share) float64 {
+		one := root
+		one.shares = shares
+		sum, _, err := worn(one, material.Typical, func(s share) float64 { return 2 * b.Torque * s.torque })
+		if err != nil {
+			t.Fatal(err)
+		}
+		return sum
+	}
+	if first, second, both := wears(root.shares[0]), wears(root.shares[1]), wears(root.shares...); len(root.shares) != 2 || !(first > 0 && second > 0) || both != max(first, second) {
+		t.Errorf("one mesh wears the idler's root by %g, the other by %g, both by %g", first, second, both)
+	}
 	if p.idler(p.gear["pr"], b.Speeds[1]) || !p.idler(p.gear["ir"], b.Speeds[1]) || p.idler(p.gear["ir"], b.Speeds[0]) {
 		t.Error("which gear is an idler in which speed is mistaken")
 	}

@@ -147,6 +147,23 @@ func TestMoreTorqueIsMoreStress(t *testing.T) {
 	}
 }
 
+// Towards no load K_v and K_Hα stay what they are at 50 N/mm or less: carried on, their parts would grow beyond all bounds.
+func TestDynamicPartsAreHeldAtLowLoad(t *testing.T) {
+	f := formOf(t, helicalSpec(), Edition2019)
+	in := inputOf(t)
+	in.Torque = leastLoad * f.Pair.Face * f.Pair.Reference[0] / 2
+	held := rate(t, f, in)
+	in.Torque *= 1e-6
+	low := rate(t, f, in)
+	if low.Dynamic.PitchPart > held.Dynamic.PitchPart || low.Dynamic.ProfilePart > held.Dynamic.ProfilePart || low.K.HAlpha > held.K.HAlpha*(1+1e-12) {
+		t.Errorf("at a millionth of %d N/mm B_p = %g, B_f = %g, K_Hα = %g; at that load %g, %g, %g", leastLoad,
+			low.Dynamic.PitchPart, low.Dynamic.ProfilePart, low.K.HAlpha, held.Dynamic.PitchPart, held.Dynamic.ProfilePart, held.K.HAlpha)
+	}
+	if held.Dynamic.PitchPart == 0 {
+		t.Error("these teeth have no dynamic part to hold")
+	}
+}
+
 // Not knowing the speed leaves the oil film as in the standard's own tests: Z_V is 1 at 10 m/s.
 func TestUnknownSpeedLeavesTheFilmAlone(t *testing.T) {
 	in := inputOf(t)
