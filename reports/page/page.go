@@ -62,6 +62,9 @@ func Compare(w io.Writer, c *study.Comparison, o Options) error {
 //go:embed assets/page.html
 var pageText string
 
+//go:embed assets/frame.html
+var frameText string
+
 //go:embed assets/ratios.html
 var ratiosText string
 
@@ -89,6 +92,7 @@ var fixed = sync.OnceValue(func() (f struct {
 	policy string
 }) {
 	f.page = template.Must(template.New("page").Funcs(template.FuncMap{"inc": func(i int) int { return i + 1 }}).Parse(pageText))
+	template.Must(f.page.New("frame").Parse(frameText))
 	template.Must(f.page.New("ratios").Parse(ratiosText))
 	template.Must(f.page.New("lighter").Parse(lighterText))
 	template.Must(f.page.New("answer").Parse(answerText))

@@ -14,18 +14,19 @@ import (
 
 // ratiosContent is what the template of a page of ratios shows.
 type ratiosContent struct {
-	Policy          string
-	Style           template.CSS
-	Title, Headline string
-	Asked           []string
-	Keys            []key
-	Many            bool
-	Pull, Grip      bool
-	Figure          figureBox
-	Tables          []boxDetail
-	Caution         []string
-	Version         string
-	Licences        []licence
+	Policy        string
+	Style         template.CSS
+	Title, Kicker string
+	Headline      string
+	Asked         []string
+	Keys          []key
+	Many          bool
+	Pull, Grip    bool
+	Figure        figureBox
+	Tables        []boxDetail
+	Caution       []string
+	Version       string
+	Licences      []licence
 }
 
 // Ratios writes a page with the ratio tables of one or more boxes.
@@ -41,7 +42,7 @@ func Ratios(w io.Writer, tables []*study.RatioTable, o Options) error {
 		results = append(results, &gearbox.Result{Box: t.Box})
 	}
 	s := newSet(results, o.Units)
-	p := &ratiosContent{Title: list(s.names), Headline: clean(o.Headline), Many: len(tables) > 1, Caution: cautions(o.Caution), Version: clean(o.Version)}
+	p := &ratiosContent{Title: list(s.names), Kicker: "Ratio table", Headline: clean(o.Headline), Many: len(tables) > 1, Caution: cautions(o.Caution), Version: clean(o.Version)}
 	p.Policy, p.Style, p.Licences = cover()
 	for b, t := range tables {
 		p.Keys = append(p.Keys, key{look(b), s.names[b]})
