@@ -30,8 +30,8 @@ type pair struct {
 	elasticity float64       // Z_E
 	name       string        // in margins
 	flank      material.Band
-	tilt       material.Band
-	separation material.Band
+	tilt       bound
+	separation bound
 	derived    []string // what follows from the rest
 	notes      []string // guesses and warnings
 }

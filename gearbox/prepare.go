@@ -22,6 +22,8 @@ type prepared struct {
 	method Method
 	second []Opinion
 	brief  bool
+	kinds  []Kind
+	wanted []Wanted
 
 	// By name, indices into the lists of the box.
 	shaft, gear, mesh map[string]int
@@ -39,8 +41,8 @@ type prepared struct {
 	readings    []Weighing // of the scales, those that can be
 	housing     float64    // stiffness of the case under each bearing, N/mm; 0 = rigid
 
-	exact  bool                // solve at every torque, don't interpolate between solved ones
-	worn   map[wornKey]float64 // torques that the duty allows, found already
+	exact  bool              // solve at every torque, don't interpolate between solved ones
+	worn   map[wornKey]found // where the duty ends what it wears, found already
 	inputs map[inputKey]iso6336.Input
 	found  diag.List
 }
@@ -56,7 +58,7 @@ type shaftLine struct {
 	// What its parts are called in margins, and the slope each bearing bears.
 	sections []string
 	bearings []string
-	slopes   []material.Band
+	slopes   []bound
 }
 
 // Validate finds what is wrong with a box beyond the single values: parts that sit off their shaft, gears that don't meet, teeth that
@@ -88,7 +90,7 @@ func prepare(b *Box, method Method) *prepared {
 
 // prepareTeeth goes as far as the teeth: what mass and ratios follow from.
 func prepareTeeth(b *Box, method Method) *prepared {
-	p := &prepared{box: b, method: method, shaft: map[string]int{}, gear: map[string]int{}, mesh: map[string]int{}, carries: map[string]string{}, steels: map[string]material.Steel{}, worn: map[wornKey]float64{}, inputs: map[inputKey]iso6336.Input{}}
+	p := &prepared{exact: true, box: b, method: method, shaft: map[string]int{}, gear: map[string]int{}, mesh: map[string]int{}, carries: map[string]string{}, steels: map[string]material.Steel{}, worn: map[wornKey]found{}, inputs: map[inputKey]iso6336.Input{}}
 	for i, s := range b.Shafts {
 		p.shaft[s.Name] = i
 	}

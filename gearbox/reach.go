@@ -60,7 +60,7 @@ func (p *prepared) reach(s Speed, torque float64) *Reach {
 		return nil
 	}
 	r := &Reach{
-		Reverse: p.backwards(s), Engine: math.Abs(torque), Shocked: math.Abs(torque) * max(1, b.Shock),
+		Reverse: p.backwards(s), Engine: math.Abs(torque), Shocked: math.Abs(torque) * p.peak(s),
 		Clutch: math.Inf(1), Tyres: math.Inf(1), Force: math.Inf(1), First: -1,
 	}
 	if b.Clutch != nil {
@@ -102,9 +102,6 @@ func (p *prepared) backwards(s Speed) bool {
 	return turns(s)*most < 0
 }
 
-// Static reports whether a limit is reached by a single load, so that the peak decides over it and not what runs: its allowable torque is the one whose shock peak reaches it.
-func (k Kind) Static() bool { return k == RootPeak || k == FlankPeak || k == ShaftYield }
-
 // torque is the asked torque with its sign: > 0 drives.
 func (v *solver) torque() float64 { return math.Copysign(v.asked, v.engine*float64(v.p.box.Turns)) }
 
@@ -121,7 +118,7 @@ func (v *solver) holdAgainst(sr *SpeedResult) {
 		m.Comes = r.Running.Torque
 		if m.Kind.Static() {
 			m.Comes = r.Peak.Torque
-			allowable *= max(1, b.Shock)
+			allowable *= v.p.peak(v.speed)
 		}
 		if m.LifeReached == 0 {
 			m.Reached = allowable/m.Comes - 1

@@ -214,7 +214,7 @@ func newBox(r *gearbox.Result) boxJSON {
 func newSpeed(s gearbox.SpeedResult) speedJSON {
 	return speedJSON{
 		Name: s.Name, Ratio: number(s.Ratio), Efficiency: number(s.Efficiency), OutputTorque: number(s.OutputTorque * toNm), Reach: newReach(s.Reach),
-		Low: number(s.Allowable[material.Low] * toNm), Typical: number(s.Allowable[material.Typical] * toNm), High: number(s.Allowable[material.High] * toNm),
+		Low: number(s.Allowable(material.Low) * toNm), Typical: number(s.Allowable(material.Typical) * toNm), High: number(s.Allowable(material.High) * toNm),
 		Checks: each(s.Checks, unchanged), Notes: each(s.Notes, unchanged), Margins: each(s.Margins, newMargin), References: each(s.References, newLimit),
 		Meshes: each(s.Meshes, newMesh), Shafts: each(s.Shafts, newShaft),
 	}

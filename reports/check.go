@@ -196,7 +196,7 @@ func verdictTable(b *bytes.Buffer, r *gearbox.Result, worst []placed, o Options,
 	for i := range r.Speeds {
 		s := &r.Speeds[i]
 		ratios = append(ratios, math.Abs(s.Ratio)) // which way the shafts turn is told in JSON
-		judged, ends := math.NaN(), s.Allowable
+		judged, ends := math.NaN(), allowableEnds(s)
 		if len(s.Margins) > 0 {
 			judged = s.Governing().Allowable[s.Governing().Level]
 		} else {
@@ -217,14 +217,14 @@ func verdictTable(b *bytes.Buffer, r *gearbox.Result, worst []placed, o Options,
 		m := s.Governing()
 		sources.add(m)
 		state := stateCell(m.State, o.Colour)
-		if m.State != gearbox.Over && s.Allowable[material.Low] < math.Abs(r.Torque) {
+		if m.State != gearbox.Over && s.Allowable(material.Low) < math.Abs(r.Torque) {
 			state.text, doubtful = state.text+doubt, true
 		}
 		rows = append(rows, append(row,
 			cell{text: firstName(m), mark: notes.mark(remarks("", nil, m.Notes))},
 			state,
 			cell{text: marginOrNone(m)},
-			cell{text: torque[3*i]}, cell{text: span(s.Allowable, torque[3*i+1], torque[3*i+2])}))
+			cell{text: torque[3*i]}, cell{text: span(allowableEnds(s), torque[3*i+1], torque[3*i+2])}))
 	}
 	unit := quantity.Unit(quantity.Torque, o.Units)
 	b.WriteString("\n  What runs out first, and at what input torque\n")
@@ -275,6 +275,14 @@ func marginOrNone(m *gearbox.Margin) string {
 		return none
 	}
 	return percent(m.Margin)
+}
+
+// allowableEnds are the allowable torques of a speed, by level.
+func allowableEnds(s *gearbox.SpeedResult) (ends [material.High + 1]float64) {
+	for level := range ends {
+		ends[level] = s.Allowable(material.Level(level))
+	}
+	return ends
 }
 
 // span is the range of allowable torques from the low to the high end of all ranges; nothing when the ends are the same.

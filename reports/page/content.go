@@ -357,8 +357,8 @@ func (s *set) verdicts() []verdictRow {
 				v.State, v.Word = stateWords(m)
 				v.Margin = percent(m.Margin)
 				v.Allowable = s.number(m.Allowable[m.Level], quantity.Torque, 3)
-				v.Range = s.span(sp.Allowable[material.Low], sp.Allowable[material.High], quantity.Torque, 3)
-				v.Doubt = doubtful(m, sp.Allowable[material.Low], s.results[b].Torque)
+				v.Range = s.span(sp.Allowable(material.Low), sp.Allowable(material.High), quantity.Torque, 3)
+				v.Doubt = doubtful(m, sp.Allowable(material.Low), s.results[b].Torque)
 			}
 			rows = append(rows, v)
 		}
