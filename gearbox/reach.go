@@ -47,6 +47,14 @@ func (r *Reach) least(engine float64) Reached {
 	return least
 }
 
+// Bounding is what bounds the torque that a limit of a kind is held against.
+func (r *Reach) Bounding(k Kind) Bound {
+	if k.Static() {
+		return r.Peak.By
+	}
+	return r.Running.By
+}
+
 // bounded reports whether anything but the engine is told that bounds the torque.
 func (b *Box) bounded() bool { return b.Clutch != nil || b.Car.gripKnown() }
 

@@ -55,15 +55,16 @@ type Method struct {
 
 // Result is one box at one input torque.
 type Result struct {
-	Box      *Box
-	Torque   float64 // N·mm, as asked; negative in coast
-	Speeds   []SpeedResult
-	Case     float64    // stiffness of the case under each bearing without its own, given or found by the bench test, N/mm; 0 = rigid
-	Lives    []GearLife // how long each gear lasts the duty, in the order of the box; nil without one
-	Weights  *Weights   // what it weighs and how hard it is to spin
-	Checks   []string   // what was guessed or is hard to believe about the whole box: to be looked at before the numbers are trusted
-	Notes    []string   // assumptions about the whole box
-	Warnings diag.List  // what is hard to believe in the description, with its place; told in Checks too
+	Box       *Box
+	Torque    float64 // N·mm, as asked; negative in coast
+	Speeds    []SpeedResult
+	Case      float64     // stiffness of the case under each bearing without its own, given or found by the bench test, N/mm; 0 = rigid
+	Lives     []GearLife  // how long each gear lasts the duty, in the order of the box; nil without one
+	NotJudged []NotJudged // what it may fail by beside the limits
+	Weights   *Weights    // what it weighs and how hard it is to spin
+	Checks    []string    // what was guessed or is hard to believe about the whole box: to be looked at before the numbers are trusted
+	Notes     []string    // assumptions about the whole box
+	Warnings  diag.List   // what is hard to believe in the description, with its place; told in Checks too
 }
 
 // SpeedResult is everything one speed's loaded parts see.
@@ -103,6 +104,17 @@ func (r *Result) Allowable(l material.Level) float64 {
 
 // All are all limits that were judged, whether they decide or not, second opinions aside.
 func (s *SpeedResult) All() []Margin { return slices.Concat(s.Margins, s.Guides, s.Endless) }
+
+// Deciding is the limit with the least left against what really reaches it, where that is known, else the one that is reached first; nil when none decides. It needs a full solution.
+func (s *SpeedResult) Deciding() *Margin {
+	switch {
+	case len(s.Margins) == 0:
+		return nil
+	case s.Reach != nil && s.Reach.First >= 0 && s.Reach.First < len(s.Margins):
+		return &s.Margins[s.Reach.First]
+	}
+	return &s.Margins[0]
+}
 
 // Governing is the limit that is reached first. It needs a full solution.
 func (s *SpeedResult) Governing() *Margin { return &s.Margins[0] }
@@ -267,6 +279,22 @@ type Margin struct {
 	LifeReached  float64 // as Life, at what really reaches the teeth; 0 where SpeedResult.Reach is nil
 	Turns        float64 // how many turns of the input shaft in this speed it lasts at the asked torque, where no duty is given; 0 = not counted in turns, or none; +Inf = without end
 	Notes        []string
+}
+
+// Left is the torque margin by which the limit is judged: against what really reaches it, where that is known, else against the asked torque.
+func (m *Margin) Left() float64 {
+	if m.Comes > 0 {
+		return m.Reached
+	}
+	return m.Margin
+}
+
+// Judged is the state that goes with Left.
+func (m *Margin) Judged() State {
+	if m.Comes > 0 {
+		return m.ReachedState
+	}
+	return m.State
 }
 
 // Class is what the limit means.
