@@ -53,6 +53,19 @@ func Headline(results []*gearbox.Result, o Options) string {
 	return strings.ReplaceAll(headline(results, o), noBreak, " ")
 }
 
+// Answers are the first sentences of the verdicts: whether the limits of each box hold.
+func Answers(results []*gearbox.Result, o Options) string {
+	var sentences []string
+	for i, name := range boxNames(results) {
+		for _, s := range verdictOf(shorten(name, 40), results[i], o) {
+			if s.About == "answer" {
+				sentences = append(sentences, s.Text)
+			}
+		}
+	}
+	return strings.ReplaceAll(strings.Join(sentences, " "), noBreak, " ")
+}
+
 // CompareHeadline is Headline for boxes side by side: at equal steel first, where theirs differ.
 func CompareHeadline(c *study.Comparison, o Options) string {
 	return strings.ReplaceAll(strings.Join(compareHeadline(c, o), " "), noBreak, " ")

@@ -42,7 +42,7 @@ func verdictOf(name string, r *gearbox.Result, o Options) (all []Sentence) {
 		add("answer", "At "+asked(r.Torque, o)+", "+name+" has no limit that could be checked.")
 		return all
 	}
-	add("answer", answerWords(name, &v, o))
+	add("answer", answerWords(name, asked(r.Torque, o), &v, o))
 	add("bears", bearsWords(name, &v, o))
 	add("asked", askedWords(&v, o))
 	add("bad_range", badWords(&v, o))
@@ -52,24 +52,41 @@ func verdictOf(name string, r *gearbox.Result, o Options) (all []Sentence) {
 	return all
 }
 
-// answerWords says yes or no.
-func answerWords(name string, v *study.Verdict, o Options) string {
-	start := fmt.Sprintf("At %s, %s is ", asked(v.Torque, o), name)
+// answerWords says yes or no to a torque that is asked about in words.
+func answerWords(name, asking string, v *study.Verdict, o Options) string {
 	least := v.Least
-	where := standing(least)
+	reserve := fmt.Sprintf("%.3g"+noBreak+"%%", 100*v.Box.Limits.Reserve)
+	text := fmt.Sprintf("Yes: at %s, %s stays inside every limit with the wanted reserve of %s", asking, name, reserve)
+	switch v.State {
+	case gearbox.Over:
+		text = fmt.Sprintf("No: at %s, %s is over its limits", asking, name)
+	case gearbox.Thin:
+		text = fmt.Sprintf("Just: at %s, %s stays inside every limit, but by less than the wanted reserve of %s", asking, name, reserve)
+	}
+	stands := fmt.Sprintf("least is left in %s, %s (%s)", shorten(harmless(least.Speed), 20), left(least.Left), limitIn(least.Margin, least.Speed))
 	switch {
 	case math.IsInf(least.Left, 1):
-		return start + "clear: no limit is reached at any torque."
-	case v.Arrives:
-		arrives := fmt.Sprintf("of what arrives, least is left in %s: %s", where, left(least.Left))
-		if least.By == gearbox.ByEngine {
-			arrives += ", where all of it arrives"
-		} else {
-			arrives += fmt.Sprintf(", where the %s let%s %s through", least.By, singular(least.By), with(least.Comes, quantity.Torque, o.Units))
-		}
-		return start + stateClause(v.State) + ". With what clutch and tyres let through: " + strings.TrimPrefix(arrives, "of what arrives, ") + "."
+		return text + "; no limit is reached at any torque."
+	case !v.Arrives:
+		return text + "; " + stands + "."
+	case least.By == gearbox.ByEngine:
+		return text + ". What clutch and tyres let through is counted: " + stands + ", where all of it arrives."
 	}
-	return start + stateClause(v.State) + fmt.Sprintf(": least is left in %s, %s.", where, left(least.Left))
+	return text + fmt.Sprintf(". What clutch and tyres let through is counted: %s, where the %s let%s %s through.", stands, least.By, singular(least.By), with(least.Comes, quantity.Torque, o.Units))
+}
+
+// limitIn names a limit beside the speed that it stands in.
+func limitIn(m *gearbox.Margin, speed string) string {
+	l := gearbox.FirstLimit{Kind: m.Kind, Item: m.Item, Step: m.Step}
+	return limitBeside(l, speed)
+}
+
+// limitBeside names a limit beside a speed: the step of the duty that uses most of it is named where it is one of another speed.
+func limitBeside(l gearbox.FirstLimit, speed string) string {
+	if l.Step == speed {
+		l.Step = ""
+	}
+	return shorten(harmless(l.Phrase()), 70)
 }
 
 // singular is the ending of a verb of one thing.
@@ -80,33 +97,21 @@ func singular(by gearbox.Bound) string {
 	return "s"
 }
 
-// stateClause is a state in a sentence.
-func stateClause(s gearbox.State) string {
-	switch s {
-	case gearbox.Over:
-		return "over its limits"
-	case gearbox.Thin:
-		return "inside every limit, but by less than the wanted reserve"
-	}
-	return "inside every limit with the wanted reserve"
-}
-
 // left is a torque margin in words.
 func left(margin float64) string {
 	if margin < 0 {
-		return fmt.Sprintf("%s too much", percentOf(1-1/(1+margin)))
+		return percentOf(1/(1+margin)-1) + " too much"
 	}
 	return percentOf(margin)
 }
 
-// percentOf is a share in percent without a sign.
+// percentOf is a share in percent without a sign, with three digits that count.
 func percentOf(share float64) string {
-	return strings.TrimPrefix(percent(math.Abs(share)), "+") + noBreak + "%"
-}
-
-// standing names a speed and the limit that stands there.
-func standing(s *study.Standing) string {
-	return fmt.Sprintf("%s (%s)", shorten(harmless(s.Speed), 20), shorten(limitName(s.Margin), 70))
+	v := 100 * math.Abs(share)
+	if v >= 1000 {
+		return "more than 1000" + noBreak + "%"
+	}
+	return fixed(v, decimalsFor(v, 3)) + noBreak + "%"
 }
 
 // bearsWords says what the box bears, and with the poorest and the best steel, each end with its own limit.
@@ -134,7 +139,7 @@ func bearsWords(name string, v *study.Verdict, o Options) string {
 }
 
 func endLimit(e *study.End) string {
-	return fmt.Sprintf("%s in %s", shorten(harmless(e.Phrase()), 70), shorten(harmless(e.Speed), 20))
+	return fmt.Sprintf("%s in %s", limitBeside(e.FirstLimit, e.Speed), shorten(harmless(e.Speed), 20))
 }
 
 // steelEnd is an end of the steel bands in words.
@@ -153,7 +158,7 @@ func askedWords(v *study.Verdict, o Options) string {
 	if !v.Arrives || v.Asked == nil || math.IsInf(v.Asked.Left, 1) {
 		return ""
 	}
-	return fmt.Sprintf("If all of %s arrived, it would be %s: %s in %s.", asked(v.Torque, o), v.Asked.State, left(v.Asked.Left), standing(v.Asked))
+	return fmt.Sprintf("If all of %s arrived, it would be %s: in %s, %s (%s).", asked(v.Torque, o), v.Asked.State, shorten(harmless(v.Asked.Speed), 20), left(v.Asked.Left), limitIn(v.Asked.Margin, v.Asked.Speed))
 }
 
 // badWords names the range in which a limit is exceeded that is met again further up.
@@ -201,10 +206,10 @@ func notJudgedWords(v *study.Verdict) string {
 	if len(v.NotJudged) == 0 {
 		return ""
 	}
-	return "Not judged: " + list(each(v.NotJudged, func(n gearbox.NotJudged) string {
+	return "Not judged: " + strings.Join(each(v.NotJudged, func(n gearbox.NotJudged) string {
 		if n.Why != "" {
 			return n.What + " (give " + n.Why + ")"
 		}
 		return n.What
-	})) + "."
+	}), "; ") + "."
 }
