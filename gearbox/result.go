@@ -60,6 +60,7 @@ type Result struct {
 	Speeds    []SpeedResult
 	Case      float64     // stiffness of the case under each bearing without its own, given or found by the bench test, N/mm; 0 = rigid
 	Lives     []GearLife  // how long each gear lasts the duty, in the order of the box; nil without one
+	Kinds     []Kind      // that alone decide, as asked by Load.Kinds; nil = the usual ones
 	NotJudged []NotJudged // what it may fail by beside the limits
 	Weights   *Weights    // what it weighs and how hard it is to spin
 	Checks    []string    // what was guessed or is hard to believe about the whole box: to be looked at before the numbers are trusted

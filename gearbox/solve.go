@@ -37,7 +37,7 @@ func Solve(b *Box, load Load) (*Result, error) {
 			return nil, fmt.Errorf("box %s, bench test of the case: %w", quoted(b.Name), err)
 		}
 	}
-	r := &Result{Box: b, Torque: torque, Case: p.housing, Checks: p.checks(), Notes: p.notes(), Warnings: p.found, NotJudged: p.notJudged(), Weights: p.weigh()}
+	r := &Result{Box: b, Torque: torque, Case: p.housing, Checks: p.checks(), Notes: p.notes(), Warnings: p.found, NotJudged: p.notJudged(), Kinds: load.Kinds, Weights: p.weigh()}
 	solvers, chosen, err := p.choose(torque, load.Speeds)
 	if err != nil {
 		return nil, err

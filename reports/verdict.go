@@ -43,6 +43,9 @@ func verdictOf(name string, r *gearbox.Result, o Options) (all []Sentence) {
 		return all
 	}
 	add("answer", answerWords(name, asked(r.Torque, o), &v, o))
+	if len(r.Kinds) > 0 {
+		add("kinds", "Only this decides, as asked: "+strings.Join(each(r.Kinds, gearbox.Kind.String), "; ")+".")
+	}
 	add("bears", bearsWords(name, &v, o))
 	add("asked", askedWords(&v, o))
 	add("bad_range", badWords(&v, o))
