@@ -42,7 +42,9 @@ type prepared struct {
 	exact  bool                // solve at every torque, don't interpolate between solved ones
 	worn   map[wornKey]float64 // torques that the duty allows, found already
 	inputs map[inputKey]iso6336.Input
-	found  diag.List
+	// Ratings ready for any torque, found already.
+	ratings map[compiledKey]*iso6336.Compiled
+	found   diag.List
 }
 
 // shaftLine is a shaft ready to be bent.
@@ -88,7 +90,7 @@ func prepare(b *Box, method Method) *prepared {
 
 // prepareTeeth goes as far as the teeth: what mass and ratios follow from.
 func prepareTeeth(b *Box, method Method) *prepared {
-	p := &prepared{box: b, method: method, shaft: map[string]int{}, gear: map[string]int{}, mesh: map[string]int{}, carries: map[string]string{}, steels: map[string]material.Steel{}, worn: map[wornKey]float64{}, inputs: map[inputKey]iso6336.Input{}}
+	p := &prepared{box: b, method: method, shaft: map[string]int{}, gear: map[string]int{}, mesh: map[string]int{}, carries: map[string]string{}, steels: map[string]material.Steel{}, worn: map[wornKey]float64{}, inputs: map[inputKey]iso6336.Input{}, ratings: map[compiledKey]*iso6336.Compiled{}}
 	for i, s := range b.Shafts {
 		p.shaft[s.Name] = i
 	}
