@@ -39,6 +39,12 @@ func (p *prepared) compiled(mesh int, level material.Level, on Speed, fatigue bo
 	return c, nil
 }
 
+// forget drops what was made of the steels as they were.
+func (p *prepared) forget() {
+	clear(p.inputs)
+	clear(p.ratings)
+}
+
 // compiled is that of the mesh at a step of the path, when the input shaft turns at revs, rad/s, and the mesh's driver turns times in all. per is
 // the torque on the driver over that of the input shaft: At(per·torque, K_Hβ) rates an input torque of that size, N·mm.
 func (v *solver) compiled(step int, level material.Level, fatigue bool, revs, turns float64) (c *iso6336.Compiled, per float64, err error) {

@@ -62,6 +62,21 @@ func TestCompiledRatesLikeTheRating(t *testing.T) {
 			}
 		}
 	}
+	// Another steel is another rating, once the old one is forgotten.
+	limit := func() float64 {
+		t.Helper()
+		c, err := p.compiled(0, material.Low, b.Speeds[0], true, 0, 5e7)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return c.At(b.Torque, 1).Root[0].Limit
+	}
+	before := limit()
+	p.pairs[0].steels[0].RootLimit.Low /= 2
+	p.forget()
+	if got := limit(); math.Abs(got/before-0.5) > 1e-12 {
+		t.Errorf("half the strength bears %g MPa, all of it %g", got, before)
+	}
 	if _, err := p.compiled(0, material.Low, b.Speeds[0], true, -1, 0); err == nil {
 		t.Error("a negative speed was taken")
 	}

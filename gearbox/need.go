@@ -205,7 +205,7 @@ func (n *needs) needed(v *solver, mesh int, t trial, level material.Level, torqu
 		for m := range pairs {
 			pairs[m].steels = before[m]
 		}
-		clear(n.p.inputs)
+		n.p.forget()
 	}()
 	strength, _ := t.kind.strength()
 	own := before[mesh][t.gear]
@@ -220,7 +220,7 @@ func (n *needs) needed(v *solver, mesh int, t trial, level material.Level, torqu
 				}
 			}
 		}
-		clear(n.p.inputs) // made of the steels as they were
+		n.p.forget()
 		used, _ := v.usedUp(t, level, v.rater(t, level, &failed), &failed)
 		return used(torque)
 	}, 1, 1/strength.Of(&own).At(level), 1)
