@@ -71,7 +71,8 @@ func (c *Compiled) With(speed, turns float64) (*Compiled, error) {
 // At is what Rate finds for the stresses of a torque on the driver, N·mm, and a face load factor K_Hβ, without words and without
 // allocation. That torque > 0 and K_Hβ ≥ 1, both finite, is the caller's to know.
 func (c *Compiled) At(torque, khb float64) Stresses {
-	l := c.load(torque, khb)
+	var l load
+	c.put(&l, torque, khb)
 	return c.stresses(&l)
 }
 
@@ -134,18 +135,17 @@ type load struct {
 	k         LoadFactors
 }
 
-// load works out the load factors in the order of the standard: K_v from the nominal
-// load, K_Hα and K_Fα from the load that K_v and K_Hβ have made.
-func (c *Compiled) load(torque, khb float64) (l load) {
+// put works out the load factors in the order of the standard: K_v from the nominal
+// load, K_Hα and K_Fα from the load that K_v and K_Hβ have made. It writes in place to save copying.
+func (c *Compiled) put(l *load, torque, khb float64) {
 	in := &c.in
 	l.line = torque * c.specific
 	l.applied = l.line * in.KA * c.gamma
 	l.stiffness = c.stiffness.scaled(softening(l.applied))
 	l.dynamic = c.dynamic(&l.stiffness, l.applied)
-	l.k = LoadFactors{A: in.KA, Gamma: c.gamma, V: l.dynamic.KV, HBeta: khb, FBeta: math.Pow(khb, c.faceExponent), HBetaOrigin: in.KHbOrigin}
+	l.k = LoadFactors{A: in.KA, Gamma: c.gamma, V: l.dynamic.KV, HBeta: khb, FBeta: rootFaceFactor(khb, c.faceExponent), HBetaOrigin: in.KHbOrigin}
 	l.k.HAlpha, l.k.FAlpha = c.form.transverse(&l.stiffness, c.deviation, l.applied*l.k.V*khb)
 	l.k.HAlpha, l.k.FAlpha = or(in.KHa, l.k.HAlpha), or(in.KFa, l.k.FAlpha)
-	return l
 }
 
 func (c *Compiled) stresses(l *load) (s Stresses) {

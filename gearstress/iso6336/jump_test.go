@@ -13,6 +13,11 @@ func four(c *Compiled, torque, khb float64) [4]float64 {
 	return [4]float64{s.Flank[0].Stress, s.Flank[1].Stress, s.Root[0].Stress, s.Root[1].Stress}
 }
 
+func loadOf(c *Compiled, torque, khb float64) (l load) {
+	c.put(&l, torque, khb)
+	return l
+}
+
 // From nearly nothing to 3000 N/mm every stress grows with the torque, and without a gap, but at the jump; there it falls from resonance to subcritical.
 func TestStressesGrowWithTheTorqueButAtTheJump(t *testing.T) {
 	jumps := 0
@@ -35,7 +40,7 @@ func TestStressesGrowWithTheTorqueButAtTheJump(t *testing.T) {
 			below, above, ok := c.Jump()
 			if ok {
 				jumps++
-				if a, b := c.load(below, 1).dynamic.Regime, c.load(above, 1).dynamic.Regime; a != MainResonance || b != Subcritical {
+				if a, b := loadOf(c, below, 1).dynamic.Regime, loadOf(c, above, 1).dynamic.Regime; a != MainResonance || b != Subcritical {
 					t.Fatalf("N = %g: from %q to %q at the jump", n, a, b)
 				}
 				if a, b := four(c, below, in.KHb), four(c, above, in.KHb); !(b[0] < a[0] && b[2] < a[2]) {
@@ -91,7 +96,7 @@ func TestJumpByHand(t *testing.T) {
 	}
 	below, above, ok := c.Jump()
 	near(t, "line load of the jump", below*c.specific*in.KA, 30.95, 0.005)
-	if !ok || !(below < above) || c.load(below, 1).k.V < c.load(above, 1).k.V+0.5 {
+	if !ok || !(below < above) || loadOf(c, below, 1).k.V < loadOf(c, above, 1).k.V+0.5 {
 		t.Errorf("jump %v from %v to %v N·mm", ok, below, above)
 	}
 	for what, change := range map[string]func(*Input){

@@ -105,7 +105,9 @@ func (f *Form) Static(in Input) (*Rating, error) {
 
 // rate puts every factor beside the stresses.
 func (c *Compiled) rate(torque, khb float64) *Rating {
-	f, l := c.form, c.load(torque, khb)
+	f := c.form
+	var l load
+	c.put(&l, torque, khb)
 	s := c.stresses(&l)
 	r := &Rating{
 		Edition: f.Edition, Tangential: l.line * f.Pair.Face, Velocity: c.velocity, K: l.k,
