@@ -34,9 +34,6 @@ func rated(s material.Steel) bool {
 	return known && s.FlankLimit.Known() && s.RootLimit.Known()
 }
 
-// forms are the tooth forms of all boxes: those of a study share most of their pairs.
-var forms iso6336.Forms
-
 // prepareRating readies a mesh for its rating.
 func (p *prepared) prepareRating(i int) {
 	q := &p.pairs[i]
@@ -45,12 +42,11 @@ func (p *prepared) prepareRating(i int) {
 		p.warn(where, "no rating by ISO 6336", "The steel of one of its gears has no limits of root and flank (group, root_limit, flank_limit), so its fatigue isn't judged; Lewis and Hertz, even load and all, stand in.")
 		return
 	}
-	form, err := forms.Of(q.geometry, iso6336.Edition2019, [2]float64{})
-	if err != nil {
+	if err := q.teeth.unrated; err != nil {
 		p.warn(where, "no rating by ISO 6336", "%s", err.Error())
 		return
 	}
-	q.form = form
+	q.form = q.teeth.form
 }
 
 // inputKey is a question to ISO 6336 but for its load.
