@@ -156,13 +156,12 @@ func (p *prepared) assumed() (notes []string) {
 
 // driver is the torque of a mesh's driver, N·mm > 0, at a size of the input torque, and how fast it turns, rad/s, when the input shaft turns at revs.
 func (v *solver) driver(step int, torque, revs float64) (driver, speed float64) {
-	f := v.p.follow(v.speed, v.engine*torque/v.asked)
 	speed = revs
-	for _, st := range f.steps[:step] {
-		z := v.p.pairs[st.mesh].geometry.Teeth
+	for _, name := range v.speed.Path[:step] {
+		z := &v.p.pairs[v.p.mesh[name]].geometry.Teeth
 		speed *= float64(z[0]) / float64(z[1])
 	}
-	return math.Abs(f.steps[step].torque[0]), speed
+	return math.Abs(v.p.onDriver(v.speed, step, v.engine*torque/v.asked)), speed
 }
 
 // rate is the rating of a mesh on the path of a speed at an input torque and a speed of the input shaft. With turns 0 it is static.
