@@ -85,7 +85,7 @@ func (v *solver) shares(gear int, solvers map[work]*solver) (all []share) {
 
 // sense is that of the torque on the gears of the mesh at a step of the path, about +x, ±1.
 func (v *solver) sense(step int) float64 {
-	return math.Copysign(1, v.p.follow(v.speed, v.engine).steps[step].torque[0])
+	return math.Copysign(1, v.p.onDriver(v.speed, step, v.engine))
 }
 
 // carries is the flank that carries in the mesh at a step of the path, seen from the car that goes forwards: backwards the final drive pulls on the flank on which it coasts
@@ -100,16 +100,16 @@ func (v *solver) carries(step int) Flank {
 // forwards is the sense of the driver's torque about +x in a mesh, ±1, when the engine drives the car forwards, or backwards where the mesh is in no forward speed.
 func (p *prepared) forwards(mesh int) (sense float64) {
 	for _, s := range p.box.Speeds {
-		for _, st := range p.follow(s, float64(p.box.Turns)).steps {
-			if st.mesh != mesh {
-				continue
-			}
-			if sense == 0 || !p.backwards(s) {
-				sense = math.Copysign(1, st.torque[0])
-			}
-			if !p.backwards(s) {
-				return sense
-			}
+		step := slices.Index(s.Path, p.box.Meshes[mesh].Name)
+		if step < 0 {
+			continue
+		}
+		backwards := p.backwards(s)
+		if sense == 0 || !backwards {
+			sense = math.Copysign(1, p.onDriver(s, step, float64(p.box.Turns)))
+		}
+		if !backwards {
+			return sense
 		}
 	}
 	return sense

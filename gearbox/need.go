@@ -205,7 +205,7 @@ func (n *needs) needed(v *solver, mesh int, t trial, level material.Level, torqu
 		for m := range pairs {
 			pairs[m].steels = before[m]
 		}
-		clear(n.p.inputs)
+		n.p.forget()
 	}()
 	strength, _ := t.kind.strength()
 	own := before[mesh][t.gear]
@@ -219,7 +219,7 @@ func (n *needs) needed(v *solver, mesh int, t trial, level material.Level, torqu
 				}
 			}
 		}
-		clear(n.p.inputs) // made of the steels as they were
+		n.p.forget()
 		return v.usedUp(&t, level, torque)
 	}, 1/strength.Of(&own).At(level), 1)
 	return 1 / weakness, err

@@ -1,19 +1,17 @@
 package gearbox
 
 import (
-	"math"
-
 	"layshaft/gearstress/contact"
 	"layshaft/gearstress/faceload"
 	"layshaft/gearstress/involute"
 	"layshaft/gearstress/iso6336"
-	"layshaft/gearstress/lewis"
 	"layshaft/material"
 )
 
 // pair is a mesh with its geometry and the tooth forms that go with it.
 type pair struct {
-	geometry   *involute.Pair
+	teeth      *teeth
+	geometry   *involute.Pair // that of its teeth
 	gears      [2]int
 	shafts     [2]int
 	from, to   float64    // common face, x in the box
@@ -74,14 +72,14 @@ func (p *prepared) preparePairs() {
 			}
 		}
 		spec.CentreDistance, _ = p.places.distance(q.shafts[0], q.shafts[1])
-		geometry, err := involute.New(spec)
+		teeth, err := knownTeeth.of(spec)
 		if err != nil {
 			p.faultPair(i, spec, err)
 			continue
 		}
-		q.geometry = geometry
-		q.derived = append(q.derived, geometry.Derived...)
-		q.notes = append(q.notes, geometry.Notes...)
+		q.teeth, q.geometry = teeth, teeth.geometry
+		q.derived = append(q.derived, q.geometry.Derived...)
+		q.notes = append(q.notes, q.geometry.Notes...)
 		p.places.fromMesh(p, i)
 		p.prepareStress(i)
 		p.prepareFace(i)
@@ -95,20 +93,15 @@ func (p *prepared) prepareStress(i int) {
 	q := &p.pairs[i]
 	for k := range q.gears {
 		name := p.box.Gears[q.gears[k]].Name
-		table, fits, note := lewis.TableFor(q.geometry, k)
-		if !fits {
-			q.derived = append(q.derived, name+": "+note)
+		f := &q.teeth.lewis[k]
+		if f.unlike != "" {
+			q.derived = append(q.derived, name+": "+f.unlike)
 			p.unlike = append(p.unlike, name)
 		}
-		var err error
-		if q.formTable[k], err = table.Y(q.geometry.VirtualTeeth[k]); err != nil {
-			q.formTable[k] = math.NaN()
-			q.notes = append(q.notes, name+": "+err.Error())
+		for _, note := range f.notes {
+			q.notes = append(q.notes, name+": "+note)
 		}
-		if q.formReal[k], err = lewis.RealForm(q.geometry, k); err != nil {
-			q.formReal[k] = math.NaN()
-			q.notes = append(q.notes, name+": "+err.Error())
-		}
+		q.formTable[k], q.formReal[k] = f.table, f.real
 	}
 	a, b, m := q.steels[0], q.steels[1], p.box.Meshes[i]
 	q.elasticity = contact.ElasticCoefficient(a.Young, a.Poisson, b.Young, b.Poisson)

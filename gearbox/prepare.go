@@ -44,7 +44,9 @@ type prepared struct {
 	exact  bool              // solve at every torque, don't interpolate between solved ones
 	worn   map[wornKey]found // where the duty ends what it wears, found already
 	inputs map[inputKey]iso6336.Input
-	found  diag.List
+	// Ratings ready for any torque, found already.
+	ratings map[compiledKey]*iso6336.Compiled
+	found   diag.List
 }
 
 // shaftLine is a shaft ready to be bent.
@@ -90,7 +92,7 @@ func prepare(b *Box, method Method) *prepared {
 
 // prepareTeeth goes as far as the teeth: what mass and ratios follow from.
 func prepareTeeth(b *Box, method Method) *prepared {
-	p := &prepared{exact: true, box: b, method: method, shaft: map[string]int{}, gear: map[string]int{}, mesh: map[string]int{}, carries: map[string]string{}, steels: map[string]material.Steel{}, worn: map[wornKey]found{}, inputs: map[inputKey]iso6336.Input{}}
+	p := &prepared{exact: true, box: b, method: method, shaft: map[string]int{}, gear: map[string]int{}, mesh: map[string]int{}, carries: map[string]string{}, steels: map[string]material.Steel{}, worn: map[wornKey]found{}, inputs: map[inputKey]iso6336.Input{}, ratings: map[compiledKey]*iso6336.Compiled{}}
 	for i, s := range b.Shafts {
 		p.shaft[s.Name] = i
 	}

@@ -99,8 +99,8 @@ func (r *Reach) note() []string {
 
 // backwards reports whether a speed drives the car backwards: its output turns the other way than that of most speeds of the box, or, of as many either way, than that of the first.
 func (p *prepared) backwards(s Speed) bool {
-	turns := func(s Speed) float64 { return math.Copysign(1, p.follow(s, 1).ratio) }
-	most := 0.0
+	turns := func(s Speed) int { return 1 - 2*(len(s.Path)%2) } // each mesh turns it round
+	most := 0
 	for _, each := range p.box.Speeds {
 		most += turns(each)
 	}
