@@ -1,7 +1,9 @@
 package gearbox
 
 import (
+	"cmp"
 	"math"
+	"slices"
 )
 
 // utilisation is how much of a limit is used up at an input torque (N·mm, > 0): 1 at the limit.
@@ -124,9 +126,9 @@ type found struct {
 	bad    [2]float64 // over between these torques, where it is met again and left; zero where it isn't
 }
 
-// first finds the torque at which a limit is reached first. start and power are those of crossing; watched is what the utilisation follows: where all of it rises with the torque
-// there is one crossing alone.
-func (v *solver) firstCrossing(u utilisation, start, power float64, watched []watch) (found, error) {
+// firstCrossing finds the torque at which a limit is reached first. start and power are those of crossing; follow is what the utilisation rises with: where all of it rises with the torque
+// and nothing jumps there is one crossing alone.
+func (v *solver) firstCrossing(u utilisation, start, power float64, follow []watch) (found, error) {
 	at, err := crossing(u, start, power)
 	if err != nil || !(at > 0) {
 		return found{torque: at}, err
@@ -135,40 +137,79 @@ func (v *solver) firstCrossing(u utilisation, start, power float64, watched []wa
 	if math.IsInf(at, 1) {
 		top = start * gridReach
 	}
-	rises, err := rising(watched, gridSpan(top), gridBelow(top*gridReach))
-	if err != nil || rises {
-		return found{torque: at}, err
+	rises, err := rising(follow, gridSpan(top), gridBelow(top*gridReach))
+	switch {
+	case err != nil:
+		return found{}, err
+	case !rises:
+		return scan(u, top, jumps(follow))
 	}
-	return v.scan(u, top)
+	for _, j := range jumps(follow) {
+		if j[0] >= at {
+			break
+		}
+		// Up to the jump it rises, so it has been beyond the limit only if it is just below it.
+		used, err := u(j[0])
+		if err != nil || used < 1 {
+			if err != nil {
+				return found{}, err
+			}
+			continue
+		}
+		f := found{}
+		if f.torque, err = crossing(u, j[0], power); err != nil {
+			return f, err
+		}
+		if used, err = u(j[1]); used < 1 {
+			f.bad = [2]float64{f.torque, j[1]}
+		}
+		return f, err
+	}
+	return found{torque: at}, nil
 }
 
-// scan walks up the grid for the first crossing, and on to where the limit is left again.
-func (v *solver) scan(u utilisation, top float64) (found, error) {
+// jumps are the torques at which a utilisation jumps down, just below and just above, in rising order.
+func jumps(follow []watch) (all [][2]float64) {
+	for _, w := range follow {
+		if w.jump[0] > 0 && !slices.Contains(all, w.jump) {
+			all = append(all, w.jump)
+		}
+	}
+	slices.SortFunc(all, func(a, b [2]float64) int { return cmp.Compare(a[0], b[0]) })
+	return all
+}
+
+// scan walks up the grid, and over the jumps, for the first crossing, and on to where the limit is left again.
+func scan(u utilisation, top float64, jumps [][2]float64) (found, error) {
 	f := found{torque: math.Inf(1)}
-	low, high := gridSpan(top), gridBelow(top*gridReach)
-	below := gridTorque(low)
-	for place := low; place <= high; place++ {
-		torque := gridTorque(place)
+	var torques []float64
+	for place := gridSpan(top); place <= gridBelow(top*gridReach); place++ {
+		torques = append(torques, gridTorque(place))
+	}
+	for _, j := range jumps {
+		torques = append(torques, j[0], j[1])
+	}
+	slices.Sort(torques)
+	for i, torque := range torques {
 		used, err := u(torque)
 		if err != nil {
 			return f, err
 		}
 		switch over := used >= 1; {
 		case over && math.IsInf(f.torque, 1):
-			if place == low {
+			if i == 0 {
 				f.torque, err = crossing(u, torque, 1)
 			} else {
-				f.torque, err = within(u, below, torque)
+				f.torque, err = within(u, torques[i-1], torque)
 			}
 		case !over && !math.IsInf(f.torque, 1):
 			f.bad[0] = f.torque
-			f.bad[1], err = within(u, below, torque)
+			f.bad[1], err = within(u, torques[i-1], torque)
 			return f, err
 		}
 		if err != nil {
 			return f, err
 		}
-		below = torque
 	}
 	return f, nil
 }
@@ -177,6 +218,7 @@ func (v *solver) scan(u utilisation, top float64) (found, error) {
 type watch struct {
 	solver *solver
 	number func(torque float64) (float64, error)
+	jump   [2]float64 // just below and just above an input torque at which the utilisation falls at once, N·mm; zero = none
 }
 
 // rising reports whether all numbers rise with the torque all over a stretch of the grid.

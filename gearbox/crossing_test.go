@@ -19,7 +19,7 @@ func TestTheFirstCrossingCounts(t *testing.T) {
 		return 0.9 * math.Exp(x-math.Pi), nil
 	}
 	v := &solver{speed: Speed{Name: "any"}, fixed: &coupling{}}
-	follow := []watch{{v, hump}}
+	follow := []watch{{solver: v, number: hump}}
 	for _, start := range []float64{5e3, 9e4, 2e5, 6e5, 3e6, 4e7} {
 		f, err := v.firstCrossing(hump, start, 1, follow)
 		first, last := 1e5*math.Exp(math.Pi/6), 1e5*math.Exp(5*math.Pi/6)
@@ -29,7 +29,7 @@ func TestTheFirstCrossingCounts(t *testing.T) {
 	}
 	// Where nothing falls there is no bad range, and nobody scans.
 	straight := func(torque float64) (float64, error) { return torque / 2e5, nil }
-	if f, err := v.firstCrossing(straight, 1e3, 1, []watch{{v, straight}}); err != nil || math.Abs(f.torque-2e5) > 1e-4 || f.bad != [2]float64{} {
+	if f, err := v.firstCrossing(straight, 1e3, 1, []watch{{solver: v, number: straight}}); err != nil || math.Abs(f.torque-2e5) > 1e-4 || f.bad != [2]float64{} {
 		t.Errorf("a straight line: %+v, %v", f, err)
 	}
 }

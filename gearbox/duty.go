@@ -159,9 +159,30 @@ func (p *prepared) remember(k wornKey, find func() (found, error)) (f found, err
 	return f, err
 }
 
-// rate is the rating of the mesh under the load of a step, at an input torque of the given size, N·mm.
-func (s share) rate(torque float64, in iso6336.Input) (*iso6336.Rating, error) {
-	return s.solver.rate(s.step, torque, s.revs, s.turns, in)
+// compiled is what ISO 6336 says of the mesh under the load of a step, ready for torques on its driver; per is that torque over the input torque.
+func (s *share) compiled(level material.Level, fatigue bool) (c *iso6336.Compiled, per float64, err error) {
+	return s.solver.compiled(s.step, level, fatigue, s.revs, s.turns)
+}
+
+// at is the same at an input torque of the given size, N·mm.
+func (s *share) at(level material.Level, fatigue bool, torque float64) (c *iso6336.Compiled, stresses iso6336.Stresses, err error) {
+	c, per, err := s.compiled(level, fatigue)
+	if err != nil {
+		return nil, stresses, err
+	}
+	factor, err := s.solver.factor(s.step, torque)
+	if err != nil {
+		return nil, stresses, err
+	}
+	return c, c.At(per*torque, max(1, factor)), nil
+}
+
+// damage is what the stress on a gear's root or flank adds to the Miner sum in the turns of the step; one beyond the static strength counts as if it stopped there.
+func (a *ask) damage(c *iso6336.Compiled, gear int, u iso6336.Utilisation) float64 {
+	if a.root() {
+		return c.RootDamage(gear, min(u.Stress, u.Static))
+	}
+	return c.FlankDamage(gear, min(u.Stress, u.Static))
 }
 
 // wear is what a duty does to a gear.
@@ -186,15 +207,13 @@ func worn(t *trial, level material.Level, torque func(share) float64) (w wear, e
 		}
 		bent = [2]float64{}
 	}
-	for _, s := range t.shares {
-		r, err := s.rate(torque(s), s.input(level))
+	for i := range t.shares {
+		s := &t.shares[i]
+		c, stresses, err := s.at(level, true, torque(*s))
 		if err != nil {
 			return w, err
 		}
-		o := &r.Root[s.role].Outcome
-		if t.kind == FlankFatigue {
-			o = &r.Flank[s.role].Outcome
-		}
+		u := t.of(&stresses, s.role)
 		if s.number != number {
 			next()
 			number, speed = s.number, s.solver.speed.Name
@@ -203,16 +222,11 @@ func worn(t *trial, level material.Level, torque func(share) float64) (w wear, e
 		if s.sense < 0 {
 			way = 1
 		}
-		bent[way] += o.Curve.Damage([]iso6336.Bin{{Stress: min(o.Stress, o.Static), Cycles: o.Cycles}})
-		w.static = max(w.static, o.Stress/o.Static)
+		bent[way] += t.damage(c, s.role, u)
+		w.static = max(w.static, u.OfStatic())
 	}
 	next()
 	return w, nil
-}
-
-// input is what ISO 6336 is asked about a step, for fatigue at one end of the steel bands.
-func (s share) input(level material.Level) iso6336.Input {
-	return s.solver.p.input(s.mesh, level, s.solver.speed, true)
 }
 
 // AtOnce is the life, in passes, of what the first load breaks: less than any load cycle is of any duty.
@@ -264,20 +278,16 @@ func (v *solver) live(m *Margin, t *trial) (err error) {
 
 // turnsLeft is how many turns of the input shaft in this speed a limit lasts at the asked torque, where no duty is given; +Inf = without end.
 func (v *solver) turnsLeft(t *trial, level material.Level) (float64, error) {
-	r, err := v.rateTrial(t, level, v.asked)
+	c, stresses, err := t.shown.at(level, true, v.asked)
 	if err != nil {
 		return 0, err
 	}
-	o := &r.Root[t.gear].Outcome
-	if t.kind == FlankFatigue {
-		o = &r.Flank[t.gear].Outcome
-	}
-	if o.Stress > o.Static {
+	u := t.of(&stresses, t.gear)
+	if u.OfStatic() > 1 {
 		return 0, nil
 	}
 	_, perTurn := v.driver(t.shown.step, v.asked, 1) // turns of the driver per turn of the input shaft
-	damage := o.Curve.Damage([]iso6336.Bin{{Stress: o.Stress, Cycles: o.Cycles}})
-	return t.shown.turns / perTurn / damage, nil
+	return t.shown.turns / perTurn / t.damage(c, t.gear, u), nil
 }
 
 // reach is what comes to the teeth in a step of the duty; nil when neither clutch nor tyres are told.

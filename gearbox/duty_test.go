@@ -323,7 +323,7 @@ func TestAnIdlerWearsOnceATurn(t *testing.T) {
 	}
 	v := solvers[work{"reverse", false}]
 	all := v.trials(0, p.mesh["c"], solvers)
-	root := all[slices.IndexFunc(all, func(t trial) bool { return t.kind == RootFatigue && t.of == p.gear["ir"] })]
+	root := all[slices.IndexFunc(all, func(t trial) bool { return t.kind == RootFatigue && t.owner == p.gear["ir"] })]
 	wears := func(shares ...share) float64 {
 		one := root
 		one.shares = shares

@@ -80,9 +80,24 @@ func (v *solver) sooner(c *contender, other float64, level material.Level) (floa
 		case math.Abs(used-1) <= 1e-9:
 			return other, nil
 		case !(used > 1):
-			// It holds there, and further below too where all that it follows rises with the torque.
-			if rises, err := rising(c.follow, gridSpan(other), gridBelow(other)); err != nil || rises {
-				return math.Inf(1), err
+			// It holds there, and further below too where all that it follows rises with the torque and nothing jumps.
+			rises, err := rising(c.follow, gridSpan(other), gridBelow(other))
+			if err != nil {
+				return 0, err
+			}
+			if rises {
+				holds := true
+				for _, j := range jumps(c.follow) {
+					if j[0] < other {
+						if used, err = c.used(j[0], level); err != nil {
+							return 0, err
+						}
+						holds = holds && used < 1
+					}
+				}
+				if holds {
+					return math.Inf(1), nil
+				}
 			}
 		}
 	}

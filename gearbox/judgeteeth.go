@@ -11,31 +11,34 @@ import (
 
 // ask is one thing a rating by ISO 6336 is asked about one gear.
 type ask struct {
-	kind   Kind
-	gear   int
-	stress func(*iso6336.Rating) float64
-	limit  func(*iso6336.Rating) float64
-	peak   bool
+	kind Kind
+	gear int  // 0 drives, 1 is driven
+	peak bool // of a single load
 }
 
 func asks() (all []ask) {
 	for k := range 2 {
-		root := func(r *iso6336.Rating) *iso6336.Root { return &r.Root[k] }
-		flank := func(r *iso6336.Rating) *iso6336.Flank { return &r.Flank[k] }
-		all = append(all,
-			ask{RootFatigue, k, func(r *iso6336.Rating) float64 { return root(r).Stress }, func(r *iso6336.Rating) float64 { return root(r).Limit }, false},
-			ask{RootPeak, k, func(r *iso6336.Rating) float64 { return root(r).Stress }, func(r *iso6336.Rating) float64 { return root(r).Static }, true},
-			ask{FlankFatigue, k, func(r *iso6336.Rating) float64 { return flank(r).Stress }, func(r *iso6336.Rating) float64 { return flank(r).Limit }, false},
-			ask{FlankPeak, k, func(r *iso6336.Rating) float64 { return flank(r).Stress }, func(r *iso6336.Rating) float64 { return flank(r).Static }, true})
+		all = append(all, ask{RootFatigue, k, false}, ask{RootPeak, k, true}, ask{FlankFatigue, k, false}, ask{FlankPeak, k, true})
 	}
 	return all
+}
+
+// root reports whether it is asked about the root; else about the flank.
+func (a *ask) root() bool { return a.kind == RootFatigue || a.kind == RootPeak }
+
+// of is what a rating says of a gear's root or flank.
+func (a *ask) of(s *iso6336.Stresses, gear int) iso6336.Utilisation {
+	if a.root() {
+		return s.Root[gear]
+	}
+	return s.Flank[gear]
 }
 
 // trial is one limit of a gear's teeth to be judged.
 type trial struct {
 	ask
 	flank  Flank   // that is worn; "" where either is meant
-	of     int     // the gear, of the box
+	owner  int     // the gear, of the box
 	sense  float64 // of the torque that loads the flank; 0 where either is meant
 	shares []share // steps of the duty that wear it, in all meshes of the gear; none: it is judged for endless life, or for one peak
 	shown  share   // the load of this mesh whose stress is shown
@@ -51,11 +54,11 @@ func (v *solver) trials(step, mesh int, solvers map[work]*solver) (all []trial) 
 		switch {
 		case a.peak:
 			here.torque, here.turns = v.p.peak(v.speed), 0
-			all = append(all, trial{ask: a, of: gear, shown: here})
+			all = append(all, trial{ask: a, owner: gear, shown: here})
 		case len(shares) == 0 && v.p.box.Duty != nil && !v.endless:
 			continue
 		case a.kind == RootFatigue || len(shares) == 0:
-			all = append(all, trial{ask: a, of: gear, shares: shares, shown: here})
+			all = append(all, trial{ask: a, owner: gear, shares: shares, shown: here})
 		default:
 			for _, flank := range []Flank{DriveFlank, CoastFlank} {
 				sense := v.p.forwards(mesh)
@@ -91,7 +94,7 @@ func (t *trial) key(level material.Level) *wornKey {
 	if len(t.shares) == 0 {
 		return nil
 	}
-	return &wornKey{t.of, t.kind, t.sense, int(level), false}
+	return &wornKey{t.owner, t.kind, t.sense, int(level), false}
 }
 
 // gearOf is the name of the driver (0) or driven gear (1) of a mesh.
@@ -105,11 +108,8 @@ func (v *solver) toothLimit(t trial, mesh int) limit {
 		notes: p.box.rests(t.kind, p.pairs[mesh].steels[t.gear].Name), source: p.isoSource(mesh, t.ask),
 		follow: t.follow(), trial: &t,
 		actual: func(torque float64, level material.Level) (float64, error) {
-			r, err := v.rateTrial(&t, level, torque)
-			if err != nil {
-				return 0, err
-			}
-			return t.stress(r), nil
+			u, err := t.rate(level, torque)
+			return u.Stress, err
 		},
 		used: func(torque float64, level material.Level) (float64, error) { return v.usedUp(&t, level, torque) },
 	}
@@ -118,17 +118,29 @@ func (v *solver) toothLimit(t trial, mesh int) limit {
 // follow is what a trial's utilisation rises with: the peaks of the load along the faces that load the gear.
 func (t *trial) follow() (all []watch) {
 	if len(t.shares) == 0 {
-		return t.shown.solver.faceLoads(t.shown.step, t.shown.torque)
+		return []watch{t.watch(&t.shown)}
 	}
-	for _, s := range t.shares {
-		all = append(all, s.solver.faceLoads(s.step, s.torque)...)
+	for i := range t.shares {
+		all = append(all, t.watch(&t.shares[i]))
 	}
 	return all
 }
 
-// rateTrial rates the load that a trial shows at an input torque, at one end of the steel bands.
-func (v *solver) rateTrial(t *trial, level material.Level, torque float64) (*iso6336.Rating, error) {
-	return t.shown.rate(torque*t.shown.torque, v.p.input(t.shown.mesh, level, t.shown.solver.speed, !t.peak))
+func (t *trial) watch(s *share) watch {
+	w := s.solver.faceLoads(s.step, s.torque)
+	// The strength has no part in where the dynamic load jumps.
+	if c, per, err := s.compiled(material.Typical, !t.peak); err == nil {
+		if below, above, ok := c.Jump(); ok {
+			w.jump = [2]float64{below / per / s.torque, above / per / s.torque}
+		}
+	}
+	return w
+}
+
+// rate is what the load that a trial shows does at an input torque, at one end of the steel bands.
+func (t *trial) rate(level material.Level, torque float64) (u iso6336.Utilisation, err error) {
+	_, stresses, err := t.shown.at(level, !t.peak, torque*t.shown.torque)
+	return t.of(&stresses, t.gear), err
 }
 
 // usedUp is how much of a gear's strength an input torque uses up, 1 at the limit.
@@ -136,11 +148,11 @@ func (v *solver) usedUp(t *trial, level material.Level, torque float64) (float64
 	if len(t.shares) > 0 {
 		return v.wornUp(t, level, func(s share) float64 { return torque * s.torque })
 	}
-	r, err := v.rateTrial(t, level, torque)
-	if err != nil {
-		return 0, err
+	u, err := t.rate(level, torque)
+	if t.peak {
+		return u.OfStatic(), err
 	}
-	return t.stress(r) / t.limit(r), nil
+	return u.OfLimit(), err
 }
 
 // wornUp is how much of a gear's life a duty uses up, as a load would have to grow to use up all of it. load is the size of the input torque in each step, N·mm. Where a step

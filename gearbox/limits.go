@@ -109,7 +109,7 @@ func (v *solver) simple(kind Kind, item string, times float64, of func(*measure)
 		return of(m), nil
 	}
 	return limit{
-		kind: kind, item: item, own: b.own, source: b.Source, band: &b.Band, follow: []watch{{v, number}},
+		kind: kind, item: item, own: b.own, source: b.Source, band: &b.Band, follow: []watch{{solver: v, number: number}},
 		actual: func(torque float64, _ material.Level) (float64, error) { return number(torque) },
 		used: func(torque float64, level material.Level) (float64, error) {
 			x, err := number(torque)
@@ -177,7 +177,7 @@ func (v *solver) agma(sr *SpeedResult, n int, q *pair, add func(limit)) error {
 				return &r.Flank[k].Outcome
 			}
 			add(limit{
-				kind: kind, item: name, opinion: true, follow: v.faceLoads(n, 1),
+				kind: kind, item: name, opinion: true, follow: []watch{v.faceLoads(n, 1)},
 				source: "ANSI/AGMA 2001-D04 at 10⁷ cycles, whatever the duty, 99 % reliability; " + agmaSource(q.steels[k], kind),
 				actual: func(torque float64, level material.Level) (float64, error) {
 					r, err := v.rateAGMA(n, q, form, torque, level)
@@ -202,9 +202,9 @@ func (v *solver) agma(sr *SpeedResult, n int, q *pair, add func(limit)) error {
 }
 
 // faceLoads is the peak of the load along the face of the mesh at a step of the path, at so many times an input torque, up to a factor that the torque doesn't change.
-func (v *solver) faceLoads(step int, times float64) []watch {
-	return []watch{{v, func(torque float64) (float64, error) {
+func (v *solver) faceLoads(step int, times float64) watch {
+	return watch{solver: v, number: func(torque float64) (float64, error) {
 		k, err := v.factor(step, torque*times)
 		return k * torque, err
-	}}}
+	}}
 }
