@@ -40,7 +40,6 @@ func (p *prepared) preparePairs() {
 	for i, m := range p.box.Meshes {
 		q := &p.pairs[i]
 		q.gears = [2]int{p.gear[m.Driver], p.gear[m.Driven]}
-		where := path("meshes", m.Name)
 		var left, right [2]float64
 		spec := involute.Spec{Module: m.Module, Helix: m.Helix, Rack: m.Rack}
 		for k, gi := range q.gears {
@@ -59,16 +58,16 @@ func (p *prepared) preparePairs() {
 		q.from, q.to = max(left[0], left[1]), min(right[0], right[1])
 		spec.Face = q.to - q.from
 		if spec.Face <= 0 {
-			p.fault(where, "gears don't meet", "In the box the face of %q runs from %.6g to %.6g mm and that of %q from %.6g to %.6g mm: they don't overlap. Check where the gears sit and the start of their shafts.", m.Driver, left[0], right[0], m.Driven, left[1], right[1])
+			p.fault(path("meshes", m.Name), "gears don't meet", "In the box the face of %q runs from %.6g to %.6g mm and that of %q from %.6g to %.6g mm: they don't overlap. Check where the gears sit and the start of their shafts.", m.Driver, left[0], right[0], m.Driven, left[1], right[1])
 			continue
 		}
 		if narrow := min(right[0]-left[0], right[1]-left[1]); spec.Face < 0.9*narrow {
-			p.warn(where, "gears meet over part of their face", "Only %.4g mm of the narrower face of %.4g mm carry. Check where the gears sit.", spec.Face, narrow)
+			p.warn(path("meshes", m.Name), "gears meet over part of their face", "Only %.4g mm of the narrower face of %.4g mm carry. Check where the gears sit.", spec.Face, narrow)
 		}
 		for k, s := range q.shafts {
 			q.at[k] = (q.from+q.to)/2 - p.box.Shafts[s].Start
 			if q.at[k] < 0 || q.at[k] > p.lines[s].length {
-				p.fault(where, "mesh off the shaft", "The middle of the common face lies at %.6g mm on shaft %q, which runs from 0 to %.6g mm.", q.at[k], p.box.Shafts[s].Name, p.lines[s].length)
+				p.fault(path("meshes", m.Name), "mesh off the shaft", "The middle of the common face lies at %.6g mm on shaft %q, which runs from 0 to %.6g mm.", q.at[k], p.box.Shafts[s].Name, p.lines[s].length)
 			}
 		}
 		spec.CentreDistance, _ = p.places.distance(q.shafts[0], q.shafts[1])

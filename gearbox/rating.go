@@ -37,13 +37,12 @@ func rated(s material.Steel) bool {
 // prepareRating readies a mesh for its rating.
 func (p *prepared) prepareRating(i int) {
 	q := &p.pairs[i]
-	where := path("meshes", p.box.Meshes[i].Name)
 	if !rated(q.steels[0]) || !rated(q.steels[1]) {
-		p.warn(where, "no rating by ISO 6336", "The steel of one of its gears has no limits of root and flank (group, root_limit, flank_limit), so its fatigue isn't judged; Lewis and Hertz, even load and all, stand in.")
+		p.warn(path("meshes", p.box.Meshes[i].Name), "no rating by ISO 6336", "The steel of one of its gears has no limits of root and flank (group, root_limit, flank_limit), so its fatigue isn't judged; Lewis and Hertz, even load and all, stand in.")
 		return
 	}
 	if err := q.teeth.unrated; err != nil {
-		p.warn(where, "no rating by ISO 6336", "%s", err.Error())
+		p.warn(path("meshes", p.box.Meshes[i].Name), "no rating by ISO 6336", "%s", err.Error())
 		return
 	}
 	q.form = q.teeth.form
