@@ -85,6 +85,17 @@ func (m *Model) axialShares(points []clamped) []float64 {
 	return all[:(order-1)*n]
 }
 
+// Held is the axial force along +x that each support puts on the shaft per N
+// along +x at x, mm; nothing where no support holds it axially.
+func (m *Model) Held(x float64) []float64 {
+	held := make([]float64, len(m.shaft.Supports))
+	shares := m.axialShares([]clamped{m.clampedAt(m.snap(min(max(x, 0), m.length)))})
+	for i, share := range shares {
+		held[m.axial.ties[i].support] = share
+	}
+	return held
+}
+
 // divide finds the stops.
 func (r *Recurring) divide(points []clamped) {
 	m := r.model

@@ -228,7 +228,7 @@ func (v *solver) live(m *Margin, t trial) (err error) {
 	key.reached = true
 	m.Reached = v.p.remember(*key, func() float64 {
 		used := v.wornUp(t, m.Level, comes, &err)
-		return v.polished(allowable(used, 1, v.asked, 1), used, 1, 1)
+		return allowable(used, 1, v.asked, 1)
 	})/v.asked - 1
 	return err
 }

@@ -35,18 +35,21 @@ func (v *solver) findFirst(sr *SpeedResult, solvers map[work]*solver) (err error
 		all = append(all, contender{kind: kind, item: item, used: used, power: power, guess: v.asked * math.Pow(used(v.asked), -power), rank: int(kind)<<16 + len(all)})
 		return &all[len(all)-1]
 	}
-	over := func(limit float64, of func(*measure) float64) demand {
+	over := func(limit float64, of func(*measure) (float64, error)) demand {
 		return func(torque float64) float64 {
 			m, e := v.measure(torque)
 			if e != nil {
 				err = e
 				return math.NaN()
 			}
-			return of(m) / limit
+			number, e := of(m)
+			if e != nil {
+				err = e
+				return math.NaN()
+			}
+			return number / limit
 		}
 	}
-	p.exact = true
-	defer func() { p.exact = false }()
 	for n := range sr.Meshes {
 		i := p.mesh[sr.Meshes[n].Name]
 		q := &p.pairs[i]
@@ -60,19 +63,19 @@ func (v *solver) findFirst(sr *SpeedResult, solvers map[work]*solver) (err error
 				add(m.Kind, m.Item, m.Kind.power(), func(torque float64) float64 { return math.Pow(torque/m.Allowable[level], 1/m.Kind.power()) })
 			})
 		}
-		add(MeshTilt, q.name, 1, over(q.tilt.At(level), func(m *measure) float64 { return m.tilt[n] }))
-		add(MeshSeparation, q.name, 1, over(q.separation.At(level), func(m *measure) float64 { return m.separation[n] }))
+		add(MeshTilt, q.name, 1, over(q.tilt.At(level), func(m *measure) (float64, error) { return m.tilt(n) }))
+		add(MeshSeparation, q.name, 1, over(q.separation.At(level), func(m *measure) (float64, error) { return m.separation(n) }))
 	}
 	for n := range sr.Shafts {
 		i := p.shaft[sr.Shafts[n].Name]
 		line := &p.lines[i]
 		for j, sec := range sr.Shafts[n].Sections {
 			if sec.Stress.VonMises > 0 {
-				add(ShaftYield, line.sections[j], 1, v.shocked(over(line.steel.Yield.At(level), func(m *measure) float64 { return m.stress[i][j] })))
+				add(ShaftYield, line.sections[j], 1, v.shocked(over(line.steel.Yield.At(level), func(m *measure) (float64, error) { return m.stress(i, j) })))
 			}
 		}
 		for j := range sr.Shafts[n].Bearings {
-			add(BearingSlope, line.bearings[j], 1, over(line.slopes[j].At(level), func(m *measure) float64 { return m.slope[i][j] }))
+			add(BearingSlope, line.bearings[j], 1, over(line.slopes[j].At(level), func(m *measure) (float64, error) { return m.slope(i, j) }))
 		}
 	}
 	// The likeliest first: then the others only have to hold.
@@ -112,7 +115,7 @@ func (c *contender) reached(other, asked float64, worn map[wornKey]float64) floa
 		}
 	}
 	// As demands grow with the torque, it is reached below the other's and there alone.
-	found := allowable(c.used, 1, min(other, max(asked/farAway, min(c.guess, farAway*asked))), c.power)
+	found := allowable(c.used, 1, min(other, max(asked/1e3, min(c.guess, 1e3*asked))), c.power)
 	if c.worn != nil {
 		worn[*c.worn] = found
 	}

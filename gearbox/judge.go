@@ -11,14 +11,19 @@ import (
 func (v *solver) judge(sr *SpeedResult, solvers map[work]*solver) (err error) {
 	p := v.p
 	// look turns a number of a measure into a demand; an error on the way ends the judgement.
-	look := func(of func(*measure) float64) demand {
+	look := func(of func(*measure) (float64, error)) demand {
 		return func(torque float64) float64 {
 			m, e := v.measure(torque)
 			if e != nil {
 				err = e
 				return math.NaN()
 			}
-			return of(m)
+			number, e := of(m)
+			if e != nil {
+				err = e
+				return math.NaN()
+			}
+			return number
 		}
 	}
 	add := func(m Margin) {
@@ -36,8 +41,8 @@ func (v *solver) judge(sr *SpeedResult, solvers map[work]*solver) (err error) {
 				add(m)
 			}
 		}
-		add(v.margin(MeshTilt, q.name, look(func(m *measure) float64 { return m.tilt[n] }), &q.tilt, nil))
-		add(v.margin(MeshSeparation, q.name, look(func(m *measure) float64 { return m.separation[n] }), &q.separation, nil))
+		add(v.margin(MeshTilt, q.name, look(func(m *measure) (float64, error) { return m.tilt(n) }), &q.tilt, nil))
+		add(v.margin(MeshSeparation, q.name, look(func(m *measure) (float64, error) { return m.separation(n) }), &q.separation, nil))
 		if q.form == nil { // the hand calculation is all there is
 			v.lewis(sr, n, q, func(m Margin) { sr.Margins = append(sr.Margins, m) })
 		}
@@ -50,11 +55,11 @@ func (v *solver) judge(sr *SpeedResult, solvers map[work]*solver) (err error) {
 		line := &p.lines[i]
 		for j, sec := range sr.Shafts[n].Sections {
 			if sec.Stress.VonMises > 0 {
-				add(v.margin(ShaftYield, line.sections[j], v.shocked(look(func(m *measure) float64 { return m.stress[i][j] })), &line.steel.Yield, p.box.rests(ShaftYield, line.steel.Name)))
+				add(v.margin(ShaftYield, line.sections[j], v.shocked(look(func(m *measure) (float64, error) { return m.stress(i, j) })), &line.steel.Yield, p.box.rests(ShaftYield, line.steel.Name)))
 			}
 		}
 		for j := range sr.Shafts[n].Bearings {
-			add(v.margin(BearingSlope, line.bearings[j], look(func(m *measure) float64 { return m.slope[i][j] }), &line.slopes[j], nil))
+			add(v.margin(BearingSlope, line.bearings[j], look(func(m *measure) (float64, error) { return m.slope(i, j) }), &line.slopes[j], nil))
 		}
 	}
 	sortMargins(sr.Margins)

@@ -103,13 +103,7 @@ func (v *solver) rateMesh(step, mesh int, solvers map[work]*solver, failed *erro
 		for level := range m.Allowable {
 			rate := v.rater(t, material.Level(level), failed)
 			used, power := v.usedUp(t, material.Level(level), rate, failed)
-			find := func() float64 {
-				found := allowable(used, 1, v.asked, power)
-				if material.Level(level) == p.box.Limits.Strength {
-					found = v.polished(found, used, 1, power)
-				}
-				return found
-			}
+			find := func() float64 { return allowable(used, 1, v.asked, power) }
 			if key := t.key(material.Level(level)); key != nil {
 				m.Allowable[level] = p.remember(*key, find)
 			} else {

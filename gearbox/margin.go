@@ -20,9 +20,6 @@ func (v *solver) margin(kind Kind, item string, at demand, limit *material.Band,
 			continue
 		}
 		m.Allowable[level] = allowable(at, end, v.asked, kind.power())
-		if end == limit.At(m.Level) {
-			m.Allowable[level] = v.polished(m.Allowable[level], at, end, kind.power())
-		}
 	}
 	v.p.box.judge(&m, v.asked)
 	return m

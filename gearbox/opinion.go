@@ -59,7 +59,7 @@ func (v *solver) agma(sr *SpeedResult, n int, q *pair, add func(Margin)) error {
 		if err != nil {
 			return nil, err
 		}
-		in := agma2001.Input{Form: form, Turns: agmaCycles, Quality: usualQuality, FaceLoad: max(1, seen.factor[n]), FaceLoadOrigin: "load along the face from the bent shafts"}
+		in := agma2001.Input{Form: form, Turns: agmaCycles, Quality: usualQuality, FaceLoad: max(1, seen.factor(n)), FaceLoadOrigin: "load along the face from the bent shafts"}
 		in.Torque, in.Speed = v.driver(n, torque, v.p.box.Revs)
 		for k, s := range q.steels {
 			if in.Gear[k].Strength, err = agma2001.StrengthOf(s, level); err != nil {
@@ -100,9 +100,6 @@ func (v *solver) agma(sr *SpeedResult, n int, q *pair, add func(Margin)) error {
 					return a.outcome(r).Stress / limits[level]
 				}
 				margin.Allowable[level] = allowable(used, 1, v.asked, a.kind.power())
-				if material.Level(level) == v.p.box.Limits.Strength {
-					margin.Allowable[level] = v.polished(margin.Allowable[level], used, 1, a.kind.power())
-				}
 			}
 			if err != nil {
 				return err

@@ -171,3 +171,6 @@ func (f *Family) Solution(at, load, approach []float64) (*Solution, error) {
 	}
 	return s.solution(&p, r.worst()), nil
 }
+
+// Gap is that of one parameter at all stations, mm per unit of it.
+func (f *Family) Gap(parameter int) []float64 { return f.gap[parameter] }
