@@ -39,6 +39,7 @@ type prepared struct {
 	readings    []Weighing // of the scales, those that can be
 	housing     float64    // stiffness of the case under each bearing, N/mm; 0 = rigid
 
+	bent   int                 // how often a shaft was bent
 	worn   map[wornKey]float64 // torques that the duty allows, found already
 	inputs map[inputKey]iso6336.Input
 	found  diag.List
