@@ -8,7 +8,7 @@ import (
 	"layshaft/gearbox/boxfile"
 )
 
-// A solution in brief finds the very limit that a full one shows first. Torques beyond twice the asked one are interpolated in the full solution, which is right to 10⁻³.
+// A solution in brief finds the very limit that a full one shows first.
 func TestBriefFindsTheFirstLimit(t *testing.T) {
 	for _, file := range []string{"../testdata/alder.yaml", "../testdata/birch.yaml"} {
 		box, _, found := boxfile.ReadFile(file)
