@@ -46,6 +46,7 @@ type coupling struct {
 	key       []byte       // contact set tried last: 1 where a strip carries
 	start     spread       // found last
 	search    search
+	spreads   int // how often the load along the faces was asked for
 	fallbacks int // how often no contact set was found
 
 	// For carry.

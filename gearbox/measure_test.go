@@ -74,3 +74,64 @@ func TestMeasuresAreThoseOfBentShafts(t *testing.T) {
 		}
 	})
 }
+
+// numbers are all that limits look at, in one row.
+func (m *measure) numbers(t *rapid.T) (all []float64) {
+	v := m.solver
+	add := func(x float64, err error) {
+		if err != nil {
+			t.Fatal(err)
+		}
+		all = append(all, x)
+	}
+	for i := range v.speed.Path {
+		add(m.factor(i), nil)
+		add(m.tilt(i))
+		add(m.separation(i))
+	}
+	for _, s := range v.shafts {
+		for j := range v.p.box.Shafts[s].Bearings {
+			add(m.slope(s, j))
+		}
+		for j := range v.p.box.Shafts[s].Sections {
+			add(m.stress(s, j))
+		}
+	}
+	return all
+}
+
+// What is found at a torque is the same whatever torque was asked, a twentieth or twenty times as much, and whatever was solved before: to the last digits on springs, and on elements as far as their balance goes.
+func TestNothingDependsOnTheAskedTorque(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		b, digits := frameBox(t), 1e-12
+		if rapid.Bool().Draw(t, "on elements") {
+			b, digits = onElements(t), 1e-10
+		}
+		sense := rapid.SampledFrom([]float64{1, -1}).Draw(t, "sense")
+		torque := b.Torque * math.Exp(rapid.Float64Range(-4, 4).Draw(t, "torque"))
+		var want []float64
+		for _, asked := range []float64{1, 0.05, 20} {
+			p := prepare(b, Method{})
+			if p.found.HasErrors() {
+				t.Fatal(p.found)
+			}
+			v := p.solverFor(b.Speeds[0], p.layouts[0][0], sense*asked*torque)
+			for _, before := range []float64{v.asked, torque * asked * asked} {
+				if _, err := v.measure(before); err != nil {
+					t.Skip(err)
+				}
+			}
+			m, err := v.measure(torque)
+			if err != nil {
+				t.Skip(err)
+			}
+			got := m.numbers(t)
+			if want == nil {
+				want = got
+			}
+			for i := range want {
+				alikeTo(t, "number", got[i], want[i], digits, want[i]+1e-12)
+			}
+		}
+	})
+}

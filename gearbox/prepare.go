@@ -42,6 +42,7 @@ type prepared struct {
 	readings    []Weighing // of the scales, those that can be
 	housing     float64    // stiffness of the case under each bearing, N/mm; 0 = rigid
 
+	bent   int               // how often a shaft was bent
 	worn   map[wornKey]found // where the duty ends what it wears, found already
 	inputs map[inputKey]iso6336.Input
 	// Ratings ready for any torque, found already.

@@ -107,6 +107,7 @@ type leaning struct {
 	force  point   // that it puts on the shaft, N
 	couple point   // about the middle of the seat, with its loads in the middle of their faces, N·mm
 	small  float64 // load below which an end of its seat floats, N
+	stiff  float64 // what its lean is of the order of from the give of the ends alone, rad
 }
 
 // floats is the share of what a gear carries below which an end of its seat floats in its play.
@@ -122,6 +123,9 @@ func (c *coupling) leaningOf(g int) leaning {
 		l.couple = l.couple.plus(a.couple.plus(a.force.scaled(beside)).scaled(force))
 		l.small += floats * force
 	})
+	if k := gear.Seat.Stiffness; k > 0 {
+		l.stiff = l.force.norm() / k / gear.Seat.Length
+	}
 	return l
 }
 
@@ -131,6 +135,7 @@ const mostSets = 60
 // spread finds how the load lies on the faces at scale times the torque the coupling was made for, with the seats under bearings of known elements moved. The search starts from the
 // solution before it, which decides over nothing but rounding.
 func (c *coupling) spread(to *spread, scale float64, moves []float64) error {
+	c.spreads++
 	s := &c.start
 	s.at[gapParameter], s.at[torqueParameter] = 1, scale
 	copy(s.at[c.firstMove:], moves)
@@ -307,8 +312,14 @@ func (c *coupling) lean(s *spread) bool {
 	c.gather(s)
 	lean := s.at[firstLean:c.firstMove]
 	c.missed(s.set, scale, lean)
+	least := 0.0 // of a lean that counts
+	for k := range c.leaning {
+		l := &c.leaning[k]
+		least = max(least, l.seat.Clearance/l.seat.Length, l.stiff*scale)
+	}
+	last := math.Inf(1)
 	for range 100 {
-		size := 0.0
+		size := least * flat
 		c.square(s.set)
 		for i := range n {
 			w.step[i] = -w.miss[i]
@@ -335,17 +346,17 @@ func (c *coupling) lean(s *spread) bool {
 			for i := range n {
 				lean[i] = w.lean[i] + share*w.step[i]
 			}
-			if far <= leant*size {
+			if far <= leant*size || far <= stalled*size && far > last/2 {
 				return true
 			}
 			c.missed(s.set, scale, lean)
 			now := along(w.miss, w.turned)
-			if now <= -0.5*slope || !(share >= 1e-9) {
+			if now <= -0.5*slope || slope >= 0 || !(share >= 1e-9) { // a slope up is rounding
 				break
 			}
-			// Where rounding is all that is left, the slope may have any sign.
-			share *= min(0.9, max(0.1, slope/(slope-now)))
+			share *= max(0.1, slope/(slope-now))
 		}
+		last = far
 	}
 	return false
 }
@@ -406,8 +417,12 @@ func (c *coupling) square(set *faceload.Set) {
 	}
 }
 
-// leant is the share of the leans that the last step changes, when its square is nothing.
-const leant = 1e-11
+// leant is the share of the leans that the last step changes, when its square is nothing; flat is the share of the lean that the play allows below which a gear hardly leans at all.
+const (
+	leant   = 1e-11
+	stalled = 1e-7 // the same where steps grow no smaller: rounding of an end that floats in its play, which its load hardly feels
+	flat    = 1e-4
+)
 
 // missed fills in by how much leans differ from what the seats give to under the loads that go with them, and how they give.
 func (c *coupling) missed(set *faceload.Set, scale float64, lean []float64) {
