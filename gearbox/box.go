@@ -49,6 +49,9 @@ type Box struct {
 	Places map[string]diag.Place
 	// The margins don't count the tolerances.
 	Tolerances map[string]float64
+	// Unknown holds the paths at which the file says "unknown". The value is then what it would be had it been left out; Places has the path,
+	// so that a question can point at the word.
+	Unknown map[string]bool
 }
 
 // Origin is the file a box was read from, so that a report can say what it is about. It plays no part in the calculation.

@@ -19,11 +19,11 @@ var gearFields = []field[gearbox.Gear]{
 	{key: "relief_left", about: "material taken off towards the left end of the face", fallback: "none", value: group(reliefFields, func(g *gearbox.Gear) *gearbox.Relief { return &g.Relief[0] }, nil)},
 	{key: "relief_right", about: "material taken off towards the right end of the face", fallback: "none", value: group(reliefFields, func(g *gearbox.Gear) *gearbox.Relief { return &g.Relief[1] }, nil)},
 	{key: "tip_relief", about: "material taken off the profile towards the tip (C_a)", fallback: "none", value: number(quantity.Deflection, fewMicrons, func(g *gearbox.Gear) *float64 { return &g.TipRelief })},
-	{key: "seat", about: "the bearing on which it turns freely on its shaft until it is engaged", fallback: "fast on its shaft", value: group(seatFields, func(g *gearbox.Gear) *gearbox.Seat {
+	{key: "seat", about: "the bearing on which it turns freely on its shaft until it is engaged", fallback: "fast on its shaft", value: orUnknown(group(seatFields, func(g *gearbox.Gear) *gearbox.Seat {
 		g.Seat = new(gearbox.Seat)
 		return g.Seat
-	}, nil)},
-	{key: "grade", about: "accuracy grade of ISO 1328-1", fallback: "not known", value: count(1, 11, func(g *gearbox.Gear) *int { return &g.Grade })},
+	}, nil))},
+	{key: "grade", about: "accuracy grade of ISO 1328-1", fallback: "not known", value: orUnknown(count(1, 11, func(g *gearbox.Gear) *int { return &g.Grade }))},
 	{key: "flank_roughness", about: "roughness of the flanks (Rz)", fallback: "not known", value: number(quantity.Deflection, rough, func(g *gearbox.Gear) *float64 { return &g.Roughness[0] })},
 	{key: "root_roughness", about: "roughness of the fillets (Rz)", fallback: "not known", value: number(quantity.Deflection, rough, func(g *gearbox.Gear) *float64 { return &g.Roughness[1] })},
 	{key: "peened", about: "whether the roots are shot-peened", fallback: "no", value: yesNo(func(g *gearbox.Gear, yes bool) { g.Peened = yes })},
@@ -35,7 +35,7 @@ var gearFields = []field[gearbox.Gear]{
 		g.Hub = new(gearbox.Hub)
 		return g.Hub
 	}, nil)},
-	{key: "steel", about: "its steel", fallback: "the steel of the box", value: nameOf(steel, func(g *gearbox.Gear) *string { return &g.Steel })},
+	{key: "steel", about: "its steel", fallback: "the steel of the box", value: orUnknown(nameOf(steel, func(g *gearbox.Gear) *string { return &g.Steel }))},
 }
 
 var reliefFields = []field[gearbox.Relief]{

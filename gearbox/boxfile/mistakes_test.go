@@ -209,6 +209,8 @@ var mistakes = []struct{ name, old, with string }{
 	{"evidence of nothing at all", "speeds:\n", "evidence: []\nspeeds:\n"},
 	{"steel like an unknown one", "shafts:\n", "steels: {stock: {like: case-carburized}}\nshafts:\n"},
 	{"steel without strengths", "shafts:\n", "steels: {stock: {batch: lot 4}}\nshafts:\n"},
+	{"steel by a name that is a word", "shafts:\n", "steels: {unknown: {like: case-carburised}}\nshafts:\n"},
+	{"unknown steel in other words", "shafts:\n", "steel: dunno\nshafts:\n"},
 	{"batch without a name", "shafts:\n", "steels: {stock: {like: case-carburised, batch: }}\nshafts:\n"},
 	{"steel like one, with a limit upside down", "shafts:\n", "steels: {stock: {like: case-carburised, root_limit: {low: 3 MPa, typical: 2 MPa, high: 1 MPa}}}\nshafts:\n"},
 	{"housing tested in a direct speed", "speeds:\n", "housing: {test: {speed: top, torque: 100 N·m, shaft: output, bearing: left, movement: 0.05 mm}}\nspeeds:\n  top: direct\n"},

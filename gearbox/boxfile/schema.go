@@ -22,7 +22,7 @@ var boxFields = []field[boxDraft]{
 	{key: "input", need: true, about: "where the torque enters", value: group(inputFields, func(b *boxDraft) *gearbox.Box { return b.Box }, nil)},
 	{key: "output", need: true, about: "where the torque leaves", value: group(outputFields, func(b *boxDraft) *gearbox.Port { return &b.Output }, nil)},
 	{key: "oil", about: "what the gears run in", fallback: "not known", value: group(oilFields, func(b *boxDraft) *gearbox.Oil { return &b.Oil }, nil)},
-	{key: "steel", about: "steel of every shaft and gear that names none", fallback: gearbox.DefaultSteel, value: nameOf(steel, func(b *boxDraft) *string { return &b.steel })},
+	{key: "steel", about: "steel of every shaft and gear that names none", fallback: gearbox.DefaultSteel, value: orUnknown(nameOf(steel, func(b *boxDraft) *string { return &b.steel }))},
 	{key: "steels", about: "steels of your own", fallback: "none", value: named(steel, steelFields, newSteel, addSteel, checkSteel)},
 	{key: "shafts", need: true, about: "the shafts, from input to output", value: named(shaft, shaftFields,
 		func(name string) gearbox.Shaft { return gearbox.Shaft{Name: name} },
@@ -42,7 +42,7 @@ var boxFields = []field[boxDraft]{
 		b.Duty = new(gearbox.Duty)
 		return b.Duty
 	}, nil)},
-	{key: "housing", about: "how the case gives way under the bearings", fallback: "rigid", value: group(housingFields, func(b *boxDraft) *gearbox.Housing { return &b.Housing }, checkHousing)},
+	{key: "housing", about: "how the case gives way under the bearings", fallback: "rigid", value: orUnknown(group(housingFields, func(b *boxDraft) *gearbox.Housing { return &b.Housing }, checkHousing))},
 	{key: "parts", about: "what is neither shaft nor gear, for mass and inertia", fallback: "none", value: named(part, partFields,
 		func(name string) gearbox.Part { return gearbox.Part{Name: name} },
 		func(b *boxDraft, p gearbox.Part) { b.Parts = append(b.Parts, p) }, checkPart)},
@@ -58,13 +58,13 @@ var inputFields = []field[gearbox.Box]{
 	{key: "torque", need: true, about: "input torque in drive", value: number(quantity.Torque, positive.hinting(coast), func(b *gearbox.Box) *float64 { return &b.Torque })},
 	{key: "shock", about: "peak of the input torque over the torque, for static strength", fallback: "1", value: number(quantity.Number, within(1, 10, 1, ""), func(b *gearbox.Box) *float64 { return &b.Shock })},
 	{key: "revs", about: "speed of the input shaft, for the dynamic factor", fallback: "not known", value: number(quantity.RotationalSpeed, upTo(100000, rpm, " rpm"), func(b *gearbox.Box) *float64 { return &b.Revs })},
-	{key: "turns", about: "sense of the input shaft in drive, looking along it from its left end", fallback: "clockwise", value: word("sense", []string{"clockwise", "anticlockwise"},
+	{key: "turns", about: "sense of the input shaft in drive, looking along it from its left end", fallback: "clockwise", value: orUnknown(word("sense", []string{"clockwise", "anticlockwise"},
 		func(b *gearbox.Box, w string) {
 			b.Turns = 1
 			if w == "anticlockwise" {
 				b.Turns = -1
 			}
-		})},
+		}))},
 }
 
 // coast says how the other direction is asked for.
@@ -136,12 +136,12 @@ func between() value[gearbox.Centre] {
 
 // sides says of shafts on which side they lie.
 func sides() value[boxDraft] {
-	sign := word("side", []string{"positive", "negative"}, func(to *int, w string) {
+	sign := orUnknown(word("side", []string{"positive", "negative"}, func(to *int, w string) {
 		*to = 1
 		if w == "negative" {
 			*to = -1
 		}
-	})
+	}))
 	return value[boxDraft]{
 		written: "map from shafts to " + sign.written,
 		read: func(r *reader, at spot, b *boxDraft) {

@@ -162,6 +162,9 @@ func checkSteel(r *reader, at spot, s *steelDraft, given map[string]bool) {
 	if _, taken := material.Find(s.Name); taken {
 		r.fault(at.owner, at.path, "a name already taken", fmt.Sprintf("%q is a steel this program knows. Give yours another name.", s.Name))
 	}
+	if s.Name == unknown {
+		r.fault(at.owner, at.path, "a name already taken", "The word unknown stands for a steel that nobody knows. Give yours another name.")
+	}
 	if given["like"] {
 		s.take(given)
 		return
