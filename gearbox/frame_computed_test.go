@@ -229,6 +229,10 @@ func TestFrameAgrees(t *testing.T) {
 		{name: "helical, faces not in line", box: "helical", change: func(b *Box) { b.Gears[0].At, b.Gears[0].Crowning, b.Gears[1].LeadError = 77, 0.01, 0.02 }},
 		{name: "helical, soft case", box: "helical", change: func(b *Box) { b.Housing.Radial = 8e4; b.Shafts[0].Bearings[1].Housing = 2e4 }},
 		{name: "helical, gear on a seat that gives", box: "helical", change: func(b *Box) { b.Gears[1].Seat = &Seat{Length: 24, Stiffness: 2e5, Offset: 1.5} }},
+		{name: "helical, gear engaged far from it", box: "helical", change: func(b *Box) {
+			far := 140.
+			b.Gears[1].Seat, b.Gears[1].EngagesAt = &Seat{Length: 24, Stiffness: 4e5}, &far
+		}},
 		{name: "helical, gear on a seat with play", box: "helical", change: func(b *Box) { b.Gears[1].Seat = &Seat{Length: 24, Clearance: 0.03, Stiffness: 4e5} }},
 		{name: "helical, both gears on seats with play", box: "helical", change: func(b *Box) {
 			b.Gears[0].Seat = &Seat{Length: 22, Clearance: 0.02, Stiffness: 3e5, Offset: -1}

@@ -250,6 +250,8 @@ var mistakes = []struct{ name, old, with string }{
 	{"relief without its amount", "    face: 24 mm\n", "    face: 24 mm\n    relief_left: {length: 2 mm}\n"},
 	{"seat without its clearance", "    face: 24 mm\n", "    face: 24 mm\n    seat: {length: 26 mm}\n"},
 	{"seat that rattles", "    face: 24 mm\n", "    face: 24 mm\n    seat: {length: 26 mm, clearance: 0.6 mm}\n"},
+	{"hub of a gear that is fast", "    face: 24 mm\n", "    face: 24 mm\n    engages_at: 55 mm\n"},
+	{"place of a direct speed that isn't there", "speeds:\n", "direct: {output_at: 20 mm}\nspeeds:\n"},
 	{"unknown grade", "    face: 24 mm\n", "    face: 24 mm\n    grade: 12\n"},
 	{"roughness in millimetres", "    face: 24 mm\n", "    face: 24 mm\n    flank_roughness: 3 mm\n"},
 	{"roughness of nothing", "    face: 24 mm\n", "    face: 24 mm\n    root_roughness: 0 µm\n"},

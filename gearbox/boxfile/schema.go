@@ -30,6 +30,7 @@ var boxFields = []field[boxDraft]{
 	{key: "centres", about: "measured distances between shaft axes", fallback: "from the axes", value: list("centre distance", centreFields,
 		func(b *boxDraft) *[]gearbox.Centre { return &b.Centres }, nil)},
 	{key: "side", about: "on which side of the line through its two neighbours a shaft lies, seen along +x with z up", fallback: "not known", value: sides()},
+	{key: "direct", about: "where a direct speed joins the input and the output shaft", fallback: "as below", value: group(directFields, func(b *boxDraft) *gearbox.DirectAt { return &b.DirectAt }, nil)},
 	{key: "gears", about: "the gears; needed unless every speed is direct", fallback: "none", value: named(gear, gearFields,
 		func(name string) gearbox.Gear { return gearbox.Gear{Name: name} },
 		func(b *boxDraft, g gearbox.Gear) { b.Gears = append(b.Gears, g) }, checkGear)},
@@ -83,6 +84,13 @@ var outputFields = []field[gearbox.Port]{
 var centreFields = []field[gearbox.Centre]{
 	{key: "between", need: true, about: "the two shafts", value: between()},
 	{key: "distance", need: true, about: "distance of their axes", value: number(quantity.Length, positive, func(c *gearbox.Centre) *float64 { return &c.Distance })},
+}
+
+var directFields = []field[gearbox.DirectAt]{
+	{key: "input_at", about: "engagement teeth, from the left end of the input shaft", fallback: "assumed, common practice: at the end in which the output shaft sits",
+		value: optional(quantity.Length, notNegative, func(d *gearbox.DirectAt) **float64 { return &d.Input })},
+	{key: "output_at", about: "hub, from the left end of the output shaft", fallback: "assumed, common practice: at the end of its first gear that looks to the input shaft",
+		value: optional(quantity.Length, notNegative, func(d *gearbox.DirectAt) **float64 { return &d.Output })},
 }
 
 // version is the value that says which schema the file follows.
