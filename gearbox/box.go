@@ -259,6 +259,17 @@ const (
 	Left  Hand = "left"
 )
 
+// Opposite is the hand of what meshes with a gear of this hand on a parallel axis.
+func (h Hand) Opposite() Hand {
+	switch h {
+	case Right:
+		return Left
+	case Left:
+		return Right
+	}
+	return Spur
+}
+
 // Speed is one selectable ratio.
 type Speed struct {
 	Name   string

@@ -186,6 +186,7 @@ func frameSystem(name string) *Box {
 		b.Shafts[2].Axis = &[2]float64{66 + 119*math.Cos(-70*deg), 119 * math.Sin(-70*deg)}
 	case "idler":
 		b = frameSystem("three")
+		b.Gears[1].Shift = &zero // one in both meshes, without a word of package gearbox
 		b.Gears = append(b.Gears[:2:2], Gear{Name: "last", Shaft: "diff", At: 65, Teeth: 50, Face: 22})
 		b.Meshes[1] = Mesh{Name: "f", Driver: "w", Driven: "last", Module: 2, Stiffness: 15500, Helix: 24 * deg, Hand: Left, Rack: involute.StandardRack, Efficiency: 1}
 		b.Shafts[2].Start = 10

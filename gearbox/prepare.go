@@ -222,6 +222,7 @@ func (p *prepared) checkReferences() {
 		return
 	}
 	p.checkPaths()
+	p.checkOneGear()
 }
 
 // checkPaths makes sure that each speed leads from the input shaft to the output shaft without a gap.

@@ -49,12 +49,12 @@ func (r *reader) settleHands() {
 		m := &r.box.Meshes[i]
 		hand := of[m.Driver]
 		if hand == gearbox.Spur {
-			hand = opposite(of[m.Driven])
+			hand = of[m.Driven].Opposite()
 		}
 		if hand == gearbox.Spur {
 			return false
 		}
-		m.Hand, of[m.Driver], of[m.Driven] = hand, hand, opposite(hand)
+		m.Hand, of[m.Driver], of[m.Driven] = hand, hand, hand.Opposite()
 		return true
 	}
 	var open []int
@@ -64,7 +64,7 @@ func (r *reader) settleHands() {
 		case r.box.Unknown[handPath(m)]:
 			open = append(open, i)
 		default:
-			of[m.Driver], of[m.Driven] = m.Hand, opposite(m.Hand)
+			of[m.Driver], of[m.Driven] = m.Hand, m.Hand.Opposite()
 		}
 	}
 	assumed := false // whether a hand that settles the rest was itself assumed
@@ -83,7 +83,3 @@ func (r *reader) settleHands() {
 }
 
 func handPath(m gearbox.Mesh) string { return join("meshes."+m.Name, "hand") }
-
-func opposite(h gearbox.Hand) gearbox.Hand {
-	return map[gearbox.Hand]gearbox.Hand{gearbox.Right: gearbox.Left, gearbox.Left: gearbox.Right}[h]
-}
