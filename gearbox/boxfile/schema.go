@@ -56,9 +56,9 @@ var boxFields = []field[boxDraft]{
 var inputFields = []field[gearbox.Box]{
 	{key: "shaft", need: true, about: "the shaft it enters", value: nameOf(shaft, func(b *gearbox.Box) *string { return &b.Input.Shaft })},
 	{key: "at", need: true, about: "where, from the left end of the shaft", value: number(quantity.Length, notNegative, func(b *gearbox.Box) *float64 { return &b.Input.At })},
-	{key: "torque", need: true, about: "input torque in drive", value: number(quantity.Torque, positive.hinting(coast), func(b *gearbox.Box) *float64 { return &b.Torque })},
+	{key: "torque", need: true, about: "input torque in drive", value: number(quantity.Torque, torques.hinting(coast).usually(1, 20000, 1000, " N·m", "the input of a gearbox"), func(b *gearbox.Box) *float64 { return &b.Torque })},
 	{key: "shock", about: "peak of the input torque over the torque, for static strength", fallback: "1", value: number(quantity.Number, within(1, 10, 1, ""), func(b *gearbox.Box) *float64 { return &b.Shock })},
-	{key: "revs", about: "speed of the input shaft, for the dynamic factor", fallback: "not known", value: number(quantity.RotationalSpeed, upTo(100000, rpm, " rpm"), func(b *gearbox.Box) *float64 { return &b.Revs })},
+	{key: "revs", about: "speed of the input shaft, for the dynamic factor", fallback: "not known", value: number(quantity.RotationalSpeed, turning, func(b *gearbox.Box) *float64 { return &b.Revs })},
 	{key: "turns", about: "sense of the input shaft in drive, looking along it from its left end", fallback: "clockwise", value: orUnknown(word("sense", []string{"clockwise", "anticlockwise"},
 		func(b *gearbox.Box, w string) {
 			b.Turns = 1
@@ -67,6 +67,12 @@ var inputFields = []field[gearbox.Box]{
 			}
 		}))},
 }
+
+// torques are those that an input shaft can have, in words and numbers as gearbox.Solve has them; turning is how fast one turns.
+var (
+	torques = within(gearbox.LeastTorque/1000, gearbox.MostTorque/1000, 1000, " N·m").such("170 N·m")
+	turning = upTo(100000, rpm, " rpm").usually(100, 20000, rpm, " rpm", "an input shaft")
+)
 
 // coast says how the other direction is asked for.
 func coast(text string, v float64) string {
