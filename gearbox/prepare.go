@@ -73,7 +73,6 @@ func prepare(b *Box, method Method) *prepared {
 	if p.found.HasErrors() {
 		return p
 	}
-	p.checkLocked()
 	p.housing = b.Housing.Radial
 	p.prepareModels()
 	for _, s := range b.Speeds {

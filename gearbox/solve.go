@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"layshaft/beam"
@@ -20,7 +21,8 @@ const LeastTorque, MostTorque = 10.0, 1e9
 // CheckTorque refuses an input torque, N·mm, that no gearbox has.
 func CheckTorque(torque float64) error {
 	if size := math.Abs(torque); !(size >= LeastTorque && size <= MostTorque) {
-		return fmt.Errorf("an input torque of %.5g N·m can't be reckoned with; from %g N·m to %.0f N·m is expected: check the number and its unit", torque/1000, LeastTorque/1000, MostTorque/1000)
+		return fmt.Errorf("an input torque of %s N·m can't be reckoned with; from %g N·m to %.0f N·m is expected: check the number and its unit",
+			strconv.FormatFloat(torque/1000, 'f', -1, 64), LeastTorque/1000, MostTorque/1000)
 	}
 	return nil
 }
