@@ -1,6 +1,7 @@
 package gearbox
 
 import (
+	"fmt"
 	"math"
 	"slices"
 )
@@ -136,6 +137,29 @@ func (s *Shaft) length() (sum float64) {
 		sum += sec.Length
 	}
 	return sum
+}
+
+// hubNote tells the hubs whose place is assumed; nil when there are none.
+func (p *prepared) hubNote() []string {
+	var hubs []string
+	for i := range p.box.Gears {
+		if g := &p.box.Gears[i]; g.Seat != nil && g.EngagesAt == nil && p.takesTorque(g.Name) {
+			hubs = append(hubs, fmt.Sprintf("%s at %.4g mm", g.Name, p.box.HubAt(g)))
+		}
+	}
+	if slices.ContainsFunc(p.box.Speeds, func(s Speed) bool { return s.Direct }) && p.box.DirectAt.Output == nil {
+		_, out := p.box.directHubs()
+		hubs = append(hubs, fmt.Sprintf("that of the direct speed at %.4g mm", out))
+	}
+	if len(hubs) == 0 {
+		return nil
+	}
+	return []string{"Torque passes between a shaft and its free gears at hubs. Their places are not given and assumed as usual (common practice, no source; engages_at, direct): " + joined(hubs) + "."}
+}
+
+// takesTorque reports whether a gear gives its shaft torque in some speed, or takes some from it.
+func (p *prepared) takesTorque(gear string) bool {
+	return slices.ContainsFunc(p.box.Speeds, func(s Speed) bool { return slices.Contains(p.freeOn(s), p.gear[gear]) })
 }
 
 // handsOn reports whether a gear of a path takes its torque in one mesh and gives it to the next, so that its shaft gets none of it: an idler, however it sits.

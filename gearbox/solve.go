@@ -78,6 +78,7 @@ func (p *prepared) notes() []string {
 		"Shaft stress is nominal (bending, torsion and axial force, no notch factor). Shaft stiffness is that of the stepped shaft (bending, shear, softness of sharp shoulders); gear bodies don't stiffen it.",
 	}
 	notes = append(notes, p.assumed()...)
+	notes = append(notes, p.hubNote()...)
 	if p.method.NoShoulder {
 		notes = append(notes, "The softness of shaft shoulders is left out, as asked: real shafts bend a few per cent more.")
 	}
