@@ -20,8 +20,10 @@ func (p *prepared) checkLikely() {
 	p.checkRatios()
 	p.checkFaceWidths()
 	p.checkSlopes()
+	p.checkHubs()
 	for i := range p.box.Shafts {
 		p.checkEnds(i)
+		p.checkSpigot(i)
 	}
 }
 
@@ -139,80 +141,4 @@ func (p *prepared) checkSlopes() {
 			}
 		}
 	}
-}
-
-// checkEnds asks about a shaft on which things don't fit as its sections are written, and would if they had been written from the other end.
-func (p *prepared) checkEnds(shaft int) {
-	s := p.box.Shafts[shaft]
-	turned := slices.Clone(s.Sections)
-	slices.Reverse(turned)
-	if slices.Equal(turned, s.Sections) {
-		return
-	}
-	misfits := p.misfits(shaft, s.Sections)
-	if len(misfits) == 0 || len(p.misfits(shaft, turned)) > 0 {
-		return
-	}
-	p.warn(path("shafts", s.Name, "sections"), "sections from the wrong end", "On shaft %q %s. With the sections in the opposite order all of it would fit. Sections are listed from the left end of the shaft, from which places are counted too: check the order.",
-		s.Name, joined(misfits))
-}
-
-// misfits are what doesn't fit on a shaft with the given sections, in words: gears that its sections would swallow, or two or more that would sit astride a
-// step; a spigot too thick for its hole.
-func (p *prepared) misfits(shaft int, sections []Section) (misfits []string) {
-	const step, share = 1.0, 0.1 // mm on the diameter; of a face on either side
-	s := p.box.Shafts[shaft]
-	var astride []string
-	for i, m := range p.box.Meshes {
-		q := &p.pairs[i]
-		for k, g := range q.gears {
-			gear := p.box.Gears[g]
-			if q.shafts[k] != shaft || q.geometry == nil {
-				continue
-			}
-			face := span{gear.At - gear.Face/2, gear.At + gear.Face/2}
-			thickest, thinnest, x := 0.0, math.Inf(1), 0.0
-			for _, sec := range sections {
-				if under := face.common(span{x, x + sec.Length}).length(); under > share*gear.Face {
-					thickest, thinnest = max(thickest, sec.Outer), min(thinnest, sec.Outer)
-				}
-				x += sec.Length
-			}
-			if thickest > q.geometry.Root[k]+rootLeeway*m.Module {
-				misfits = append(misfits, fmt.Sprintf("the section under gear %q is thicker than its root", gear.Name))
-			} else if name := quoted(gear.Name); thickest-thinnest > step && !slices.Contains(astride, name) {
-				astride = append(astride, name)
-			}
-		}
-	}
-	if len(astride) > 1 {
-		misfits = append(misfits, "gears "+joined(astride)+" sit astride steps")
-	}
-	bore := func(s []Section, at float64) (outer, bore float64) {
-		x := 0.0
-		for _, sec := range s {
-			if x += sec.Length; at <= x {
-				return sec.Outer, sec.Bore
-			}
-		}
-		return 0, 0
-	}
-	fits := func(spigot, hole []Section, br Bearing) bool {
-		thick, _ := bore(spigot, br.At)
-		_, wide := bore(hole, br.InAt)
-		return thick < wide
-	}
-	for _, br := range s.Bearings {
-		if j, ok := p.shaft[br.In]; br.In != "" && ok && !fits(sections, p.box.Shafts[j].Sections, br) {
-			misfits = append(misfits, fmt.Sprintf("the spigot at bearing %q is thicker than the hole in shaft %q", br.Name, br.In))
-		}
-	}
-	for _, other := range p.box.Shafts {
-		for _, br := range other.Bearings {
-			if br.In == s.Name && !fits(other.Sections, sections, br) {
-				misfits = append(misfits, fmt.Sprintf("there is no hole in which the spigot of shaft %q fits", other.Name))
-			}
-		}
-	}
-	return misfits
 }

@@ -77,6 +77,17 @@ func TestSpigotsAndSlopes(t *testing.T) {
 	if found := Validate(b); len(found) > 0 {
 		t.Errorf("found\n%s", all(found))
 	}
+	b.Shafts[1].Sections[0].Outer = 26.5
+	if found := all(Validate(b)); !strings.Contains(found, `shaft "main" is 26.5 mm thick, but the hole in shaft "input" in which it turns is 26 mm wide there`) {
+		t.Errorf("found\n%s", found)
+	}
+	b.Shafts[1].Sections[0].Outer = 24
+	inside := 70.
+	b.Gears[3].EngagesAt = &inside
+	if found := all(Validate(b)); !strings.Contains(found, `gears.third.engages_at: a hub inside a gear. The hub sits at 70 mm of shaft "main", but there is gear "third", with face and seat from 66 to 84 mm.`) {
+		t.Errorf("found\n%s", found)
+	}
+	b.Gears[3].EngagesAt = nil
 	b.Shafts[0].Bearings[1].SlopeLimit = 0.02
 	if found := all(Validate(b)); !strings.Contains(found, `may slope by 20 mrad by the file; a deep groove ball bearing bears a few`) {
 		t.Errorf("found\n%s", found)
