@@ -122,7 +122,7 @@ func (p *prepared) checkFaceWidths() {
 				continue
 			}
 			told[g] = true
-			p.warn(path("gears", gear.Name, "face"), "an unusual face", "The face of gear %q is %.4g mm, %.2g times its module of %.4g mm; %g to %g times is usual. Check the face and its unit.",
+			p.warn(path("gears", gear.Name, "face"), "an unusual face", "The face of gear %q is %.4g mm, %.2g times its module of %.4g mm; %g to %g times is usual. Check the face, the module and their units.",
 				gear.Name, gear.Face, modules, m.Module, leastFace, float64(mostFace))
 		}
 	}

@@ -284,6 +284,12 @@ var mistakes = []struct{ name, old, with string }{
 	{"separation in millimetres", "speeds:\n", "limits: {separation: 5 mm}\nspeeds:\n"},
 	{"play of a loose gear", "    face: 24 mm\n", "    face: 24 mm\n    seat: {length: 26 mm, clearance: 0.4 mm}\n"},
 	{"case as soft as rubber", "shafts:\n", "housing: {radial: 300 N/mm}\nshafts:\n"},
+	// the word unknown
+	{"needed, but unknown", "    teeth: 14", "    teeth: unknown"},
+	{"map that can't be unknown", "shafts:\n", "oil: unknown\nshafts:\n"},
+	{"number that can't be unknown", "    face: 24 mm\n", "    face: 24 mm\n    crowning: unknown\n"},
+	{"stiffness that can't be unknown", "shafts:\n", "housing: {radial: unknown}\nshafts:\n"},
+	{"sides unknown all at once", "gears:\n", "side: unknown\ngears:\n"},
 	// the file as a whole
 	{"empty file", "", ""},
 	{"comments alone", "", "# nothing yet\n"},

@@ -159,7 +159,7 @@ func sides() value[boxDraft] {
 	return value[boxDraft]{
 		written: "map from shafts to " + sign.written,
 		read: func(r *reader, at spot, b *boxDraft) {
-			pairs, ok := r.pairs(at, "a map from shafts to positive or negative")
+			pairs, ok := r.pairs(at, "a map from shafts to positive, negative or unknown")
 			if !ok {
 				return
 			}

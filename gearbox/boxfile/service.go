@@ -104,7 +104,7 @@ func checkHousing(r *reader, at spot, _ *gearbox.Housing, given map[string]bool)
 		path := join(at.path, "test")
 		r.fault(r.box.Places[path], path, "two values for one thing", "The stiffness is given, or found by a test: keep one of them.")
 	case !given["radial"] && !given["test"]:
-		r.fault(at.owner, at.path, `missing key "radial"`, "The case is told by radial, such as 300 N/µm, or by a bench test: test.")
+		r.fault(at.owner, at.path, `missing key "radial"`, "The case is told by radial, such as 300 N/µm, or by a bench test: test; if nobody knows, housing: unknown.")
 	}
 }
 

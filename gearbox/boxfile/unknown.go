@@ -19,6 +19,7 @@ const ownUp = " If nobody knows it: unknown."
 // orUnknown is a value that may be that word too.
 func orUnknown[T any](v value[T]) value[T] {
 	inner := v.read
+	v.owns = true
 	if strings.Contains(v.written, " | ") {
 		v.written += " | " + unknown
 	} else {
@@ -39,6 +40,23 @@ func orUnknown[T any](v value[T]) value[T] {
 		}
 	}
 	return v
+}
+
+// refusesUnknown reports the word where a number or a map is expected that can't be unknown, and says what to do instead.
+func refusesUnknown[T any](r *reader, at spot, f field[T]) bool {
+	if f.value.owns || !f.value.number.is && f.value.keys == nil || !isText(at.node) || at.node.Value != unknown {
+		return false
+	}
+	advice := "It is needed: measure it. Expected: " + f.value.written + "."
+	switch {
+	case f.need:
+	case f.fallback == "–":
+		advice = "Leave the key out."
+	default:
+		advice = "Leave the key out (default: " + f.fallback + ")."
+	}
+	r.fault(at.place, at.path, "not a value here", sentence(f.about)+" "+advice)
+	return true
 }
 
 // settleHands gives every hand that is unknown: the two gears of a mesh have opposite hands, and a gear has one in all its meshes, so one known hand
