@@ -20,7 +20,7 @@ type site struct {
 	first  int     // its first place in the influence of the shaft
 	follow float64 // how much of the shaft's wind-up across the face the teeth follow, 0 to 1
 	hub    float64 // where the torque of what doesn't follow enters the shaft, mm from its left end
-	turns  int     // that place in the influence of the shaft
+	turns  int     // that place in the influence of the shaft; the middle strip where it is that of the gear
 	force  point   // transverse force, –
 	couple point   // couple in planes xy and xz, conjugate to the slopes there, mm
 	twist  float64 // torque about +x, mm
@@ -120,8 +120,12 @@ func (c *coupling) influence(s int, m *beam.Model) *beam.Influence {
 		}
 	}
 	for k := range c.sites[s] {
-		c.sites[s][k].turns = len(places)
-		places = append(places, c.sites[s][k].hub)
+		st := &c.sites[s][k]
+		st.turns = st.first + strips/2
+		if st.hub != c.p.pairs[c.steps[st.step].mesh].at[st.role] {
+			st.turns = len(places)
+			places = append(places, st.hub)
+		}
 	}
 	extra := c.p.extraPlaces(s)
 	if b := c.p.box; s != c.p.shaft[b.Input.Shaft] && s != c.p.shaft[b.Output.Shaft] {
