@@ -19,6 +19,8 @@ type site struct {
 	role   int     // 0 driver, 1 driven
 	first  int     // its first place in the influence of the shaft
 	follow float64 // how much of the shaft's wind-up across the face the teeth follow, 0 to 1
+	hub    float64 // where the torque of what doesn't follow enters the shaft, mm from its left end
+	turns  int     // that place in the influence of the shaft; the middle strip where it is that of the gear
 	force  point   // transverse force, –
 	couple point   // couple in planes xy and xz, conjugate to the slopes there, mm
 	twist  float64 // torque about +x, mm
@@ -69,7 +71,7 @@ func (p *prepared) couple(f flow, engine float64, l layout, involved []int, mode
 			axial := -sign * force.axial / normal
 			c.sites[s] = append(c.sites[s], site{
 				step: i, role: k, force: force.action.scaled(sign), axial: axial, couple: force.along.scaled(-arm * axial),
-				follow: q.follow[k], twist: c.leverOf(q.geometry.Base[k]/2, st.torque[0]),
+				follow: q.follow[k], hub: p.torqueAt(f, i, k), twist: c.leverOf(q.geometry.Base[k]/2, st.torque[0]),
 			})
 		}
 		c.problem.Meshes = append(c.problem.Meshes, faceload.Mesh{Slices: strips, Face: q.to - q.from, Stiffness: q.stiffness, Force: normal})
@@ -112,7 +114,7 @@ func (c *coupling) leverOf(base, torque float64) float64 {
 }
 
 // influence finds how a shaft moves at all strips on it, and after these at the places that others need: where torque enters or leaves,
-// its pilot, the pilot it carries, and all its bearings.
+// its pilot, the pilot it carries, all its bearings, and hubs that stand beside their gear.
 func (c *coupling) influence(s int, m *beam.Model) *beam.Influence {
 	var places []float64
 	for k := range c.sites[s] {
@@ -128,13 +130,21 @@ func (c *coupling) influence(s int, m *beam.Model) *beam.Influence {
 		// Torque lost to friction on a shaft in between is lost where it comes in.
 		for _, st := range c.sites[s] {
 			if st.role == 1 {
-				extra[portPlace] = c.p.pairs[c.steps[st.step].mesh].at[1]
+				extra[portPlace] = st.hub
 			}
 		}
 	}
 	places = append(places, extra...)
 	for _, br := range c.p.box.Shafts[s].Bearings {
 		places = append(places, br.At)
+	}
+	for k := range c.sites[s] {
+		st := &c.sites[s][k]
+		st.turns = st.first + strips/2
+		if st.hub != c.p.pairs[c.steps[st.step].mesh].at[st.role] {
+			st.turns = len(places)
+			places = append(places, st.hub)
+		}
 	}
 	line := &c.p.lines[s]
 	line.influence = m.Influence(places, line.influence)
@@ -175,8 +185,8 @@ func (c *coupling) giveWay(s int, f *beam.Influence) {
 	n, all := len(f.X), len(c.initial)
 	for _, a := range c.sites[s] {
 		for _, b := range c.sites[s] {
-			middleA, middleB := a.first+strips/2, b.first+strips/2
-			// A gear that is stiffer than its shaft takes the torque of a strip to its middle, and reads the twist there.
+			hubA, hubB := a.turns, b.turns
+			// A gear that is stiffer than its shaft takes the torque of a strip to its middle, a free one to its hub, and reads the twist there.
 			whole, partA, partB, both := a.follow*b.follow, a.follow*(1-b.follow), (1-a.follow)*b.follow, (1-a.follow)*(1-b.follow)
 			ff, fc, cf, cc, tt := a.force.dot(b.force), a.force.dot(b.couple), a.couple.dot(b.force), a.couple.dot(b.couple), a.twist*b.twist
 			for i := range strips {
@@ -185,7 +195,7 @@ func (c *coupling) giveWay(s int, f *beam.Influence) {
 				for j := range strips {
 					q := b.first + j
 					row[j] += ff*f.VV[p*n+q] + fc*f.VS[p*n+q] + cf*f.VS[q*n+p] + cc*f.SS[p*n+q] +
-						tt*(whole*f.TT[p*n+q]+partA*f.TT[p*n+middleB]+partB*f.TT[middleA*n+q]+both*f.TT[middleA*n+middleB])
+						tt*(whole*f.TT[p*n+q]+partA*f.TT[p*n+hubB]+partB*f.TT[hubA*n+q]+both*f.TT[hubA*n+hubB])
 				}
 			}
 		}
@@ -202,7 +212,7 @@ func (c *coupling) windUp(s int, f *beam.Influence) {
 	}
 	for _, a := range c.sites[s] {
 		for i := range strips {
-			turn := a.follow*f.TT[(a.first+i)*n+port] + (1-a.follow)*f.TT[(a.first+strips/2)*n+port]
+			turn := a.follow*f.TT[(a.first+i)*n+port] + (1-a.follow)*f.TT[a.turns*n+port]
 			c.wound[a.step*strips+i] += a.twist * turn * balance
 		}
 	}
@@ -272,7 +282,7 @@ func (c *coupling) loads(s int, load func(strip int) float64, loads []beam.Load)
 				Mx: a.follow * w * perForce, My: -w * a.couple[1], Mz: w * a.couple[0],
 			})
 		}
-		loads = append(loads, beam.Load{X: q.at[a.role], Mx: (1 - a.follow) * whole * perForce})
+		loads = append(loads, beam.Load{X: a.hub, Mx: (1 - a.follow) * whole * perForce})
 	}
 	return loads
 }

@@ -228,6 +228,7 @@ func (p *prepared) checkReferences() {
 		return
 	}
 	p.checkPaths()
+	p.checkOneGear()
 }
 
 // checkPaths makes sure that each speed leads from the input shaft to the output shaft without a gap.
@@ -346,6 +347,9 @@ func (p *prepared) checkSeats(i int) {
 	for _, g := range p.box.Gears {
 		if g.Shaft == s.Name {
 			on(g.At, "Gear", g.Name, "gears", g.Name, "at")
+			if g.EngagesAt != nil {
+				on(*g.EngagesAt, "The hub of gear", g.Name, "gears", g.Name, "engages_at")
+			}
 		}
 	}
 	if p.box.Input.Shaft == s.Name {
@@ -353,6 +357,12 @@ func (p *prepared) checkSeats(i int) {
 	}
 	if p.box.Output.Shaft == s.Name {
 		on(p.box.Output.At, "The output", "", "output.at")
+	}
+	if at := p.box.DirectAt.Input; at != nil && p.box.Input.Shaft == s.Name {
+		on(*at, "The teeth of the direct speed", "", "direct.input_at")
+	}
+	if at := p.box.DirectAt.Output; at != nil && p.box.Output.Shaft == s.Name {
+		on(*at, "The hub of the direct speed", "", "direct.output_at")
 	}
 	p.checkEnd(i)
 }

@@ -42,6 +42,7 @@ func (p *prepared) checkSolids() {
 	if p.places.group == nil {
 		return
 	}
+	p.checkLikely()
 	blanks := p.blanks()
 	for i := range p.box.Shafts {
 		p.checkFaces(i, blanks)

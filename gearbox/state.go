@@ -124,16 +124,19 @@ func (v *solver) sensed(torque float64) float64 { return math.Copysign(torque, v
 func (p *prepared) ports(s Speed, shaft int, engine, output float64, loads []beam.Load) []beam.Load {
 	b := p.box
 	in, out := p.shaft[b.Input.Shaft], p.shaft[b.Output.Shaft]
-	pilot := func() Bearing { return b.Shafts[out].Bearings[p.lines[out].pilot] }
+	teeth, hub := 0.0, 0.0
+	if s.Direct {
+		teeth, hub = b.directHubs()
+	}
 	if shaft == in {
 		loads = append(loads, beam.Load{X: b.Input.At, Mx: engine})
 		if s.Direct {
-			loads = append(loads, beam.Load{X: pilot().InAt, Mx: -engine})
+			loads = append(loads, beam.Load{X: teeth, Mx: -engine})
 		}
 	}
 	if shaft == out {
 		if s.Direct {
-			loads = append(loads, beam.Load{X: pilot().At, Mx: engine})
+			loads = append(loads, beam.Load{X: hub, Mx: engine})
 		}
 		loads = append(loads, beam.Load{X: b.Output.At, Mx: -output})
 	}

@@ -11,7 +11,8 @@ import (
 func keyList() string {
 	var b strings.Builder
 	b.WriteString("Every key of a box file. NAME stands for a name of your choice, [] for each item of a list.\n")
-	b.WriteString("A value may carry a tolerance (22 ± 0.1 mm). It is kept with the value; no margin counts it yet.\n\n")
+	b.WriteString("A value may carry a tolerance (22 ± 0.1 mm). It is kept with the value; no margin counts it yet.\n")
+	b.WriteString("Where a builder may not know, the word unknown is a value: the default then holds, and counts as assumed.\n\n")
 	for _, k := range boxfile.Schema() {
 		need := "may be left out"
 		switch {

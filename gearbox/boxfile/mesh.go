@@ -24,11 +24,12 @@ var meshFields = []field[meshDraft]{
 	{key: "diametral_pitch", about: "normal diametral pitch, instead of the module", fallback: "–", value: number(quantity.PitchPerInch, positive, func(m *meshDraft) *float64 { return &m.pitch })},
 	{key: "pressure_angle", about: "normal pressure angle", fallback: "20°", value: number(quantity.Angle, within(10, 30, degree, "°"), func(m *meshDraft) *float64 { return &m.Rack.PressureAngle })},
 	{key: "helix", about: "helix angle at the reference cylinder", fallback: "0° (spur)", value: number(quantity.Angle, within(0, 45, degree, "°"), func(m *meshDraft) *float64 { return &m.Helix })},
-	{key: "hand", about: "hand of the driver's helix; needed with a helix", fallback: "–", value: word("hand", []gearbox.Hand{gearbox.Right, gearbox.Left}, func(m *meshDraft, h gearbox.Hand) { m.Hand = h })},
+	{key: "hand", about: "hand of the driver's helix; needed with a helix; unknown: as another mesh of its gears has it, else right", fallback: "–",
+		value: orUnknown(word("hand", []gearbox.Hand{gearbox.Right, gearbox.Left}, func(m *meshDraft, h gearbox.Hand) { m.Hand = h }))},
 	{key: "efficiency", about: "power out over power in", fallback: "100 %", value: number(quantity.Number, percent(50, 100), func(m *meshDraft) *float64 { return &m.Efficiency })},
 	{key: "rack", about: "basic rack profile, in modules", fallback: "profile A of ISO 53: 1, 1.25, 0.38", value: group(rackFields, func(m *meshDraft) *involute.Rack { return &m.Rack }, nil)},
 	{key: "stiffness", about: "stiffness of the teeth in mesh, in the transverse plane, per mm of face (c_γ)", fallback: "by ISO 6336-1", value: number(quantity.MeshStiffness, within(1, 100, 1000, " N/(mm·µm)"), func(m *meshDraft) *float64 { return &m.Stiffness })},
-	{key: "tilt_limit", about: "largest mesh tilt here", fallback: "by the limits", value: number(quantity.Slope, positive, func(m *meshDraft) *float64 { return &m.TiltLimit })},
+	{key: "tilt_limit", about: "largest mesh tilt here", fallback: "by the limits", value: number(quantity.Slope, tilts, func(m *meshDraft) *float64 { return &m.TiltLimit })},
 }
 
 var rackFields = []field[involute.Rack]{
@@ -61,7 +62,7 @@ func checkMesh(r *reader, at spot, m *meshDraft, given map[string]bool) {
 	}
 	switch handPlace, handPath := place("hand"); {
 	case m.Helix > 0 && !given["hand"]:
-		r.fault(at.owner, at.path, `missing key "hand"`, "A helix needs the hand of the driver. Expected: right | left.")
+		r.fault(at.owner, at.path, `missing key "hand"`, "A helix needs the hand of the driver. Expected: right | left | unknown.")
 	case given["hand"] && !given["helix"]:
 		r.fault(handPlace, handPath, "a hand without a helix", "A spur gear has no hand: give the helix or leave out the hand.")
 	case m.Helix == 0:

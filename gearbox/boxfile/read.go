@@ -94,6 +94,7 @@ func newBox() *gearbox.Box {
 		Limits:     gearbox.Limits{Reserve: 0.10},
 		Places:     map[string]diag.Place{},
 		Tolerances: map[string]float64{},
+		Unknown:    map[string]bool{},
 	}
 }
 

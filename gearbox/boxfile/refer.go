@@ -77,8 +77,11 @@ func (r *reader) checkReferences() (sound bool) {
 		if len(shown) > 20 {
 			shown = append(slices.Clone(shown[:20]), "…")
 		}
-		r.fault(ref.place, ref.path, fmt.Sprintf("unknown %s %q", ref.kind, short(ref.name)),
-			"The "+ref.kind.plural()+" are: "+strings.Join(shown, ", ")+"."+didYouMean(ref.name, known))
+		detail := "The " + ref.kind.plural() + " are: " + strings.Join(shown, ", ") + "." + didYouMean(ref.name, known)
+		if ref.kind == steel {
+			detail += ownUp
+		}
+		r.fault(ref.place, ref.path, fmt.Sprintf("unknown %s %q", ref.kind, short(ref.name)), detail)
 	}
 	return sound
 }
@@ -88,6 +91,7 @@ func (r *reader) finish(d *boxDraft) {
 	r.checkGearsGiven()
 	r.checkDuty()
 	if r.checkReferences() {
+		r.settleHands()
 		r.checkPaths()
 		r.checkHousingTest()
 		r.checkWeighed()
@@ -159,6 +163,9 @@ func (r *reader) checkUnused() {
 		for _, name := range s.Path {
 			usedMesh[name] = true
 		}
+	}
+	if place, given := r.box.Places["direct"]; given && !slices.ContainsFunc(r.box.Speeds, func(s gearbox.Speed) bool { return s.Direct }) {
+		r.warn(place, "direct", "no direct speed", "The file says where a direct speed joins the shafts, but no speed is direct.")
 	}
 	for _, g := range r.box.Gears {
 		if path := "gears." + g.Name; !usedGear[g.Name] {

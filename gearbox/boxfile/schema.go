@@ -22,7 +22,7 @@ var boxFields = []field[boxDraft]{
 	{key: "input", need: true, about: "where the torque enters", value: group(inputFields, func(b *boxDraft) *gearbox.Box { return b.Box }, nil)},
 	{key: "output", need: true, about: "where the torque leaves", value: group(outputFields, func(b *boxDraft) *gearbox.Port { return &b.Output }, nil)},
 	{key: "oil", about: "what the gears run in", fallback: "not known", value: group(oilFields, func(b *boxDraft) *gearbox.Oil { return &b.Oil }, nil)},
-	{key: "steel", about: "steel of every shaft and gear that names none", fallback: gearbox.DefaultSteel, value: nameOf(steel, func(b *boxDraft) *string { return &b.steel })},
+	{key: "steel", about: "steel of every shaft and gear that names none", fallback: gearbox.DefaultSteel, value: orUnknown(nameOf(steel, func(b *boxDraft) *string { return &b.steel }))},
 	{key: "steels", about: "steels of your own", fallback: "none", value: named(steel, steelFields, newSteel, addSteel, checkSteel)},
 	{key: "shafts", need: true, about: "the shafts, from input to output", value: named(shaft, shaftFields,
 		func(name string) gearbox.Shaft { return gearbox.Shaft{Name: name} },
@@ -30,6 +30,7 @@ var boxFields = []field[boxDraft]{
 	{key: "centres", about: "measured distances between shaft axes", fallback: "from the axes", value: list("centre distance", centreFields,
 		func(b *boxDraft) *[]gearbox.Centre { return &b.Centres }, nil)},
 	{key: "side", about: "on which side of the line through its two neighbours a shaft lies, seen along +x with z up", fallback: "not known", value: sides()},
+	{key: "direct", about: "where a direct speed joins the input and the output shaft", fallback: "as below", value: group(directFields, func(b *boxDraft) *gearbox.DirectAt { return &b.DirectAt }, nil)},
 	{key: "gears", about: "the gears; needed unless every speed is direct", fallback: "none", value: named(gear, gearFields,
 		func(name string) gearbox.Gear { return gearbox.Gear{Name: name} },
 		func(b *boxDraft, g gearbox.Gear) { b.Gears = append(b.Gears, g) }, checkGear)},
@@ -42,7 +43,7 @@ var boxFields = []field[boxDraft]{
 		b.Duty = new(gearbox.Duty)
 		return b.Duty
 	}, nil)},
-	{key: "housing", about: "how the case gives way under the bearings", fallback: "rigid", value: group(housingFields, func(b *boxDraft) *gearbox.Housing { return &b.Housing }, checkHousing)},
+	{key: "housing", about: "how the case gives way under the bearings", fallback: "rigid", value: orUnknown(group(housingFields, func(b *boxDraft) *gearbox.Housing { return &b.Housing }, checkHousing))},
 	{key: "parts", about: "what is neither shaft nor gear, for mass and inertia", fallback: "none", value: named(part, partFields,
 		func(name string) gearbox.Part { return gearbox.Part{Name: name} },
 		func(b *boxDraft, p gearbox.Part) { b.Parts = append(b.Parts, p) }, checkPart)},
@@ -55,17 +56,23 @@ var boxFields = []field[boxDraft]{
 var inputFields = []field[gearbox.Box]{
 	{key: "shaft", need: true, about: "the shaft it enters", value: nameOf(shaft, func(b *gearbox.Box) *string { return &b.Input.Shaft })},
 	{key: "at", need: true, about: "where, from the left end of the shaft", value: number(quantity.Length, notNegative, func(b *gearbox.Box) *float64 { return &b.Input.At })},
-	{key: "torque", need: true, about: "input torque in drive", value: number(quantity.Torque, positive.hinting(coast), func(b *gearbox.Box) *float64 { return &b.Torque })},
+	{key: "torque", need: true, about: "input torque in drive", value: number(quantity.Torque, torques.hinting(coast).usually(1, 20000, 1000, " N·m", "the input of a gearbox"), func(b *gearbox.Box) *float64 { return &b.Torque })},
 	{key: "shock", about: "peak of the input torque over the torque, for static strength", fallback: "1", value: number(quantity.Number, within(1, 10, 1, ""), func(b *gearbox.Box) *float64 { return &b.Shock })},
-	{key: "revs", about: "speed of the input shaft, for the dynamic factor", fallback: "not known", value: number(quantity.RotationalSpeed, upTo(100000, rpm, " rpm"), func(b *gearbox.Box) *float64 { return &b.Revs })},
-	{key: "turns", about: "sense of the input shaft in drive, looking along it from its left end", fallback: "clockwise", value: word("sense", []string{"clockwise", "anticlockwise"},
+	{key: "revs", about: "speed of the input shaft, for the dynamic factor", fallback: "not known", value: number(quantity.RotationalSpeed, turning, func(b *gearbox.Box) *float64 { return &b.Revs })},
+	{key: "turns", about: "sense of the input shaft in drive, looking along it from its left end", fallback: "clockwise", value: orUnknown(word("sense", []string{"clockwise", "anticlockwise"},
 		func(b *gearbox.Box, w string) {
 			b.Turns = 1
 			if w == "anticlockwise" {
 				b.Turns = -1
 			}
-		})},
+		}))},
 }
+
+// torques are those that an input shaft can have, in words and numbers as gearbox.Solve has them; turning is how fast one turns.
+var (
+	torques = within(gearbox.LeastTorque/1000, gearbox.MostTorque/1000, 1000, " N·m").such("170 N·m")
+	turning = upTo(100000, rpm, " rpm").usually(100, 20000, rpm, " rpm", "an input shaft")
+)
 
 // coast says how the other direction is asked for.
 func coast(text string, v float64) string {
@@ -83,6 +90,13 @@ var outputFields = []field[gearbox.Port]{
 var centreFields = []field[gearbox.Centre]{
 	{key: "between", need: true, about: "the two shafts", value: between()},
 	{key: "distance", need: true, about: "distance of their axes", value: number(quantity.Length, positive, func(c *gearbox.Centre) *float64 { return &c.Distance })},
+}
+
+var directFields = []field[gearbox.DirectAt]{
+	{key: "input_at", about: "engagement teeth, from the left end of the input shaft", fallback: "assumed, common practice: at the end in which the output shaft sits",
+		value: optional(quantity.Length, notNegative, func(d *gearbox.DirectAt) **float64 { return &d.Input })},
+	{key: "output_at", about: "hub, from the left end of the output shaft", fallback: "assumed, common practice: at the end of its first gear that looks to the input shaft",
+		value: optional(quantity.Length, notNegative, func(d *gearbox.DirectAt) **float64 { return &d.Output })},
 }
 
 // version is the value that says which schema the file follows.
@@ -136,16 +150,16 @@ func between() value[gearbox.Centre] {
 
 // sides says of shafts on which side they lie.
 func sides() value[boxDraft] {
-	sign := word("side", []string{"positive", "negative"}, func(to *int, w string) {
+	sign := orUnknown(word("side", []string{"positive", "negative"}, func(to *int, w string) {
 		*to = 1
 		if w == "negative" {
 			*to = -1
 		}
-	})
+	}))
 	return value[boxDraft]{
 		written: "map from shafts to " + sign.written,
 		read: func(r *reader, at spot, b *boxDraft) {
-			pairs, ok := r.pairs(at, "a map from shafts to positive or negative")
+			pairs, ok := r.pairs(at, "a map from shafts to positive, negative or unknown")
 			if !ok {
 				return
 			}

@@ -17,7 +17,7 @@ var shaftFields = []field[gearbox.Shaft]{
 		return s.Axis
 	}, nil)},
 	{key: "start", about: "place of the left end along the box (x)", fallback: "0 mm", value: number(quantity.Length, anyNumber, func(s *gearbox.Shaft) *float64 { return &s.Start })},
-	{key: "steel", about: "its steel", fallback: "the steel of the box", value: nameOf(steel, func(s *gearbox.Shaft) *string { return &s.Steel })},
+	{key: "steel", about: "its steel", fallback: "the steel of the box", value: orUnknown(nameOf(steel, func(s *gearbox.Shaft) *string { return &s.Steel }))},
 	{key: "sections", need: true, about: "its pieces of one diameter, from the left end on", value: list("section", sectionFields,
 		func(s *gearbox.Shaft) *[]gearbox.Section { return &s.Sections }, checkSection)},
 	{key: "bearings", need: true, about: "what carries it", value: named(bearing, bearingFields,
