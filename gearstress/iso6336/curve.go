@@ -7,8 +7,8 @@ import "math"
 // paper, level after the last. It never rises.
 type Curve struct {
 	n      int
-	cycles [4]float64 // at the corners, –
-	stress [4]float64 // at the corners, MPa (or – for a curve of life factors)
+	cycles [5]float64 // at the corners, –
+	stress [5]float64 // at the corners, MPa (or – for a curve of life factors)
 }
 
 func (c *Curve) add(cycles, stress float64) {
@@ -49,6 +49,12 @@ func (c Curve) Cycles(stress float64) float64 {
 	}
 	part := math.Log(stress/c.stress[k-1]) / math.Log(c.stress[k]/c.stress[k-1])
 	return c.cycles[k-1] * math.Pow(c.cycles[k]/c.cycles[k-1], part)
+}
+
+// firstSlope is the exponent with which the curve falls between its first two corners, –, > 0 for a curve of life factors:
+// stress ~ cycles^−slope.
+func (c Curve) firstSlope() float64 {
+	return math.Log(c.stress[0]/c.stress[1]) / math.Log(c.cycles[1]/c.cycles[0])
 }
 
 // Static is the stress borne once, MPa.

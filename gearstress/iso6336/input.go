@@ -92,6 +92,8 @@ func (g *Gear) validate(side string, deviationGiven bool) (errs []error) {
 	check(finite(s.Young) && s.Young > 0, "Young's modulus is %v MPa; expected more than 0 (steel: 206000)", s.Young)
 	check(s.Poisson >= 0 && s.Poisson <= 0.5, "Poisson's ratio is %v; expected 0 to 0.5 (steel: 0.3)", s.Poisson)
 	check(finite(s.Density) && s.Density > 0, "density is %v kg/mm³; expected more than 0 (steel: 7.83e-6)", s.Density)
+	check(finite(s.StaticContact) && s.StaticContact >= 0, "σ_Hlim for static strength is %v MPa; expected more than 0, or 0 for that of fatigue", s.StaticContact)
+	check(finite(s.StaticBending) && s.StaticBending >= 0, "σ_Flim for static strength is %v MPa; expected more than 0, or 0 for that of fatigue", s.StaticBending)
 	check(finite(s.Hardness) && s.Hardness >= 0, "hardness is %v HBW; expected more than 0, or 0 for not known", s.Hardness)
 	if s.Kind.throughHardened() {
 		check(finite(s.Yield) && s.Yield > 0, "yield strength is %v MPa; a %v needs it for the notch sensitivity (Y_δrelT)", s.Yield, s.Kind)

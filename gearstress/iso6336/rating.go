@@ -165,7 +165,7 @@ func (r *Rating) rateFlank(f *Form, in *Input, i int) {
 	fl.ZNT, fl.ZX = life.At(fl.Cycles), flankSizeFactor
 	at := blend(static[:], long[:], life, fl.Cycles)
 	fl.ZL, fl.ZV, fl.ZR, fl.ZW = at[0], at[1], at[2], at[3]
-	r.judge(&fl.Outcome, own.Strength.Contact*flankSizeFactor, life, static[:], long[:], or(in.MinFlank, 1), sides[i]+", flank")
+	r.judge(&fl.Outcome, own.Strength.Contact*flankSizeFactor, own.Strength.StaticContact/own.Strength.Contact, life, static[:], long[:], or(in.MinFlank, 1), sides[i]+", flank")
 	if in.Relief == NoRelief && f.Edition == Edition2019 && p.OverlapRatio > 0 && i == 0 {
 		r.assume("helical teeth without known tip relief: Z_B and Z_D hold f_ZCa = 1.2 (2019 edition, from memory)")
 	}
@@ -201,15 +201,23 @@ func (r *Rating) rateRoot(f *Form, in *Input, i int, line float64) {
 	ro.YNT = life.At(ro.Cycles)
 	at := blend(static[:], long[:], life, ro.Cycles)
 	ro.YDelta, ro.YR, ro.YX, ro.YM = at[0], at[1], at[2], at[3]
-	r.judge(&ro.Outcome, s.base(), life, static[:], long[:], or(in.MinRoot, 1), sides[i]+", root")
+	r.judge(&ro.Outcome, s.base(), s.StaticBending/s.Bending, life, static[:], long[:], or(in.MinRoot, 1), sides[i]+", root")
 }
 
 // judge draws the curve of the limit and sets the stress against it.
-func (r *Rating) judge(o *Outcome, base float64, life Curve, static, long []float64, least float64, what string) {
+//
+// more is how many times as much static strength is known as follows from the limits of fatigue; up to 1 it changes nothing. A
+// strength against a single load proves nothing of fatigue, so the curve keeps all of its corners: in front of the first the
+// line of limited life is carried on at the slope of the life factor, up to that static strength.
+func (r *Rating) judge(o *Outcome, base, more float64, life Curve, static, long []float64, least float64, what string) {
 	once, ever := base, base
 	for k := range static {
 		once *= static[k]
 		ever *= long[k]
+	}
+	if follows := once * life.stress[0]; more > 1 {
+		o.Curve.add(life.cycles[0]*math.Pow(more, -1/life.firstSlope()), more*follows)
+		r.assume("%s: a static strength of %.4g MPa is known, above the %.4g MPa that follow from the limit of fatigue; the life of stresses between them is that of the life curve carried on at its slope", what, more*follows, follows)
 	}
 	for k := range life.n {
 		level := ever
@@ -223,8 +231,8 @@ func (r *Rating) judge(o *Outcome, base float64, life Curve, static, long []floa
 	o.Permissible = o.Limit / least
 	o.Safety = o.Limit / o.Stress
 	o.Life = o.Curve.Cycles(o.Stress)
-	if second := ever * life.stress[1]; second > o.Static {
-		r.assume("%s: the long life strength of %.4g MPa would be above the static strength of %.4g MPa; the static one holds until the other falls below it", what, second, o.Static)
+	if first, second := once*life.stress[0], ever*life.stress[1]; second > first {
+		r.assume("%s: the long life strength of %.4g MPa would be above the static strength of %.4g MPa; the static one holds until the other falls below it", what, second, first)
 	}
 	if o.Cycles > longLife {
 		r.note("%s: %.3g load cycles are beyond the 10^10 where the life factors of ISO 6336 end; that of 10^10 is taken", what, o.Cycles)

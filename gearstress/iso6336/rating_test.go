@@ -375,7 +375,7 @@ func TestNotesWhereTheRangeIsLeft(t *testing.T) {
 func TestStaticStrengthCapsLongLife(t *testing.T) {
 	var r Rating
 	o := Outcome{Stress: 100, Cycles: 3e6}
-	r.judge(&o, 500, bendingLife(Nitrocarburised, 0.85), []float64{0.88}, []float64{1.02}, 1, "root")
+	r.judge(&o, 500, 0, bendingLife(Nitrocarburised, 0.85), []float64{0.88}, []float64{1.02}, 1, "root")
 	near(t, "static", o.Static, 500*1.1*0.88, 1e-9)
 	near(t, "limit", o.Limit, o.Static, 1e-9)
 	if len(r.Notes) != 0 || len(r.Assumed) != 1 || !strings.Contains(r.Assumed[0], "above the static strength") {
