@@ -208,10 +208,10 @@ func (p *prepared) checkReferences() {
 	}
 	for i, e := range b.Evidence {
 		if e.Speed != "" {
-			known(speeds, path("evidence", fmt.Sprint(i), "speed"), "speed", e.Speed)
+			known(speeds, path("history", fmt.Sprint(i), "speed"), "speed", e.Speed)
 		}
 		if e.Gear != "" {
-			known(p.gear, path("evidence", fmt.Sprint(i), "gear"), "gear", e.Gear)
+			known(p.gear, path("history", fmt.Sprint(i), "gear"), "gear", e.Gear)
 		}
 	}
 	if t := b.Housing.Test; t != nil {

@@ -25,7 +25,7 @@ func lived(t testing.TB, name string, evidence ...gearbox.Evidence) *gearbox.Box
 	box.Name, box.Evidence = name, evidence
 	for i := range evidence {
 		for k, key := range []string{"survived", "broke"} {
-			box.Places[fmt.Sprintf("evidence.%d.%s", i, key)] = diag.Place{File: name + ".yaml", Line: 100 + i, Column: 5 + k, Width: 7}
+			box.Places[fmt.Sprintf("history.%d.%s", i, key)] = diag.Place{File: name + ".yaml", Line: 100 + i, Column: 5 + k, Width: 7}
 		}
 	}
 	return box
@@ -58,17 +58,17 @@ func steelOf(t testing.TB, b *gearbox.Box) *material.Steel {
 }
 
 // bands are the three that evidence bounds, of the one steel of a box, without what they rest on.
-func bands(t testing.TB, b *gearbox.Box) (all [3]material.Band) {
+func bands(t testing.TB, b *gearbox.Box) (all [5]material.Band) {
 	t.Helper()
 	s := steelOf(t, b)
 	for i, strength := range gearbox.Strengths() {
-		all[i] = *strength.Of(s)
+		all[i] = strength.Band(s)
 		all[i].Source = ""
 	}
 	return all
 }
 
-func inside(t *testing.T, what string, inner, outer [3]material.Band) {
+func inside(t *testing.T, what string, inner, outer [5]material.Band) {
 	t.Helper()
 	for i := range inner {
 		if in, out := inner[i], outer[i]; in.Low < out.Low || in.High > out.High || !(in.Low <= in.Typical && in.Typical <= in.High) {
@@ -88,13 +88,13 @@ func TestNeededStrengthPutBackLeavesNoMargin(t *testing.T) {
 			for i := range box.Gears {
 				box.Gears[i].Steel = steel
 			}
-			needs, err := gearbox.Needs(box, e, gearbox.Method{})
+				borne, err := gearbox.BorneBy(box, e, gearbox.Method{})
 			if err != nil {
 				t.Fatal(err)
 			}
 			for strength, of := range kinds {
 				needed := 0.0
-				for _, n := range needs {
+				for _, n := range borne.Needs {
 					if n.Strength == strength && n.Steel == steel {
 						needed = max(needed, n.Least)
 					}
@@ -146,7 +146,7 @@ func TestNeededStrengthPutBackLeavesNoMargin(t *testing.T) {
 func TestShaftsNeedTheirStress(t *testing.T) {
 	e := survived(290, 0)
 	box := lived(t, "Alder", e)
-	needs, err := gearbox.Needs(box, e, gearbox.Method{})
+	borne, err := gearbox.BorneBy(box, e, gearbox.Method{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -157,12 +157,12 @@ func TestShaftsNeedTheirStress(t *testing.T) {
 	for _, sh := range r.Speeds[0].Shafts {
 		for _, sec := range sh.Sections {
 			item := fmt.Sprintf("%s, section %d", gearbox.ShaftTitle(sh.Name), sec.Number)
-			i := slices.IndexFunc(needs, func(n gearbox.Need) bool { return n.Item == item && n.Speed == "1st" })
+			i := slices.IndexFunc(borne.Needs, func(n gearbox.Need) bool { return n.Item == item && n.Speed == "1st" })
 			if sec.Stress.VonMises == 0 {
 				continue
 			}
-			if i < 0 || math.Abs(needs[i].Least-sec.Stress.VonMises) > 1e-9*sec.Stress.VonMises {
-				t.Errorf("%s: need %d of %d, want its stress of %g MPa", item, i, len(needs), sec.Stress.VonMises)
+			if i < 0 || math.Abs(borne.Needs[i].Least-sec.Stress.VonMises) > 1e-9*sec.Stress.VonMises {
+				t.Errorf("%s: need %d of %d, want its stress of %g MPa", item, i, len(borne.Needs), sec.Stress.VonMises)
 			}
 		}
 	}
@@ -173,7 +173,7 @@ func TestRootNeedIsStressOverStaticStrength(t *testing.T) {
 	e := survived(290, 0)
 	box := lived(t, "Alder", e)
 	box.Shock = 1 // so that the peak is at a torque that is solved, not interpolated
-	needs, err := gearbox.Needs(box, e, gearbox.Method{})
+	borne, err := gearbox.BorneBy(box, e, gearbox.Method{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -186,10 +186,10 @@ func TestRootNeedIsStressOverStaticStrength(t *testing.T) {
 	for _, sp := range r.Speeds[:4] { // 5th has a share of the torque in the duty
 		for _, m := range sp.Meshes {
 			for k, name := range m.Gears {
-				i := slices.IndexFunc(needs, func(n gearbox.Need) bool { return n.Kind == gearbox.RootPeak && n.Item == name && n.Speed == sp.Name })
+				i := slices.IndexFunc(borne.Needs, func(n gearbox.Need) bool { return n.Kind == gearbox.RootPeak && n.Item == name && n.Speed == sp.Name })
 				want := limit * m.Peak.Root[k].Stress / m.Peak.Root[k].Static
-				if i < 0 || math.Abs(needs[i].Least-want) > 1e-9*want || needs[i].Least != needs[i].Most && needs[i].Most-needs[i].Least > 1e-9*want {
-					t.Errorf("%s in %s: need %d of %d, want %g MPa", name, sp.Name, i, len(needs), want)
+				if i < 0 || math.Abs(borne.Needs[i].Least-want) > 1e-9*want || borne.Needs[i].Least != borne.Needs[i].Most && borne.Needs[i].Most-borne.Needs[i].Least > 1e-9*want {
+					t.Errorf("%s in %s: need %d of %d, want %g MPa", name, sp.Name, i, len(borne.Needs), want)
 				}
 				checked++
 			}
@@ -216,8 +216,8 @@ func TestBrokenPartHasNoMarginAtTheHighEnd(t *testing.T) {
 	for _, m := range r.Speeds[2].Margins {
 		if m.Item == "third pinion" && (m.Kind == gearbox.RootFatigue || m.Kind == gearbox.RootPeak) {
 			least = min(least, m.Allowable[material.High]/e.Torque-1)
-			if len(m.Notes) == 0 || !strings.Contains(m.Notes[0], "rests on evidence") {
-				t.Errorf("%s of %s doesn't say that it rests on evidence: %q", m.Kind, m.Item, m.Notes)
+			if len(m.Notes) == 0 || !strings.Contains(m.Notes[0], "rests on service history") {
+				t.Errorf("%s of %s doesn't say that it rests on service history: %q", m.Kind, m.Item, m.Notes)
 			}
 		}
 	}
@@ -311,7 +311,7 @@ func TestTypicalGivesWayToAnEnd(t *testing.T) {
 		if n.Now.Typical != min(max(n.Was.Typical, n.Now.Low), n.Now.High) || n.Moved() != (n.Now.Typical != n.Was.Typical) || n.Moved() != strings.Contains(n.String(), "moved") {
 			t.Errorf("%+v: %s", n, n.String())
 		}
-		if !strings.Contains(n.Now.Source, "narrowed by evidence") || !strings.HasPrefix(n.Now.Source, n.Was.Source) {
+		if !strings.Contains(n.Now.Source, "narrowed by service history") || !strings.HasPrefix(n.Now.Source, n.Was.Source) {
 			t.Errorf("source %q", n.Now.Source)
 		}
 	}
@@ -364,7 +364,7 @@ func TestEvidenceKeepsToItsSteel(t *testing.T) {
 	a, b = batch(lived(t, "Alder", e), "lot 7"), batch(lived(t, "Birch", broke(185, "final pinion", gearbox.PittedFlank)), "lot 7")
 	b.Evidence[0].Passes = 1
 	_, found, err := Narrow([]*gearbox.Box{a, b}, gearbox.Method{})
-	if text := found.Error(); err != nil || !found.HasErrors() || !strings.Contains(text, "contradictory evidence") || !strings.Contains(text, "Birch.yaml:100:6") || !strings.Contains(text, "Alder.yaml:100:5") {
+	if text := found.Error(); err != nil || !found.HasErrors() || !strings.Contains(text, "contradictory service history") || !strings.Contains(text, "Birch.yaml:100:6") || !strings.Contains(text, "Alder.yaml:100:5") {
 		t.Errorf("%v, %v", found, err)
 	}
 }
@@ -377,7 +377,7 @@ func TestEvidenceThatCantBe(t *testing.T) {
 		says     []string
 	}{
 		{"contradiction in one file", []gearbox.Evidence{{Torque: 185e3, Broke: true, Gear: "final pinion", By: gearbox.PittedFlank, Passes: 1}, survived(290, 40)}, true,
-			[]string{"contradictory evidence", "Alder.yaml:100:6", "Alder.yaml:101:5", "final pinion", "flank limit", "--without evidence"}},
+			[]string{"contradictory service history", "Alder.yaml:100:6", "Alder.yaml:101:5", "final pinion", "flank limit", "--without history"}},
 		{"broke below the steel", []gearbox.Evidence{{Torque: 100e3, Broke: true, Gear: "final pinion", By: gearbox.BrokenRoot, Passes: 1}}, true,
 			[]string{"broke below what this steel bears", "Alder.yaml:100:6", "case-carburised has 312 MPa at least"}},
 		{"nothing in that speed can have broken", []gearbox.Evidence{{Torque: 60e3, Broke: true, Speed: "5th", Passes: 1}}, true,
@@ -385,7 +385,7 @@ func TestEvidenceThatCantBe(t *testing.T) {
 		{"survived beyond the steel", []gearbox.Evidence{survived(450, 40)}, false,
 			[]string{"more than this steel can bear", "Alder.yaml:100:5", "case-carburised has 1650 MPa at most", "flank limit"}},
 		{"survivor put aside against what broke", []gearbox.Evidence{survived(450, 40), {Torque: 250e3, Broke: true, Gear: "final pinion", By: gearbox.PittedFlank, Passes: 1}}, true,
-			[]string{"contradictory evidence", "Alder.yaml:100:5", "Alder.yaml:101:6"}},
+			[]string{"contradictory service history", "Alder.yaml:100:5", "Alder.yaml:101:6"}},
 	} {
 		_, found, err := Narrow([]*gearbox.Box{lived(t, "Alder", c.evidence...)}, gearbox.Method{})
 		if err != nil || found.HasErrors() != c.error || len(found) == 0 {
@@ -421,7 +421,7 @@ func TestWhatBrokeWithoutAName(t *testing.T) {
 		t.Errorf("what broke counts in full: %+v, %v", b, bands(t, box)[1])
 	}
 	// It was the gear of that speed, or the final drive: no other can have broken there.
-	for _, n := range must(gearbox.Needs(lived(t, "Alder"), flank, gearbox.Method{})) {
+	for _, n := range must(gearbox.BorneBy(lived(t, "Alder"), flank, gearbox.Method{})).Needs {
 		if strings.HasPrefix(n.Item, "second") || strings.HasPrefix(n.Item, "fifth") {
 			t.Errorf("%s is asked about in 1st", n.Item)
 		}
@@ -437,7 +437,8 @@ func must[T any](v T, err error) T {
 
 // A single survivor is counted by the strength of the luckiest part in a hundred against the weakest: two quantiles of the normal distribution.
 func TestSurvivorCountsByItsQuantile(t *testing.T) {
-	for strength, v := range scatter {
+	for _, strength := range gearbox.Strengths() {
+		v := scatter[strength.Failure()]
 		share := Survivor(strength)
 		// With the mean such that a part of the strength 1 is the best of a hundred, the weakest of a hundred has that share of it.
 		mean := 1 / (1 + onePercent*v)
@@ -452,7 +453,7 @@ func TestSurvivorCountsByItsQuantile(t *testing.T) {
 func TestPeenedRootsSayLess(t *testing.T) {
 	e := survived(290, 100000)
 	need := func(box *gearbox.Box) gearbox.Need {
-		for _, n := range must(gearbox.Needs(box, e, gearbox.Method{})) {
+		for _, n := range must(gearbox.BorneBy(box, e, gearbox.Method{})).Needs {
 			if n.Kind == gearbox.RootFatigue && n.Item == "final pinion" {
 				return n
 			}
@@ -474,7 +475,7 @@ func TestPeenedRootsSayLess(t *testing.T) {
 // Without passes a survivor says nothing of fatigue; what broke may have been driven for ever.
 func TestPassesThatAreNotTold(t *testing.T) {
 	fatigue := func(e gearbox.Evidence) (all []gearbox.Need) {
-		for _, n := range must(gearbox.Needs(lived(t, "Alder"), e, gearbox.Method{})) {
+		for _, n := range must(gearbox.BorneBy(lived(t, "Alder"), e, gearbox.Method{})).Needs {
 			if n.Kind == gearbox.RootFatigue || n.Kind == gearbox.FlankFatigue {
 				all = append(all, n)
 			}

@@ -1,0 +1,122 @@
+package gearbox
+
+import (
+	"math"
+	"slices"
+)
+
+// What of a piece of service history counts as load.
+//
+// What can't be known is kept on the careful side. What survived, survived the least that surely arrived: no shock unless the
+// history gives a peak, no more in any speed than clutch and tyres let through, and nothing in a speed that wasn't driven. What
+// broke, broke at the largest that may have arrived: with the shock, and not bounded by clutch and tyres, since their friction is
+// itself only known about, and what turns adds its inertia to what passes them.
+
+// share is over how many times the torque of the history a speed was driven, in drive; 0 = it wasn't, or nothing is known of it.
+func (n *needs) share(speed string) (times float64) {
+	e := n.evidence
+	if e.Speed != "" && speed != e.Speed {
+		return 0
+	}
+	inDuty := false
+	if n.duty != nil {
+		for _, s := range n.duty.Steps {
+			if s.Speed == speed {
+				inDuty, times = true, max(times, s.Share)
+			}
+		}
+	}
+	switch {
+	case e.Broke:
+		return max(times, 1) // the duty is what was planned: it may have been driven with all of the torque
+	case !inDuty && (n.duty == nil || e.Speed != ""):
+		return 1
+	}
+	return times
+}
+
+// load is the load of a speed that counts.
+func (n *needs) load(v *solver) CountedLoad {
+	e := n.evidence
+	c := CountedLoad{Speed: v.speed.Name}
+	times := n.share(v.speed.Name)
+	if times == 0 {
+		return c
+	}
+	running, peak := e.Torque*times, max(e.Peak, e.Torque*times)
+	if e.Broke {
+		if e.Peak == 0 {
+			peak = running * n.shock
+		}
+		c.Running, c.Peak = Reached{running, ByEngine}, Reached{peak, ByEngine}
+		return c
+	}
+	c.Running, c.Peak = n.passed(v.speed, running), n.passed(v.speed, peak)
+	return c
+}
+
+// passed is what clutch and tyres let through of an engine's torque in drive, N·mm > 0.
+func (n *needs) passed(s Speed, torque float64) Reached {
+	if r := n.p.reach(s, torque); r != nil {
+		return r.least(torque)
+	}
+	return Reached{torque, ByEngine}
+}
+
+// stepLoad is the size of the torque of a step of the duty that counts, N·mm.
+func (n *needs) stepLoad(s share) float64 {
+	torque := s.torque * n.evidence.Torque
+	if n.evidence.Broke {
+		return torque
+	}
+	if r := s.reach(); r != nil {
+		return r.Running.Torque
+	}
+	return torque
+}
+
+// guides notes what guides warn of in a speed that a sound box was driven in.
+func (n *needs) guides(v *solver, c CountedLoad) error {
+	p := n.p
+	m, err := v.measure(c.Running.Torque)
+	if err != nil {
+		return err
+	}
+	note := func(k Kind, item string, demand float64) {
+		s := Survived{k, item, demand, c.Speed, c.Running.Torque}
+		i := slices.IndexFunc(n.seen, func(o Survived) bool { return o.Kind == k && o.Item == item && o.Speed == c.Speed })
+		if i < 0 {
+			n.seen = append(n.seen, s)
+			return
+		}
+		n.seen[i].Demand = math.Min(n.seen[i].Demand, demand) // where the shafts lie isn't known: what surely came
+	}
+	for i, name := range v.speed.Path {
+		q := &p.pairs[p.mesh[name]]
+		note(MeshTilt, q.name, m.tilt[i])
+		note(MeshSeparation, q.name, m.separation[i])
+	}
+	for i, slopes := range m.slope {
+		for j, slope := range slopes {
+			note(BearingSlope, p.lines[i].bearings[j], slope)
+		}
+	}
+	return nil
+}
+
+// largest keeps of each guide the speed in which it was largest.
+func largest(seen []Survived) (all []Survived) {
+	for _, s := range seen {
+		i := slices.IndexFunc(all, func(o Survived) bool { return o.Kind == s.Kind && o.Item == s.Item })
+		switch {
+		case i < 0:
+			all = append(all, s)
+		case s.Demand > all[i].Demand:
+			all[i] = s
+		}
+	}
+	return all
+}
+
+// MostSurvived joins what guides warned of in several pieces of history: of each the largest.
+func MostSurvived(a, b []Survived) []Survived { return largest(slices.Concat(a, b)) }
