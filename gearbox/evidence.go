@@ -101,7 +101,7 @@ func Strengths() []Strength {
 // String is the name for people.
 func (s Strength) String() string {
 	return [...]string{
-		"root limit (σ_Flim)", "static root strength (as σ_Flim)", "flank limit (σ_Hlim)", "static flank strength (as σ_Hlim)", "yield strength",
+		"root limit (σ_Flim)", "static root strength", "flank limit (σ_Hlim)", "static flank strength", "yield strength",
 	}[s]
 }
 

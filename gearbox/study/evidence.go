@@ -32,7 +32,7 @@ func Survivor(s gearbox.Strength) float64 {
 func EvidenceCaveat() string {
 	share := func(s gearbox.Strength) string { return fmt.Sprintf("%.0f\u00a0%%", 100*Survivor(s)) }
 	return "The strength required is that with which a limit would just have been held under the load that counts: of what survived the least that surely arrived, without shock unless a peak is given, and no " +
-		"more than clutch and tyres let through; of what broke the largest that may have arrived. A peak speaks of static strength alone, and the limits of fatigue are bounded as far as the passes at that load say so. " +
+		"more than clutch and tyres let through; of what broke the largest that may have arrived. A peak speaks of static strength alone, and the limits of fatigue are bounded as far as the passes at that load say so. Static strength is told as the limit (σ_Flim, σ_Hlim) that it follows from by the life curves. " +
 		"A band tells what 99 of 100 parts have, and a part that survived may be one of the best: so " +
 		share(gearbox.RootStrength) + " of it count at roots, " + share(gearbox.FlankStrength) + " at flanks and " + share(gearbox.YieldStrength) + " for yield (scatter from memory), while what broke counts in full. " +
 		"That is why a box may be over its limit at a torque that it has survived. All parts of a box that name one steel are taken to be of one steel. Service history speaks of that set of parts alone, and " +
