@@ -23,6 +23,7 @@ type first struct {
 	ends   [material.High + 1]float64 // allowable torque with every range at one end, over all limits, N·mm; +Inf = not reached
 	// endless says that fatigue decides, and for endless life since no duty is told.
 	endless bool
+	broke   string // how it broke at no more than the asked torque, in words that follow its name; "" = it didn't, as far as is known
 }
 
 // at is the allowable torque of the first limit, N·mm; +Inf when no limit is reached.
@@ -107,6 +108,9 @@ func headline(results []*gearbox.Result, o Options) string {
 	same := true
 	for i, r := range results {
 		firsts[i] = firstLimit(shorten(names[i], 40), r)
+		if e := record(r).BrokeAt; e != nil {
+			firsts[i].broke = evidenceWords(*e, o)
+		}
 		same = same && r.Torque == results[0].Torque
 	}
 	slices.SortStableFunc(firsts, func(a, b first) int {
@@ -121,6 +125,11 @@ func headline(results []*gearbox.Result, o Options) string {
 		return 0
 	})
 	sentences := []string{}
+	for i := range firsts {
+		if f := &firsts[i]; f.broke != "" {
+			sentences = append(sentences, fmt.Sprintf("At %s, %s is asked for no less than broke it: it %s.", asked(f.torque, o), f.box, f.broke))
+		}
+	}
 	if len(firsts) == 1 {
 		sentences = append(sentences, oneBox(&firsts[0], o))
 	} else {
@@ -162,6 +171,10 @@ func apart(torque, ask float64, o Options) string {
 func oneBox(f *first, o Options) string {
 	start := fmt.Sprintf("At %s, %s ", asked(f.torque, o), f.box)
 	switch {
+	case f.broke != "" && f.reached():
+		return fmt.Sprintf("By calculation alone it is limited at %s (%s).", allowed(f, o), f.where())
+	case f.broke != "":
+		return "By calculation alone no limit is reached."
 	case f.bare:
 		return start + "has none of the speeds asked for."
 	case f.margin == nil:
@@ -215,10 +228,12 @@ func severalBoxes(firsts []first, same bool, o Options) string {
 
 // verdict says in one sentence which of several boxes stay inside their limits.
 func verdict(firsts []first) string {
-	var over, thin, inside []string
+	var broke, over, thin, inside []string
 	for i := range firsts {
 		f := &firsts[i]
 		switch {
+		case f.broke != "":
+			broke = append(broke, f.box)
 		case f.margin == nil:
 		case f.margin.State == gearbox.Over:
 			over = append(over, f.box)
@@ -236,6 +251,7 @@ func verdict(firsts []first) string {
 			parts = append(parts, list(names)+" "+several)
 		}
 	}
+	add(broke, "has broken at no more than that", "have broken at no more than that")
 	add(over, "is over its limits", "are over their limits")
 	add(thin, "stays inside by less than the wanted reserve", "stay inside by less than the wanted reserve")
 	add(inside, "stays inside every limit with the wanted reserve", "stay inside every limit with the wanted reserve")

@@ -45,10 +45,14 @@ func Warning() string {
 	return "Estimates for comparing and planning: they replace no inspection, no test and no engineer's judgement, and a gearbox that fails at speed can injure or kill. The whole caution stands at the foot."
 }
 
-// ExitWorst is the worst state of all limits in all speeds of all boxes; Clear when there is no limit at all.
+// ExitWorst is the worst state of all limits in all speeds of all boxes; Clear when there is no limit at all, and Over where a box is asked for no less than broke
+// it, whatever its limits say.
 func ExitWorst(results []*gearbox.Result) gearbox.State {
 	worst := gearbox.Clear
 	for _, r := range results {
+		if record(r).BrokeAt != nil {
+			return gearbox.Over
+		}
 		for _, s := range r.Speeds {
 			for _, m := range s.Margins {
 				worst = min(worst, m.State)
@@ -56,6 +60,11 @@ func ExitWorst(results []*gearbox.Result) gearbox.State {
 		}
 	}
 	return worst
+}
+
+// record is what the history of a box says of the torque and the speeds that a result is about.
+func record(r *gearbox.Result) study.Record {
+	return study.RecordOf(r.Box, r.Torque, each(r.Speeds, func(s gearbox.SpeedResult) string { return s.Name })...)
 }
 
 // checkResults refuses what no report can be made of.
