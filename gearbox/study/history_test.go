@@ -107,6 +107,27 @@ func TestTyresTakeTheirShareOfAHistory(t *testing.T) {
 	}
 }
 
+// What passes and peaks ask for behind the tyres is what they ask for at the torque that the tyres let through.
+func TestTheNeedBehindTheTyres(t *testing.T) {
+	e := gearbox.Evidence{Torque: 290e3, Passes: 1e5, Speed: "1st", Opened: true}
+	box := onItsTyres(t, e)
+	r, err := gearbox.Solve(box, gearbox.Load{Torque: e.Torque, Speeds: []string{"1st"}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	less := e
+	less.Torque = r.Speeds[0].Reach.Running.Torque
+	got, want := must(gearbox.BorneBy(box, e, gearbox.Method{})).Needs, must(gearbox.BorneBy(lived(t, "Alder"), less, gearbox.Method{})).Needs
+	if len(got) != len(want) {
+		t.Fatalf("%d needs, want %d", len(got), len(want))
+	}
+	for i, n := range got {
+		if w := want[i]; n.Kind != w.Kind || n.Item != w.Item || math.Abs(n.Least-w.Least) > 1e-7*w.Least {
+			t.Errorf("%+v, want %+v", n, w)
+		}
+	}
+}
+
 // A peak proves static strength and no limit of fatigue; passes prove the limit of fatigue as far as there were enough of them.
 func TestAPeakIsNoFatigue(t *testing.T) {
 	whole := bands(t, lived(t, "x"))
