@@ -3,6 +3,8 @@ package gearbox
 import (
 	"math"
 	"slices"
+
+	"layshaft/material"
 )
 
 // What of a piece of service history counts as load.
@@ -73,6 +75,33 @@ func (n *needs) stepLoad(s share) float64 {
 		return r.Running.Torque
 	}
 	return torque
+}
+
+// hardest is the torque, on the way up to a peak, at which a peak of it asks most of teeth, N·mm. Whatever reaches a torque goes through all
+// below it, and where the shafts lean against a lead error of the teeth a lesser torque may ask for more than a greater one. It is found among
+// places a fortieth apart, the same for every peak, which is right to a thousandth.
+func hardest(v *solver, t trial, peak float64) (torque float64, err error) {
+	if v.proportional() {
+		return peak, nil
+	}
+	used, _ := v.usedUp(t, material.Typical, v.rater(t, material.Typical, &err), &err)
+	torque, most := peak, used(peak)
+	const place = 1. / 40 // on a logarithmic scale
+	last := math.Ceil(math.Log(peak)/place) - 1
+	back := []float64{1} // steps down to less than a tenth of the peak; the first looks close by
+	for k := 10.0; k <= 100; k += 10 {
+		back = append(back, k)
+	}
+	down := func(k float64) float64 { return math.Exp((last - k) * place) }
+	if !slices.ContainsFunc(back, func(k float64) bool { return used(down(k)) > most }) {
+		return peak, err
+	}
+	for k := range 101 {
+		if at := down(float64(k)); used(at) > most {
+			torque, most = at, used(at)
+		}
+	}
+	return torque, err
 }
 
 // guides notes what guides warn of in a speed that a sound box was driven in.

@@ -194,6 +194,12 @@ func (n *needs) teeth(v *solver, mesh int, t trial, load CountedLoad, done map[w
 	if worn != nil {
 		done[*worn] = true
 	}
+	var err error
+	if t.peak {
+		if load.Peak.Torque, err = hardest(v, t, load.Peak.Torque); err != nil {
+			return err
+		}
+	}
 	for level := material.Low; level <= material.High; level++ {
 		needed, err := n.needed(v, mesh, t, level, load)
 		if err != nil {

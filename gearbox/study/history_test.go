@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"layshaft/gearbox"
+	"layshaft/gearbox/boxfile"
 	"layshaft/material"
 )
 
@@ -358,4 +359,63 @@ func mirrored(b *gearbox.Box) *gearbox.Box {
 		}
 	}
 	return &c
+}
+
+// leaning is a pair on two thin shafts, with a lead correction that their bending takes back: from 40 to 90 N·m its flanks see less the more torque there is. All
+// numbers are invented.
+const leaning = `layshaft: 1
+name: leaning
+input: {shaft: input, at: 0 mm, torque: 60 N·m, revs: 3000 rpm}
+output: {shaft: output, at: 240 mm}
+shafts:
+  input:
+    axis: {y: 0 mm, z: 0 mm}
+    sections: [{length: 240 mm, outer: 32 mm}]
+    bearings:
+      left: {at: 10 mm, type: deep groove ball, axial: fixed, radial: rigid}
+      right: {at: 230 mm, type: deep groove ball, radial: rigid}
+  output:
+    sections: [{length: 240 mm, outer: 32 mm}]
+    bearings:
+      left: {at: 10 mm, type: deep groove ball, axial: fixed, radial: rigid}
+      right: {at: 230 mm, type: deep groove ball, radial: rigid}
+centres: [{between: [input, output], distance: 82.5 mm}]
+gears:
+  pinion: {shaft: input, at: 54 mm, teeth: 20, face: 25 mm, lead_error: -25 µm}
+  wheel: {shaft: output, at: 54 mm, teeth: 35, face: 25 mm}
+meshes:
+  pair: {driver: pinion, driven: wheel, module: 3 mm, pressure_angle: 20°}
+speeds: {only: [pair]}
+`
+
+// Whatever reached a torque went through all below it: where a lesser one asks for more, that counts.
+func TestTheWayUpCounts(t *testing.T) {
+	box, found := boxfile.Read("leaning.yaml", []byte(leaning))
+	if found.HasErrors() {
+		t.Fatal(found)
+	}
+	alone := func(nm float64) float64 { // what the torque asks for by itself, from a box solved at it
+		r, err := gearbox.Solve(box, gearbox.Load{Torque: nm * 1e3})
+		if err != nil {
+			t.Fatal(err)
+		}
+		f := r.Speeds[0].Meshes[0].Peak.Flank[0]
+		return f.Stress / f.Static * steelOf(t, box).FlankLimit.At(box.Limits.Strength)
+	}
+	if alone(40) <= alone(80) {
+		t.Fatalf("%g MPa at 40 N·m, %g at 80: the test says nothing", alone(40), alone(80))
+	}
+	last := 0.0
+	for nm := 20.0; nm < 150; nm += 6.5 {
+		need := 0.0
+		for _, n := range must(gearbox.BorneBy(box, gearbox.Evidence{Torque: nm * 1e3}, gearbox.Method{})).Needs {
+			if n.Strength == gearbox.FlankStatic {
+				need = max(need, n.Least)
+			}
+		}
+		if need < last*(1-1e-3) || need < alone(nm)*(1-1e-9) { // the places that are looked at leave a thousandth
+			t.Errorf("%g N·m ask for %g MPa, less for %g, by themselves %g", nm, need, last, alone(nm))
+		}
+		last = need
+	}
 }
