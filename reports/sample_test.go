@@ -57,7 +57,7 @@ func birch() *gearbox.Result {
 			Shock:  1.5, Revs: 300 * math.Pi, Oil: gearbox.Oil{Viscosity: 90},
 			Lessons: lessons(), Narrowed: narrowed(),
 			Survived: []gearbox.Survived{{Kind: gearbox.BearingSlope, Item: "input shaft, bearing left", Demand: 0.0012, Speed: "1st", Torque: 118000}},
-			Duty: &gearbox.Duty{Passes: 1200, Steps: []gearbox.DutyStep{{Speed: "1st", Turns: 400, Share: 0.9}, {Speed: "1st", Turns: 35, Share: -0.25}}},
+			Duty:     &gearbox.Duty{Passes: 1200, Steps: []gearbox.DutyStep{{Speed: "1st", Turns: 400, Share: 0.9}, {Speed: "1st", Turns: 35, Share: -0.25}}},
 		},
 		Torque: 170000,
 		Checks: []string{"The place of the layshaft is a guess."},
