@@ -40,6 +40,14 @@ func TestAChangedBoxKeepsWhatItsSteelHasLived(t *testing.T) {
 	if got := flank(Learned(narrowed[0], other)); got.High != 3 {
 		t.Errorf("a steel told anew has flanks of %+v", got)
 	}
+	roots := altered(alder, func(b *gearbox.Box) {
+		s, _ := b.Steel(gearbox.DefaultSteel)
+		s.RootLimit = material.Band{Low: 1, Typical: 2, High: 3, Source: "given anew"}
+		b.Steels = []material.Steel{s}
+	})
+	if got, _ := Learned(narrowed[0], roots).Steel(gearbox.DefaultSteel); got.RootLimit.High != 3 || got.StaticFlank() != flank(narrowed[0]) {
+		t.Errorf("with roots given anew: roots of %+v, flanks of %+v", got.RootLimit, got.StaticFlank())
+	}
 	if Learned(alder, wider) != wider {
 		t.Error("without history the changed box isn't itself")
 	}
