@@ -42,9 +42,10 @@ type Box struct {
 	Parts    []Part  // what is neither shaft nor gear
 	Weighed  Weighed // what lay on the scales
 
-	Evidence []Evidence // what it has lived through, and what broke
-	Lessons  []Lesson   // what evidence of this box and of others says of its steels, worked out by a study; nil when none was
+	Evidence []Evidence // its service history: what it survived, and what broke
+	Lessons  []Lesson   // what the history of this box and of others says of its steels, worked out by a study; nil when none was
 	Narrowed []Narrowed // the strengths in Steels that rest on it
+	Survived []Survived // what guides warn of, at most, at loads after which this box was opened and found sound; likewise
 
 	// Places maps the path of a value ("gears.first pinion.at") to where it stands; Tolerances maps it to its ± in inner units.
 	Places map[string]diag.Place

@@ -66,9 +66,9 @@ const noStrength Strength = -1
 // allKinds is the one table of kinds, in their order.
 var allKinds = [...]kindFacts{
 	RootFatigue:    {"tooth root, fatigue", "root_fatigue", "tooth root fatigue of %s", WearsOut, quantity.Stress, false, false, 1, RootStrength},
-	RootPeak:       {"tooth root, peak", "root_peak", "peak at tooth root of %s", Breaks, quantity.Stress, true, false, 1, RootStrength},
+	RootPeak:       {"tooth root, peak", "root_peak", "peak at tooth root of %s", Breaks, quantity.Stress, true, false, 1, RootStatic},
 	FlankFatigue:   {"flank, fatigue", "flank_fatigue", "flank fatigue of %s", WearsOut, quantity.Stress, false, false, 2, FlankStrength},
-	FlankPeak:      {"flank, peak", "flank_peak", "peak at flank of %s", Breaks, quantity.Stress, true, false, 2, FlankStrength},
+	FlankPeak:      {"flank, peak", "flank_peak", "peak at flank of %s", Breaks, quantity.Stress, true, false, 2, FlankStatic},
 	ShaftYield:     {"shaft, yield", "shaft_yield", "yield of %s", Breaks, quantity.Stress, true, false, 1, YieldStrength},
 	BearingSlope:   {"slope at bearing", "bearing_slope", "slope at %s", Guide, quantity.Slope, false, false, 1, noStrength},
 	MeshTilt:       {"mesh misalignment", "mesh_tilt", "misalignment of %s", Guide, quantity.Slope, false, false, 1, noStrength},

@@ -7,7 +7,14 @@ import (
 	"layshaft/material"
 )
 
-// Need is the strength that a part must have for its limit to be just held in what evidence tells of.
+// Borne is what a piece of service history tells of the box that it happened in.
+type Borne struct {
+	Loads  []CountedLoad // the load that counts, of each speed that was driven, in the order of the box
+	Needs  []Need
+	Guides []Survived // of what survived: the most that guides warn of, whether or not anyone looked
+}
+
+// Need is the strength that a part must have for its limit to be just held in what service history tells of.
 type Need struct {
 	Kind     Kind
 	Item     string // the gear, or the section of a shaft
@@ -19,19 +26,25 @@ type Need struct {
 	Least, Most float64
 }
 
-// Needs works out what strength each part that was loaded in a piece of evidence would have needed.
+// BorneBy works out what load of a piece of service history counts, and what strength each part that it loaded needed for it.
 //
-// The box is solved at the told torque, with the duty cut down to the told passes and speed. Then the strength of the part's steel is
-// sought with which its limit is used up to exactly 1, all else as it is: of root and flank for fatigue (Miner's rule) and for the peak, of shafts for yield. A root's
-// limit is in step with σ_Flim, since its life factors don't depend on it, and so is the need with the stress; a flank's is not quite, since Z_L, Z_V and Z_R look at σ_Hlim of the
-// softer gear, so it is solved for. Gears of the same steel in one mesh change together.
+// The box is solved at that load, with the duty cut down to the passes and the speed of the history. Then the strength of the part's
+// steel is sought with which its limit is used up to exactly 1, all else as it is: the limit of fatigue of roots and flanks by Miner's
+// rule over the passes, their static strength by the peak, of shafts the yield. A peak says nothing of fatigue: its need is one of
+// static strength. And passes say nothing of static strength but by the torque that they had: their need is that of the limit of
+// fatigue alone, however strong the part were against a single load, with the life line carried on above the static strength (as
+// iso6336 does it), so that few passes prove little.
 //
-// What can't be known is kept on the careful side. Without passes nothing follows for fatigue from what survived, and what broke may have been driven for ever. In a speed with a share of
-// the torque in the duty, what survived is counted at that share, what broke at no less than the torque. What wore before it broke may have worn in any speed, and where
-// the duty doesn't name every speed that may have worn it, it may have been driven for ever. Coast is left out of what survived, but for the roots that wear in it.
-func Needs(b *Box, e Evidence, method Method) ([]Need, error) {
+// A root's limit is in step with σ_Flim, since its life factors don't depend on it, and so is the need with the stress; a flank's is
+// not quite, since Z_L, Z_V and Z_R look at σ_Hlim of the softer gear, so it is solved for. Gears of the same steel in one mesh change
+// together.
+//
+// Without passes nothing follows for fatigue from what survived, and what broke may have been driven for ever. What wore before it
+// broke may have worn in any speed, and where the duty doesn't name every speed that may have worn it, it may have been driven for
+// ever.
+func BorneBy(b *Box, e Evidence, method Method) (*Borne, error) {
 	cut := *b
-	cut.Torque, cut.Duty = e.Torque, dutyOf(b, e)
+	cut.Torque, cut.Shock, cut.Duty = e.Torque, 1, dutyOf(b, e) // peaks are asked for by their own torque
 	p := prepare(&cut, method)
 	if p.found.HasErrors() {
 		p.found.Sort()
@@ -42,7 +55,7 @@ func Needs(b *Box, e Evidence, method Method) ([]Need, error) {
 			return nil, fmt.Errorf("box %s, bench test of the case: %w", quoted(b.Name), err)
 		}
 	}
-	n := needs{p: p, evidence: e, duty: b.Duty, at: map[needKey]int{}}
+	n := needs{p: p, evidence: e, shock: max(1, b.Shock), duty: b.Duty, at: map[needKey]int{}}
 	layouts := slices.Clone(p.layouts)
 	tries := 1
 	for _, l := range layouts {
@@ -52,14 +65,15 @@ func Needs(b *Box, e Evidence, method Method) ([]Need, error) {
 		for i, l := range layouts {
 			p.layouts[i] = l[k%len(l):][:1]
 		}
+		n.loads = nil // the same in every layout
 		if err := n.solve(); err != nil {
-			return nil, fmt.Errorf("evidence at %.4g N·m: %w", e.Torque/1e3, err)
+			return nil, fmt.Errorf("service history at %.4g N·m: %w", e.Torque/1e3, err)
 		}
 	}
-	return n.all, nil
+	return &Borne{n.loads, n.all, largest(n.seen)}, nil
 }
 
-// dutyOf is what the box had behind it; nil when that isn't told.
+// dutyOf is what the box had behind it; nil when that isn't given.
 func dutyOf(b *Box, e Evidence) *Duty {
 	if b.Duty == nil || e.Passes == 0 {
 		return nil
@@ -92,9 +106,12 @@ type needKey struct {
 type needs struct {
 	p        *prepared
 	evidence Evidence
-	duty     *Duty // of the box, whether or not its passes are told
+	shock    float64 // of the box
+	duty     *Duty   // of the box, whether or not its passes are given
 	at       map[needKey]int
 	all      []Need
+	loads    []CountedLoad
+	seen     []Survived // by speed
 }
 
 func (n *needs) add(k needKey, gear, speed, steel string, needed float64) {
@@ -115,30 +132,7 @@ func (n *needs) add(k needKey, gear, speed, steel string, needed float64) {
 	}
 }
 
-// peak is over how many times the told torque a speed was loaded at once, shock aside; 0 = it wasn't driven, or nothing is known of it.
-func (n *needs) peak(speed string) (times float64) {
-	e := n.evidence
-	if e.Speed != "" && speed != e.Speed {
-		return 0
-	}
-	told := false
-	if n.duty != nil {
-		for _, s := range n.duty.Steps {
-			if s.Speed == speed {
-				told, times = true, max(times, s.Share)
-			}
-		}
-	}
-	switch {
-	case e.Broke:
-		return max(times, 1)
-	case !told && (n.duty == nil || e.Speed != ""):
-		return 1
-	}
-	return times
-}
-
-// concerns reports whether a mesh may have been hurt in what evidence tells of.
+// concerns reports whether a mesh may have been hurt in what the history tells of.
 func (n *needs) concerns(mesh string) bool {
 	e := n.evidence
 	if !e.Broke || e.Speed == "" {
@@ -149,43 +143,35 @@ func (n *needs) concerns(mesh string) bool {
 
 // solve works the box out in one layout of its shafts.
 func (n *needs) solve() error {
-	p, e := n.p, n.evidence
-	solvers, chosen, err := p.choose(e.Torque, nil)
+	p := n.p
+	solvers, chosen, err := p.choose(n.evidence.Torque, nil)
 	if err != nil {
 		return err
 	}
 	done := map[wornKey]bool{}
 	for _, c := range chosen {
 		v := c.solver
-		times := n.peak(v.speed.Name)
+		load := n.load(v)
 		for step, name := range v.speed.Path {
 			i := p.mesh[name]
 			if p.pairs[i].form == nil || !n.concerns(name) {
-				continue // without limits of ISO 6336 there is nothing that evidence could bound
+				continue // without limits of ISO 6336 there is nothing that history could bound
 			}
 			for _, t := range v.trials(step, i, solvers) {
-				key, torque := needKey{t.kind, p.item(i, t), v.speed.Name}, e.Torque*times
-				if !t.peak {
-					key.speed, torque = "", e.Torque // what wears, wears in every speed
-				}
-				worn := t.key(material.Low)
-				if torque == 0 || !t.peak && worn == nil && !e.Broke || worn != nil && done[*worn] {
-					continue
-				}
-				if worn != nil {
-					done[*worn] = true
-				}
-				for level := material.Low; level <= material.High; level++ {
-					needed, err := n.needed(v, i, t, level, torque)
-					if err != nil {
-						return err
-					}
-					n.add(key, p.gearOf(i, t.gear), v.speed.Name, p.pairs[i].steels[t.gear].Name, needed)
+				if err := n.teeth(v, i, t, load, done); err != nil {
+					return err
 				}
 			}
 		}
-		if times > 0 {
-			if err := n.shafts(v, times); err != nil {
+		if load.Peak.Torque == 0 {
+			continue
+		}
+		n.loads = append(n.loads, load)
+		if err := n.shafts(v, load.Peak.Torque); err != nil {
+			return err
+		}
+		if !n.evidence.Broke {
+			if err := n.guides(v, load); err != nil {
 				return err
 			}
 		}
@@ -193,8 +179,42 @@ func (n *needs) solve() error {
 	return nil
 }
 
-// needed is the strength of a gear's steel with which what is asked of it is just borne at a torque, MPa, with all else at one end of its band.
-func (n *needs) needed(v *solver, mesh int, t trial, level material.Level, torque float64) (float64, error) {
+// teeth adds what one limit of a gear's teeth needs.
+func (n *needs) teeth(v *solver, mesh int, t trial, load CountedLoad, done map[wornKey]bool) error {
+	p, e := n.p, n.evidence
+	key := needKey{t.kind, p.item(mesh, t), v.speed.Name}
+	if !t.peak {
+		key.speed = "" // what wears, wears in every speed
+	}
+	worn := t.key(material.Low)
+	if t.peak && load.Peak.Torque == 0 || !t.peak && worn == nil && !e.Broke || worn != nil && done[*worn] {
+		return nil
+	}
+	if worn != nil {
+		done[*worn] = true
+	}
+	var err error
+	if t.peak {
+		if load.Peak.Torque, err = hardest(v, t, load.Peak.Torque); err != nil {
+			return err
+		}
+	}
+	for level := material.Low; level <= material.High; level++ {
+		needed, err := n.needed(v, mesh, t, level, load)
+		if err != nil {
+			return err
+		}
+		n.add(key, p.gearOf(mesh, t.gear), v.speed.Name, p.pairs[mesh].steels[t.gear].Name, needed)
+	}
+	return nil
+}
+
+// beyond is how many times as much static strength a steel is given while the need of its limit of fatigue is sought: more than any
+// load asks for.
+const beyond = 100
+
+// needed is the strength of a gear's steel with which what is asked of it is just borne, MPa, with all else at one end of its band.
+func (n *needs) needed(v *solver, mesh int, t trial, level material.Level, load CountedLoad) (float64, error) {
 	pairs := n.p.pairs
 	before := make([][2]material.Steel, len(pairs))
 	for m := range pairs {
@@ -213,15 +233,40 @@ func (n *needs) needed(v *solver, mesh int, t trial, level material.Level, torqu
 		for m := range pairs {
 			for k := range pairs[m].steels {
 				if s := &pairs[m].steels[k]; SameSteel(s, &own) {
-					band := strength.Of(s)
-					band.Low, band.Typical, band.High = 1/weakness, 1/weakness, 1/weakness
+					setStrength(s, strength, 1/weakness)
 				}
 			}
 		}
-		n.p.forget()
-		return v.usedUp(&t, level, torque)
-	}, 1/strength.Of(&own).At(level), 1)
+		n.p.forget() // made of the steels as they were
+		switch {
+		case t.peak:
+			return v.usedUp(&t, level, load.Peak.Torque/n.p.peak(v.speed))
+		case len(t.shares) > 0:
+			return v.wornUp(&t, level, n.stepLoad)
+		}
+		return v.usedUp(&t, level, n.evidence.Torque)
+	}, 1/strength.Band(&own).At(level), 1)
 	return 1 / weakness, err
+}
+
+// setStrength gives teeth of a steel a strength without a band: the static one with the limit of fatigue that it is counted by, or that
+// limit with more static strength than is asked for.
+func setStrength(s *material.Steel, strength Strength, v float64) {
+	set := func(of Strength, v float64) {
+		band := of.Of(s)
+		band.Low, band.Typical, band.High = v, v, v
+	}
+	switch fatigue, static := strength.Fatigue(); {
+	case static:
+		set(fatigue, v)
+		set(strength, v)
+	case strength == RootStrength:
+		set(RootStrength, v)
+		set(RootStatic, beyond*v)
+	default:
+		set(FlankStrength, v)
+		set(FlankStatic, beyond*v)
+	}
 }
 
 // SameSteel reports whether two steels of one box are one: of the same name, or of the same batch.
@@ -229,10 +274,10 @@ func SameSteel(a, b *material.Steel) bool {
 	return a.Name == b.Name || a.Batch != "" && a.Batch == b.Batch
 }
 
-// shafts adds what the sections of the shafts need not to stay bent. Their stress is the need.
-func (n *needs) shafts(v *solver, times float64) error {
+// shafts adds what the sections of the shafts need not to stay bent at a peak, N·mm. Their stress is the need.
+func (n *needs) shafts(v *solver, peak float64) error {
 	p := n.p
-	m, err := v.measure(n.evidence.Torque * times * max(1, p.box.Shock))
+	m, err := v.measure(peak)
 	if err != nil {
 		return err
 	}

@@ -214,10 +214,10 @@ func (p *prepared) checkReferences() {
 	}
 	for i, e := range b.Evidence {
 		if e.Speed != "" {
-			known(speeds, "speed", e.Speed, "evidence", strconv.Itoa(i), "speed")
+			known(speeds, "speed", e.Speed, "history", strconv.Itoa(i), "speed")
 		}
 		if e.Gear != "" {
-			known(p.gear, "gear", e.Gear, "evidence", strconv.Itoa(i), "gear")
+			known(p.gear, "gear", e.Gear, "history", strconv.Itoa(i), "gear")
 		}
 	}
 	if t := b.Housing.Test; t != nil {

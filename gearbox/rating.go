@@ -81,6 +81,7 @@ func (p *prepared) newInput(i int, level material.Level, on Speed, fatigue bool)
 		gear := iso6336.Gear{
 			Strength: iso6336.Strength{
 				Kind: kinds[s.Group], Contact: s.FlankLimit.At(level), Bending: s.RootLimit.At(level), Yield: s.Yield.At(level),
+				StaticContact: s.StaticFlank().At(level), StaticBending: s.StaticRoot().At(level),
 				Young: s.Young, Poisson: s.Poisson, Density: s.Density, Source: s.RootLimit.Source,
 			},
 			FlankRoughness: g.Roughness[0], RootRoughness: g.Roughness[1], Grade: g.Grade, Body: iso6336.Body{Rim: g.Rim, Web: g.Web},

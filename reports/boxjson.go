@@ -28,6 +28,8 @@ type boxJSON struct {
 	Lives    []gearLifeJSON `json:"lives"`
 	Evidence []lessonJSON   `json:"evidence"`
 	Narrowed []narrowedJSON `json:"narrowed_bands"`
+	Survived []survivedJSON `json:"survived_guides"`
+	Record   recordJSON     `json:"against_history"`
 	Checks   []string       `json:"checks"`
 	Notes    []string       `json:"notes"`
 	Speeds   []speedJSON    `json:"speeds"`
@@ -216,6 +218,7 @@ func newBox(r *gearbox.Result) boxJSON {
 		Reserve: number(r.Box.Limits.Reserve), Pitting: r.Box.Limits.Pitting,
 		Shock: told(r.Box.Shock), Revs: told(r.Box.Revs * toRpm), Oil: told(r.Box.Oil.Viscosity), Clutch: clutchHolds(r.Box.Clutch), Car: newCar(r.Box.Car), Duty: newDuty(r.Box), Lives: each(r.Lives, newGearLife),
 		Evidence: each(r.Box.Lessons, newLesson), Narrowed: each(r.Box.Narrowed, newNarrowed),
+		Survived: each(r.Box.Survived, newSurvived), Record: newRecord(r),
 		Checks: each(r.Checks, unchanged), Notes: each(r.Notes, unchanged), Speeds: each(r.Speeds, newSpeed),
 	}
 }

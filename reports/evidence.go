@@ -15,7 +15,7 @@ import (
 	"layshaft/material"
 )
 
-// lessonTables tell what evidence says of the steels of some boxes, and which of their bands it narrowed.
+// lessonTables tell what service history says of the steels of some boxes, and which of their bands it narrowed.
 func lessonTables(b *bytes.Buffer, results []*gearbox.Result, names []string, o Options) {
 	any := false
 	for n, r := range results {
@@ -24,10 +24,11 @@ func lessonTables(b *bytes.Buffer, results []*gearbox.Result, names []string, o 
 		}
 		any = true
 		b.WriteByte('\n')
-		paragraph(b, o.width(), indent, "What has been lived through, and what it says of the steel of "+names[n])
+		paragraph(b, o.width(), indent, "Service history, and what it says of the steel of "+names[n])
 		for i, l := range r.Box.Lessons {
 			paragraph(b, o.width(), fmt.Sprintf("%s%d  ", indent, i+1), lessonWords(l, o))
 		}
+		loadTable(b, r.Box.Lessons, o)
 		boundTable(b, r.Box.Lessons, o)
 		narrowedTable(b, r.Box.Narrowed, o)
 	}
@@ -36,7 +37,7 @@ func lessonTables(b *bytes.Buffer, results []*gearbox.Result, names []string, o 
 	}
 }
 
-// lessonWords is one piece of evidence, with what stands in the way of a bound.
+// lessonWords is one piece of service history, with what stands in the way of a bound.
 func lessonWords(l gearbox.Lesson, o Options) string {
 	s := l.Box + " " + evidenceWords(l.Evidence, o) + "."
 	for _, more := range []string{sentence(l.Evidence.Note), l.Why} {
@@ -60,13 +61,16 @@ func sentence(s string) string {
 	return s + "."
 }
 
-// evidenceWords is evidence in words that follow the name of the box.
+// evidenceWords is a piece of service history in words that follow the name of the box.
 func evidenceWords(e gearbox.Evidence, o Options) string {
 	torque := with(e.Torque, quantity.Torque, o.Units)
 	s := "survived " + torque
 	joint := " for "
 	if e.Broke {
 		s, joint = "broke at "+torque, " after "
+	}
+	if e.Peak > 0 {
+		s += " with a peak of " + with(e.Peak, quantity.Torque, o.Units)
 	}
 	if e.Passes > 0 {
 		s += joint + e.PassWords()
@@ -90,7 +94,38 @@ func evidenceWords(e gearbox.Evidence, o Options) string {
 	return s
 }
 
-// boundTable has one row per strength that evidence bounds.
+// loadTable has one row per speed and piece of service history: the load that counts of it.
+func loadTable(b *bytes.Buffer, lessons []gearbox.Lesson, o Options) {
+	var rows [][]cell
+	var torques []float64
+	for _, l := range lessons {
+		for _, c := range l.Loads {
+			torques = append(torques, c.Peak.Torque, c.Running.Torque)
+		}
+	}
+	if len(torques) == 0 {
+		return
+	}
+	words := column(torques, quantity.Torque, o.Units)
+	n := 0
+	for i, l := range lessons {
+		number := strconv.Itoa(i + 1)
+		for _, c := range l.Loads {
+			rows = append(rows, []cell{
+				{text: number}, {text: harmless(c.Speed)}, {text: words[n]}, {text: string(c.Peak.By)}, {text: words[n+1]}, {text: string(c.Running.By)},
+			})
+			number, n = "", n+2
+		}
+	}
+	unit := quantity.Unit(quantity.Torque, o.Units)
+	b.WriteString("\n  The load that counts of it, as input torque\n")
+	table(b, o.width(), []head{
+		{text: "no."}, {text: "speed", least: 5}, {text: "peak\n" + unit, right: true}, {text: "limited by"},
+		{text: "continuous\n" + unit, right: true}, {text: "limited by"},
+	}, rows)
+}
+
+// boundTable has one row per strength that service history bounds.
 func boundTable(b *bytes.Buffer, lessons []gearbox.Lesson, o Options) {
 	var rows [][]cell
 	var needed, counted []float64
@@ -137,10 +172,10 @@ func boundTable(b *bytes.Buffer, lessons []gearbox.Lesson, o Options) {
 	b.WriteByte('\n')
 	table(b, o.width(), append(heads,
 		head{text: "strength", least: 12}, head{text: "what decides", least: 12}, head{text: "speed", least: 5},
-		head{text: "it\nneeded\n" + unit, right: true}, head{text: "so the\nsteel has\n" + unit, right: true}), rows)
+		head{text: "strength\nrequired\n" + unit, right: true}, head{text: "implied\nstrength\n" + unit, right: true}), rows)
 }
 
-// narrowedTable has one row per band that rests on evidence.
+// narrowedTable has one row per band that rests on service history.
 func narrowedTable(b *bytes.Buffer, all []gearbox.Narrowed, o Options) {
 	if len(all) == 0 {
 		paragraph(b, o.width(), indent, "None of it narrows a band: the steel was taken to be at least that strong already.")

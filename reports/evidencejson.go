@@ -11,6 +11,7 @@ type lessonJSON struct {
 	Box      string      `json:"box"`
 	Broke    bool        `json:"broke"`
 	Torque   number      `json:"torque_nm"`
+	Peak     number      `json:"peak_torque_nm"`
 	Passes   number      `json:"passes"`
 	Speed    string      `json:"speed"`
 	Gear     string      `json:"gear"`
@@ -18,8 +19,18 @@ type lessonJSON struct {
 	Opened   bool        `json:"opened"`
 	Note     string      `json:"note"`
 	Place    string      `json:"place"`
+	Loads    []loadJSON  `json:"loads"`
 	Bounds   []boundJSON `json:"bounds"`
 	NoBounds string      `json:"why_not"`
+}
+
+// loadJSON is the load of one speed that counts of a piece of service history.
+type loadJSON struct {
+	Speed     string `json:"speed"`
+	Peak      number `json:"peak_torque_nm"`
+	PeakBy    string `json:"peak_bounded_by"`
+	Running   number `json:"running_torque_nm"`
+	RunningBy string `json:"running_bounded_by"`
 }
 
 type boundJSON struct {
@@ -50,8 +61,11 @@ type narrowedJSON struct {
 func newLesson(l gearbox.Lesson) lessonJSON {
 	e := l.Evidence
 	return lessonJSON{
-		Box: l.Box, Broke: e.Broke, Torque: number(e.Torque * toNm), Passes: told(e.Passes), Speed: e.Speed, Gear: e.Gear, By: string(e.By), Opened: e.Opened, Note: e.Note,
+		Box: l.Box, Broke: e.Broke, Torque: number(e.Torque * toNm), Peak: told(e.Peak * toNm), Passes: told(e.Passes), Speed: e.Speed, Gear: e.Gear, By: string(e.By), Opened: e.Opened, Note: e.Note,
 		Place: l.Place.String(), NoBounds: l.Why,
+		Loads: each(l.Loads, func(c gearbox.CountedLoad) loadJSON {
+			return loadJSON{c.Speed, number(c.Peak.Torque * toNm), string(c.Peak.By), number(c.Running.Torque * toNm), string(c.Running.By)}
+		}),
 		Bounds: each(l.Bounds, func(b gearbox.StrengthBound) boundJSON {
 			bound := "at_least"
 			if b.Upper {
@@ -60,6 +74,41 @@ func newLesson(l gearbox.Lesson) lessonJSON {
 			return boundJSON{b.Steel, b.Strength.Key(), bound, b.Kind.Key(), b.Item, b.Speed, number(b.Needed), number(b.Counted), b.Aside}
 		}),
 	}
+}
+
+// survivedJSON is the most of what a guide warns of that a box survived and was sound after.
+type survivedJSON struct {
+	Kind   string `json:"kind"`
+	Item   string `json:"item"`
+	Speed  string `json:"speed"`
+	Torque number `json:"torque_nm"`
+	Unit   string `json:"unit"`
+	Demand number `json:"demand_in_unit"`
+}
+
+func newSurvived(s gearbox.Survived) survivedJSON {
+	factor, unit := inUnit(s.Kind.Dimension())
+	return survivedJSON{s.Kind.Key(), s.Item, s.Speed, number(s.Torque * toNm), unit, number(s.Demand * factor)}
+}
+
+// recordJSON is the asked torque against the history of the box itself.
+type recordJSON struct {
+	Survived number `json:"survived_torque_nm"`
+	Passes   number `json:"survived_passes"`
+	Ratio    number `json:"asked_over_survived_ratio"`
+	BrokeAt  number `json:"broke_at_torque_nm"`
+}
+
+func newRecord(r *gearbox.Result) recordJSON {
+	j := recordJSON{told(0), told(0), told(0), told(0)}
+	record := record(r)
+	if e := record.Survived; e != nil {
+		j.Survived, j.Passes, j.Ratio = number(e.Torque*toNm), told(e.Passes), number(record.Ratio)
+	}
+	if e := record.BrokeAt; e != nil {
+		j.BrokeAt = number(e.Torque * toNm)
+	}
+	return j
 }
 
 func newNarrowed(n gearbox.Narrowed) narrowedJSON {

@@ -40,6 +40,42 @@ func endless(r *gearbox.Result) *gearbox.Result {
 	return r
 }
 
+func broke(r *gearbox.Result, history ...gearbox.Evidence) *gearbox.Result {
+	r.Box.Evidence = history
+	return r
+}
+
+// A box that is asked for no less than broke it says so before all else, whatever its limits say, and is never clear.
+func TestHeadlineOfABoxThatBroke(t *testing.T) {
+	third := gearbox.Evidence{Torque: 150e3, Broke: true, Speed: "3rd", Gear: "pinion", By: gearbox.BrokenRoot, Passes: 12}
+	const says = "At 170 N·m, Alder is asked for no less than broke it: it broke at 150 N·m after 12 passes in 3rd: pinion, tooth root. "
+	const judged = " Judged by the low end of each range of limits and strengths. "
+	for _, c := range []struct {
+		name    string
+		results []*gearbox.Result
+		want    string
+		worst   gearbox.State
+	}{
+		{"one box", []*gearbox.Result{broke(only("Alder", 170, 201, 260), third)},
+			says + "By calculation alone it is limited at 201 N·m (3rd: tooth root fatigue of pinion)." + judged + "If everything sits at the high end it runs out at 260 N·m.", gearbox.Over},
+		{"above the asked torque", []*gearbox.Result{broke(only("Alder", 149, 201, 260), third)},
+			"At 149 N·m, Alder stays inside every limit; it runs out first at 201 N·m (3rd: tooth root fatigue of pinion)." + judged + "If everything sits at the high end it runs out at 260 N·m.", gearbox.Clear},
+		{"coast", []*gearbox.Result{broke(only("Alder", -170, 201, 260), third)},
+			"At 170 N·m of coast (engine braking), Alder stays inside every limit; it runs out first at 201 N·m (3rd: tooth root fatigue of pinion)." + judged +
+				"If everything sits at the high end it runs out at 260 N·m.", gearbox.Clear},
+		{"beside another", []*gearbox.Result{broke(only("Alder", 170, 201, 260), third), only("Birch", 170, 202, 260)},
+			says + "At 170 N·m, Alder runs out first, at 201 N·m (3rd: tooth root fatigue of pinion); Birch at 202 N·m (3rd: tooth root fatigue of pinion). " +
+				"Alder has broken at no more than that; Birch stays inside every limit with the wanted reserve." + judged + "If everything sits at the high end Alder runs out at 260 N·m and Birch at 260 N·m.", gearbox.Over},
+	} {
+		if got := reports.Headline(c.results, reports.Options{}); got != c.want {
+			t.Errorf("%s:\n got %s\nwant %s", c.name, got, c.want)
+		}
+		if got := reports.ExitWorst(c.results); got != c.worst {
+			t.Errorf("%s: worst state %v, want %v", c.name, got, c.worst)
+		}
+	}
+}
+
 func TestHeadline(t *testing.T) {
 	inf := math.Inf(1)
 	bare := &gearbox.Result{Box: &gearbox.Box{Name: "Bare"}, Torque: 170000, Speeds: []gearbox.SpeedResult{{Name: "1st"}}}

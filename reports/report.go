@@ -54,6 +54,9 @@ func ExitWorst(results []*gearbox.Result) gearbox.State {
 	return worst
 }
 
+// record is what the history of a box says of the torque and the speeds that a result is about.
+func record(r *gearbox.Result) study.Record { return study.Judge(r).Record }
+
 // checkResults refuses what no report can be made of.
 func checkResults(results []*gearbox.Result) error {
 	if len(results) == 0 {

@@ -56,7 +56,8 @@ func birch() *gearbox.Result {
 			Limits: gearbox.Limits{Strength: material.Low, Reserve: 0.1, Pitting: true},
 			Shock:  1.5, Revs: 300 * math.Pi, Oil: gearbox.Oil{Viscosity: 90},
 			Lessons: lessons(), Narrowed: narrowed(),
-			Duty: &gearbox.Duty{Passes: 1200, Steps: []gearbox.DutyStep{{Speed: "1st", Turns: 400, Share: 0.9}, {Speed: "1st", Turns: 35, Share: -0.25}}},
+			Survived: []gearbox.Survived{{Kind: gearbox.BearingSlope, Item: "input shaft, bearing left", Demand: 0.0012, Speed: "1st", Torque: 118000}},
+			Duty:     &gearbox.Duty{Passes: 1200, Steps: []gearbox.DutyStep{{Speed: "1st", Turns: 400, Share: 0.9}, {Speed: "1st", Turns: 35, Share: -0.25}}},
 		},
 		Torque: 170000,
 		Checks: []string{"The place of the layshaft is a guess."},
@@ -305,11 +306,15 @@ func pair() *involute.Pair {
 	}
 }
 
-// lessons are evidence of two boxes, one of them put aside and one from which no single strength follows.
+// lessons are the service history of two boxes, one of them put aside and one from which no single strength follows.
 func lessons() []gearbox.Lesson {
 	return []gearbox.Lesson{
 		{
-			Box: "Birch", Evidence: gearbox.Evidence{Torque: 161000, Passes: 240, Opened: true, Note: "after the season"}, Place: diag.Place{File: "birch.yaml", Line: 81, Column: 16, Width: 7},
+			Box: "Birch", Evidence: gearbox.Evidence{Torque: 161000, Peak: 243000, Passes: 240, Opened: true, Note: "after the season"}, Place: diag.Place{File: "birch.yaml", Line: 81, Column: 16, Width: 7},
+			Loads: []gearbox.CountedLoad{
+				{Speed: "1st", Peak: gearbox.Reached{Torque: 118000, By: gearbox.ByTyres}, Running: gearbox.Reached{Torque: 118000, By: gearbox.ByTyres}},
+				{Speed: "2nd", Peak: gearbox.Reached{Torque: 205500, By: gearbox.ByClutch}, Running: gearbox.Reached{Torque: 161000, By: gearbox.ByEngine}},
+			},
 			Bounds: []gearbox.StrengthBound{
 				{Steel: "club steel", Strength: gearbox.RootStrength, Kind: gearbox.RootPeak, Item: "first pinion", Speed: "1st", Needed: 451.3, Counted: 340.8},
 				{Steel: "club steel", Strength: gearbox.FlankStrength, Kind: gearbox.FlankFatigue, Item: "first wheel", Speed: "1st", Needed: 2105, Counted: 1746.7, Aside: true},
@@ -327,7 +332,7 @@ func lessons() []gearbox.Lesson {
 
 func narrowed() []gearbox.Narrowed {
 	return []gearbox.Narrowed{{
-		Steel: "club steel", Strength: gearbox.RootStrength, Was: band(312, 461, 525, "another standard"), Now: band(340.8, 448, 448, "another standard; narrowed by evidence"),
+		Steel: "club steel", Strength: gearbox.RootStrength, Was: band(312, 461, 525, "another standard"), Now: band(340.8, 448, 448, "another standard; narrowed by service history"),
 		Rests: []string{"low: Birch survived 161 N·m for 240 passes", "high: Alder broke second pinion by tooth root at 310 N·m after 12 passes in 2nd"},
 	}}
 }

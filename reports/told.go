@@ -82,7 +82,7 @@ func steelWords(b *gearbox.Box) string {
 		words[i] = harmless(name)
 		switch {
 		case slices.ContainsFunc(b.Narrowed, func(n gearbox.Narrowed) bool { return n.Steel == name }):
-			words[i] += " (narrowed by what it has lived through)"
+			words[i] += " (narrowed by its service history)"
 		case slices.ContainsFunc(b.Steels, func(s material.Steel) bool { return s.Name == name }):
 			words[i] += " (told in the file itself)"
 		}

@@ -43,6 +43,7 @@ func verdictOf(name string, r *gearbox.Result, o Options) (all []Sentence) {
 		return all
 	}
 	add("answer", answerWords(name, asked(r.Torque, o), &v, o))
+	add("history", historyWords(&v, o))
 	if len(r.Kinds) > 0 {
 		add("kinds", "Only this decides, as asked: "+strings.Join(each(r.Kinds, gearbox.Kind.String), "; ")+".")
 	}
@@ -58,6 +59,10 @@ func verdictOf(name string, r *gearbox.Result, o Options) (all []Sentence) {
 // answerWords says yes or no to a torque that is asked about in words.
 func answerWords(name, asking string, v *study.Verdict, o Options) string {
 	least := v.Least
+	if e := v.Record.BrokeAt; e != nil {
+		return fmt.Sprintf("No: at %s, %s is asked for no less than broke it: it %s. By calculation alone least is left in %s, %s (%s).",
+			asking, name, evidenceWords(*e, o), shorten(harmless(least.Speed), 20), left(least.Left), limitIn(least.Margin, least.Speed))
+	}
 	reserve := fmt.Sprintf("%.3g"+noBreak+"%%", 100*v.Box.Limits.Reserve)
 	text := fmt.Sprintf("Yes: at %s, %s stays inside every limit with the wanted reserve of %s", asking, name, reserve)
 	switch v.State {
@@ -76,6 +81,19 @@ func answerWords(name, asking string, v *study.Verdict, o Options) string {
 		return text + ". What clutch and tyres let through is counted: " + stands + ", where all of it arrives."
 	}
 	return text + fmt.Sprintf(". What clutch and tyres let through is counted: %s, where the %s let%s %s through.", stands, least.By, singular(least.By), with(least.Comes, quantity.Torque, o.Units))
+}
+
+// historyWords sets the asked torque against what the box survived.
+func historyWords(v *study.Verdict, o Options) string {
+	e := v.Record.Survived
+	if e == nil {
+		return ""
+	}
+	behind := with(e.Torque, quantity.Torque, o.Units)
+	if e.Passes > 0 {
+		behind += ", " + e.PassWords()
+	}
+	return fmt.Sprintf("Asked is %s of what it survived (%s).", fixed(v.Record.Ratio, 2), behind)
 }
 
 // limitIn names a limit beside the speed that it stands in.

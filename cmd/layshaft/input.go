@@ -68,8 +68,8 @@ func (q *question) declareAsked(set *pflag.FlagSet) {
 	set.StringArrayVar(&q.speeds, "speed", nil, "work out only the speed with this `NAME`; may be repeated")
 	q.limits = several{words: limitWords()}
 	set.Var(&q.limits, "limit", "let only `LIMIT` decide: a class (breaks, wears_out, guide) or a kind such as flank_peak or bearing_slope; may be repeated")
-	q.without = several{words: []string{"shear", "shoulders", "twist", leftEvidence}}
-	set.Var(&q.without, "without", "leave `PART` out: shear, shoulders or twist of the shaft model, to meet a printed table, or evidence, to see the steel bands as they were; may be repeated")
+	q.without = several{words: []string{"shear", "shoulders", "twist", leftHistory}, once: map[string]string{"evidence": leftHistory}}
+	set.Var(&q.without, "without", "leave `PART` out: shear, shoulders or twist of the shaft model, to meet a printed table, or history, to see the steel bands as they were without it; may be repeated")
 }
 
 // solve reads the files and works out every box. What is wrong with any of them is shown all at once.
@@ -93,8 +93,8 @@ func (q *question) solve(files []string, e env, colour bool) ([]*gearbox.Result,
 		for _, d := range list {
 			doubts = append(doubts, fmt.Sprintf("%s. %s", d.Summary, d.Detail))
 		}
-		if len(box.Evidence) > 0 && !q.evidence() {
-			told = append(told, "The evidence of the box is left out, as asked.")
+		if len(box.Evidence) > 0 && !q.history() {
+			told = append(told, "The service history of the box is left out, as asked.")
 		}
 		notes, checks = append(notes, told), append(checks, doubts)
 	}
@@ -266,10 +266,10 @@ func contents(name string, e env) ([]byte, diag.List) {
 	return data, nil
 }
 
-const leftEvidence = "evidence"
+const leftHistory = "history"
 
-// evidence reports whether steel bands are to be narrowed by it.
-func (q *question) evidence() bool { return !slices.Contains(q.without.values, leftEvidence) }
+// history reports whether the service history is to be counted.
+func (q *question) history() bool { return !slices.Contains(q.without.values, leftHistory) }
 
 // method reads the parts to leave out.
 func (q *question) method() (m gearbox.Method) {
@@ -277,10 +277,10 @@ func (q *question) method() (m gearbox.Method) {
 	return m
 }
 
-// learn narrows the steels of boxes by their evidence, unless that is left out.
+// learn narrows the steels of boxes by their service history; where that is left out, the boxes have none.
 func (q *question) learn(boxes []*gearbox.Box, method gearbox.Method, found *diag.List) ([]*gearbox.Box, error) {
-	if !q.evidence() {
-		return boxes, nil
+	if !q.history() {
+		return withoutHistory(boxes), nil
 	}
 	narrowed, list, err := study.Narrow(boxes, method)
 	if err != nil {
@@ -290,6 +290,17 @@ func (q *question) learn(boxes []*gearbox.Box, method gearbox.Method, found *dia
 		return boxes, nil
 	}
 	return narrowed, nil
+}
+
+// withoutHistory are boxes of which nothing is known but how they were described.
+func withoutHistory(boxes []*gearbox.Box) []*gearbox.Box {
+	bare := make([]*gearbox.Box, len(boxes))
+	for i, b := range boxes {
+		c := *b
+		c.Evidence = nil
+		bare[i] = &c
+	}
+	return bare
 }
 
 // opinions reads the second opinions.

@@ -43,14 +43,19 @@ func (c *choice) Set(s string) error {
 // several is a flag that takes some of a few words and may be repeated.
 type several struct {
 	values, words []string
-	also          string // what is to be said beside the words when another one is given
+	once          map[string]string // what words were called before, which is taken too
+	also          string            // what is to be said beside the words when another one is given
 }
 
 func (s *several) String() string { return strings.Join(s.values, ",") }
 func (s *several) Type() string   { return "word" }
 func (s *several) Set(text string) error {
 	one := choice{words: s.words}
-	if err := one.Set(strings.ToLower(text)); err != nil {
+	text = strings.ToLower(text)
+	if now, ok := s.once[text]; ok {
+		text = now
+	}
+	if err := one.Set(text); err != nil {
 		return fmt.Errorf("%w%s", err, s.also)
 	}
 	s.values = append(s.values, one.value)

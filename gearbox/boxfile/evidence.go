@@ -11,27 +11,36 @@ import (
 )
 
 var evidenceFields = []field[gearbox.Evidence]{
-	{key: "survived", about: "input torque it was driven with without a broken tooth, with the shock of the box on top; this or broke", fallback: "–", value: number(quantity.Torque, torques, func(e *gearbox.Evidence) *float64 { return &e.Torque })},
-	{key: "broke", about: "input torque it was driven with when teeth broke or pitted, or a shaft stayed bent; leave out what else can fail, such as bearings, splines, forks, cracked shafts", fallback: "–",
+	{key: "survived", about: "input torque it was driven with without a broken tooth, of which clutch and tyres may let less through; this or broke",
+		fallback: "–", value: number(quantity.Torque, torques, func(e *gearbox.Evidence) *float64 { return &e.Torque })},
+	{key: "broke", about: "input torque it was driven with when teeth broke or pitted, or a shaft stayed bent, with the shock of the box on top; " +
+		"leave out what else can fail, such as bearings, splines, forks, cracked shafts", fallback: "–",
 		value: number(quantity.Torque, torques, func(e *gearbox.Evidence) *float64 { return &e.Torque })},
-	{key: "passes", about: "passes of the duty it had behind it, all with that torque", fallback: "not known: of what survived the peak alone counts, what broke may have been driven for ever",
-		value: number(quantity.Number, upTo(most, 1, ""), func(e *gearbox.Evidence) *float64 { return &e.Passes })},
-	{key: "speed", about: "the speed it was driven in, or broke in", fallback: "every speed of the duty, or of the box", value: nameOf(speed, func(e *gearbox.Evidence) *string { return &e.Speed })},
+	{key: "peak", about: "the largest input torque that surely came for a moment, in each speed that is meant",
+		fallback: "of what survived the torque itself, of what broke the torque with the shock of the box",
+		value:    number(quantity.Torque, torques, func(e *gearbox.Evidence) *float64 { return &e.Peak })},
+	{key: "passes", about: "passes of the duty it had behind it, all with that torque",
+		fallback: "not known: of what survived the peak alone counts, what broke may have been driven for ever",
+		value:    number(quantity.Number, upTo(most, 1, ""), func(e *gearbox.Evidence) *float64 { return &e.Passes })},
+	{key: "speed", about: "the speed it was driven in, or broke in", fallback: "every speed of the duty, or of the box",
+		value: nameOf(speed, func(e *gearbox.Evidence) *string { return &e.Speed })},
 	{key: "gear", about: "the gear that broke", fallback: "not known", value: nameOf(gear, func(e *gearbox.Evidence) *string { return &e.Gear })},
-	{key: "by", about: "how it broke: teeth at the root, pitted flanks, or a shaft that stayed bent or twisted", fallback: "not known", value: word("way to break", gearbox.Failures(), func(e *gearbox.Evidence, f gearbox.Failure) { e.By = f })},
-	{key: "opened", about: "whether what survived was opened then, with no pitted flank and no bent shaft; a box can run on with both", fallback: "no: it tells of the tooth roots alone", value: yesNo(func(e *gearbox.Evidence, yes bool) { e.Opened = yes })},
+	{key: "by", about: "how it broke: teeth at the root, pitted flanks, or a shaft that stayed bent or twisted", fallback: "not known",
+		value: word("way to break", gearbox.Failures(), func(e *gearbox.Evidence, f gearbox.Failure) { e.By = f })},
+	{key: "opened", about: "whether what survived was opened then, with no pitted flank and no bent shaft; a box can run on with both",
+		fallback: "no: it tells of the tooth roots alone", value: yesNo(func(e *gearbox.Evidence, yes bool) { e.Opened = yes })},
 	{key: "note", about: "where and when, shown in reports", fallback: "none", value: prose(func(e *gearbox.Evidence) *string { return &e.Note })},
 }
 
-// checkEvidence makes sure that a piece of evidence says one thing.
+// checkEvidence makes sure that a piece of service history says one thing.
 func checkEvidence(r *reader, at spot, e *gearbox.Evidence, given map[string]bool) {
 	e.Broke = given["broke"]
 	switch {
 	case given["survived"] && given["broke"]:
 		path := join(at.path, "broke")
-		r.fault(r.box.Places[path], path, "two things in one", "It survived, or it broke: write a piece of evidence for each.")
+		r.fault(r.box.Places[path], path, "two things in one", "It survived, or it broke: write a piece of service history for each.")
 	case !given["survived"] && !given["broke"]:
-		r.fault(at.owner, at.path, `missing key "survived"`, "A piece of evidence has the torque that the box survived, such as survived: 300 N·m, or at which it broke.")
+		r.fault(at.owner, at.path, `missing key "survived"`, "A piece of service history has the torque that the box survived, such as survived: 300 N·m, or at which it broke.")
 	}
 	for _, key := range []string{"gear", "by"} {
 		if path := join(at.path, key); given[key] && given["survived"] && !given["broke"] {
@@ -41,15 +50,18 @@ func checkEvidence(r *reader, at spot, e *gearbox.Evidence, given map[string]boo
 	if path := join(at.path, "opened"); given["opened"] && given["broke"] && !given["survived"] {
 		r.fault(r.box.Places[path], path, "opened, and broken", "The key opened says that a box that survived was found sound. Something broke here: delete it.")
 	}
+	if path := join(at.path, "peak"); e.Peak > 0 && e.Peak < e.Torque {
+		r.fault(r.box.Places[path], path, "a peak below the torque", "The peak is the largest torque that came: at least the one it was driven with.")
+	}
 	if path := join(at.path, "gear"); given["gear"] && e.By == gearbox.BentShaft {
 		r.fault(r.box.Places[path], path, "a gear and a shaft", "By "+string(gearbox.BentShaft)+" it was a shaft that gave way, not a gear: delete one of them.")
 	}
 }
 
-// checkEvidence reports evidence that could not have been seen in this box. Its names are known to name something.
+// checkEvidence reports service history that could not have been seen in this box. Its names are known to name something.
 func (r *reader) checkEvidence() {
 	for i, e := range r.box.Evidence {
-		at := func(key string) string { return join(join("evidence", strconv.Itoa(i)), key) }
+		at := func(key string) string { return join(join("history", strconv.Itoa(i)), key) }
 		if e.Passes > 0 && r.box.Duty == nil {
 			r.fault(r.box.Places[at("passes")], at("passes"), "passes of what?", "Passes are counted of the duty, and the box has none: say under duty what a pass is, or leave passes out.")
 		}

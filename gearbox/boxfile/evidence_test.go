@@ -9,17 +9,29 @@ import (
 	"layshaft/material"
 )
 
-func TestWhatABoxHasLivedThrough(t *testing.T) {
+func TestServiceHistory(t *testing.T) {
 	box := read(t, "rated.yaml")
 	want := []gearbox.Evidence{
-		{Torque: 180e3, Passes: 120, Opened: true, Note: "after the season"},
+		{Torque: 180e3, Peak: 220e3, Passes: 120, Opened: true, Note: "after the season"},
 		{Torque: 260e3, Broke: true, Speed: "2nd", Gear: "small pinion", By: gearbox.BrokenRoot},
 	}
 	if !reflect.DeepEqual(box.Evidence, want) {
 		t.Errorf("%+v, want %+v", box.Evidence, want)
 	}
-	if p := box.Place("evidence.1.broke"); p.Line == 0 || p.Width != len([]rune("260 N·m")) {
+	if p := box.Place("history.1.broke"); p.Line == 0 || p.Width != len([]rune("260 N·m")) {
 		t.Errorf("the torque at which it broke stands at %+v", p)
+	}
+}
+
+// Older files call it evidence: it is read all the same, and stands under the new name.
+func TestServiceHistoryByItsOlderName(t *testing.T) {
+	old := strings.Replace(plain, "speeds:\n", "evidence: [{survived: 300 N·m}]\nspeeds:\n", 1)
+	box, found := Read("x.yaml", []byte(old))
+	if found.HasErrors() {
+		t.Fatal(found)
+	}
+	if len(box.Evidence) != 1 || box.Evidence[0].Torque != 300e3 || box.Place("history.0.survived").Line == 0 {
+		t.Errorf("%+v at %+v", box.Evidence, box.Place("history.0.survived"))
 	}
 }
 

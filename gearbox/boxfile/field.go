@@ -15,6 +15,7 @@ import (
 // A field is one key of a map that is read into a T. The same tables of fields steer the reader and make the description of the schema.
 type field[T any] struct {
 	key      string
+	once     string // what older files call it, which is read too; "" = nothing else
 	about    string // what it is, with the place or sign it counts from
 	need     bool
 	fallback string // what holds when the key is left out, in words
@@ -49,16 +50,21 @@ func readMap[T any](r *reader, at spot, fields []field[T], to *T) (given map[str
 	given = map[string]bool{}
 	r.inside(at, func() {
 		for _, p := range pairs {
-			i := slices.IndexFunc(fields, func(f field[T]) bool { return f.key == p.key })
+			i := slices.IndexFunc(fields, func(f field[T]) bool { return f.key == p.key || f.once != "" && f.once == p.key })
 			if i < 0 {
 				r.fault(p.place, join(at.path, p.key), "unknown key "+strconv.Quote(short(p.key)), "Known here: "+keyList(fields)+"."+didYouMean(p.key, keyNames(fields)))
 				continue
 			}
-			given[p.key] = true
+			key := fields[i].key
+			if given[key] { // by its older name too: the same one twice was refused before
+				r.fault(p.place, join(at.path, key), "the same key twice", fmt.Sprintf("%q is what older files call %q, which is given too. Keep one of them.", fields[i].once, key))
+				continue
+			}
+			given[key] = true
 			if p.refused {
 				continue
 			}
-			if child, ok := r.enter(p.value, join(at.path, p.key), p.place); ok {
+			if child, ok := r.enter(p.value, join(at.path, key), p.place); ok {
 				r.box.Places[child.path] = p.place
 				if !refusesUnknown(r, child, fields[i]) {
 					fields[i].value.read(r, child, to)

@@ -48,8 +48,9 @@ var boxFields = []field[boxDraft]{
 		func(name string) gearbox.Part { return gearbox.Part{Name: name} },
 		func(b *boxDraft, p gearbox.Part) { b.Parts = append(b.Parts, p) }, checkPart)},
 	{key: "weighed", about: "what lay on the scales; goes before the mass by dimensions", fallback: "nothing", value: group(weighedFields, func(b *boxDraft) *gearbox.Weighed { return &b.Weighed }, nil)},
-	{key: "evidence", about: "what the box has lived through and what broke, which bounds how strong its steel is", fallback: "none", value: list("piece of evidence", evidenceFields,
-		func(b *boxDraft) *[]gearbox.Evidence { return &b.Evidence }, checkEvidence)},
+	{key: "history", once: "evidence", about: "service history: what the box has survived and what broke, which bounds how strong its steel is; evidence is read as history too",
+		fallback: "none", value: list("piece of service history", evidenceFields,
+			func(b *boxDraft) *[]gearbox.Evidence { return &b.Evidence }, checkEvidence)},
 	{key: "limits", about: "what counts as too much", fallback: "as below", value: group(limitFields, func(b *boxDraft) *gearbox.Limits { return &b.Limits }, nil)},
 }
 

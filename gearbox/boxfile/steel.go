@@ -30,7 +30,7 @@ const likeIt = "that of the steel named by like"
 
 var steelFields = []field[steelDraft]{
 	{key: "like", about: "a steel that this program knows, whose figures hold for every key left out here", fallback: "none: then yield, tensile and contact are needed", value: word("steel", material.Names(), func(s *steelDraft, w string) { s.like = w })},
-	{key: "batch", about: "melt or lot that it came from; steels of one batch are one steel, in other files too, so that evidence about one counts for all", fallback: "not known", value: name(func(s *steelDraft) *string { return &s.Batch })},
+	{key: "batch", about: "melt or lot that it came from; steels of one batch are one steel, in other files too, so that the service history of one counts for all", fallback: "not known", value: name(func(s *steelDraft) *string { return &s.Batch })},
 	{key: "yield", about: "yield strength of the core", fallback: likeIt, value: band(stress(150, 2500, 5000, "the yield strength of a steel"), func(s *steelDraft) *material.Band { return &s.Yield })},
 	{key: "tensile", about: "tensile strength of the core", fallback: likeIt, value: band(stress(250, 3000, 6000, "the tensile strength of a steel"), func(s *steelDraft) *material.Band { return &s.Tensile })},
 	{key: "contact", about: "allowable contact stress of the flanks at 10⁷ cycles", fallback: likeIt, value: band(stress(300, 3000, 10000, "the contact stress that flanks of steel bear"), func(s *steelDraft) *material.Band { return &s.Contact })},

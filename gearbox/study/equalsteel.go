@@ -100,7 +100,7 @@ func mode(steels []string) (most string) {
 // bare is a steel without what it is called and where it comes from.
 func bare(s material.Steel) material.Steel {
 	s.Name, s.Title, s.About, s.Batch, s.ElasticSource = "", "", "", "", ""
-	for _, b := range []*material.Band{&s.Yield, &s.Tensile, &s.Contact, &s.SurfaceHardness, &s.CoreHardness, &s.FlankLimit, &s.RootLimit, &s.AGMAFlank, &s.AGMARoot} {
+	for _, b := range []*material.Band{&s.Yield, &s.Tensile, &s.Contact, &s.SurfaceHardness, &s.CoreHardness, &s.FlankLimit, &s.RootLimit, &s.FlankStatic, &s.RootStatic, &s.AGMAFlank, &s.AGMARoot} {
 		b.Source = ""
 	}
 	return s

@@ -4,9 +4,7 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
-	"math"
 	"slices"
-	"strings"
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/diag"
@@ -19,40 +17,45 @@ import (
 // were the batch any stronger, less than one part in a hundred would have broken.
 //
 // Scatter within one steel, from memory: 6 % at roots without shot peening, 3 to 4 % at flanks; 6 % for yield by common practice, no source.
-var scatter = map[gearbox.Strength]float64{gearbox.RootStrength: 0.06, gearbox.FlankStrength: 0.04, gearbox.YieldStrength: 0.06}
+var scatter = map[gearbox.Failure]float64{gearbox.BrokenRoot: 0.06, gearbox.PittedFlank: 0.04, gearbox.BentShaft: 0.06}
 
 // onePercent is the quantile of the normal distribution for 1 %.
 const onePercent = 2.326
 
 // Survivor is the share of the strength which a survivor must have had itself that counts for the 1 % line of its batch, –.
 func Survivor(s gearbox.Strength) float64 {
-	v := onePercent * scatter[s]
+	v := onePercent * scatter[s.Failure()]
 	return (1 - v) / (1 + v)
 }
 
-// EvidenceCaveat says in words what evidence proves and what it doesn't. No-break blanks keep numbers and units together.
+// EvidenceCaveat says in words what service history proves and what it doesn't. No-break blanks keep numbers and units together.
 func EvidenceCaveat() string {
 	share := func(s gearbox.Strength) string { return fmt.Sprintf("%.0f\u00a0%%", 100*Survivor(s)) }
-	return "What a part needed is the strength with which its limit would just have been held. A band tells what 99 of 100 parts have, and a part that lived may be one of the best: so " +
+	return "The strength required is that with which a limit would just have been held under the load that counts: of what survived the least that surely arrived, without shock unless a peak is given, and no " +
+		"more than clutch and tyres let through; of what broke the largest that may have arrived. A peak speaks of static strength alone, and the limits of fatigue are bounded as far as the passes at that load say so. Static strength is told as the limit (σ_Flim, σ_Hlim) that it follows from by the life curves. " +
+		"A band tells what 99 of 100 parts have, and a part that survived may be one of the best: so " +
 		share(gearbox.RootStrength) + " of it count at roots, " + share(gearbox.FlankStrength) + " at flanks and " + share(gearbox.YieldStrength) + " for yield (scatter from memory), while what broke counts in full. " +
-		"That is why a box may be over its limit at a torque that it has survived. All parts of a box that name one steel are taken to be of one steel. Evidence speaks of that set of parts alone; a survivor " +
-		"proves no life beyond the passes it had, and that its peak says something of long life is the word of the life curves. What failed in a way that isn't judged here proves nothing."
+		"That is why a box may be over its limit at a torque that it has survived. All parts of a box that name one steel are taken to be of one steel. Service history speaks of that set of parts alone, and " +
+		"proves no life beyond the passes it had. What failed in a way that isn't judged here proves nothing."
 }
 
-// Narrow narrows the steel bands of boxes by their evidence and gives boxes that have it in their Steels, Narrowed and Lessons; the boxes it is given are left as they are.
+// Narrow narrows the steel bands of boxes by their service history and gives boxes that have it in their Steels, Narrowed, Lessons and Survived;
+// the boxes it is given are left as they are.
 //
 // Parts of one box that name the same steel are of one steel, and so are parts of all boxes whose steels name the same batch. A name of a family alone, such as
 // case-carburised, joins nothing across boxes: two steels of which little is known are not the same for that.
 //
-// What survived, and was opened and found sound, had in every part at least the strength that the part needed (gearbox.Needs): the largest need of a steel is a lower bound. A box that wasn't opened may have pitted flanks, and a shaft a little bent, so it tells of its roots alone. What broke had too little of at least one
+// What survived, and was opened and found sound, had in every part at least the strength that the part needed (gearbox.BorneBy): the largest need of a steel is a lower bound. A box that
+// wasn't opened may have pitted flanks, and a shaft a little bent, so it tells of its roots alone. What broke had too little of at least one
 // strength in at least one part that may be meant: strength A at most its need, or strength B at most its own, and so on. That is a bound of a single strength only when all the others can
-// be ruled out, because even the low end of their bands, or what survived, is beyond their need; else it bounds none. Strengths are independent: a bench that broke roots says nothing of flanks.
+// be ruled out, because even the low end of their bands, or what survived, is beyond their need; else it bounds none. Roots, flanks and shafts are independent: a bench that broke roots says
+// nothing of flanks. Of the two strengths of a root or flank, the static one is never below that of fatigue.
 // Survivors never lower the high end and what broke never raises the low one; the typical value gives way to an end that passes it.
 //
-// A survivor that asks for more than the high end is put aside with a warning. What broke below the low end or below what survived is an error that names both. A box that can't be
-// worked out at all is left to the one who solves it to report.
+// A survivor that asks for more than the high end is put aside with a warning, but for what of it is possible. What broke below the low end or below what survived is an error that names
+// both. A box that can't be worked out at all is left to the one who solves it to report.
 func Narrow(boxes []*gearbox.Box, method gearbox.Method) ([]*gearbox.Box, diag.List, error) {
-	n := &narrowing{bands: map[claim]*claimed{}}
+	n := &narrowing{method: method, bands: map[claim]*claimed{}}
 	for _, b := range boxes {
 		n.boxes = append(n.boxes, unnarrowed(b))
 	}
@@ -60,11 +63,15 @@ func Narrow(boxes []*gearbox.Box, method gearbox.Method) ([]*gearbox.Box, diag.L
 		return boxes, nil, nil
 	}
 	n.checkBatches()
-	if err := n.collect(method); err != nil {
+	if err := n.collect(); err != nil {
 		return nil, nil, err
 	}
-	n.weighSurvivors()
+	if err := n.weighSurvivors(); err != nil {
+		return nil, nil, err
+	}
+	n.link()
 	n.weighBroken()
+	n.link()
 	if n.found.HasErrors() {
 		return nil, n.found, nil
 	}
@@ -73,16 +80,18 @@ func Narrow(boxes []*gearbox.Box, method gearbox.Method) ([]*gearbox.Box, diag.L
 
 // narrowing is the work of Narrow.
 type narrowing struct {
-	boxes []*gearbox.Box
-	seen  []sighting
-	bands map[claim]*claimed
-	found diag.List
+	method gearbox.Method
+	boxes  []*gearbox.Box
+	seen   []sighting
+	bands  map[claim]*claimed
+	found  diag.List
 }
 
-// sighting is one piece of evidence with what it asks of the parts.
+// sighting is one piece of service history with what it asks of the parts.
 type sighting struct {
 	box    int
-	needs  []gearbox.Need
+	borne  *gearbox.Borne
+	guides []gearbox.Survived // of what of it is counted
 	lesson gearbox.Lesson
 	steels []steelKey // of the bounds of the lesson, in their order
 }
@@ -105,7 +114,7 @@ type claimed struct {
 	was       material.Band
 	low, high *sighting // that set the ends; nil = as they were
 	now       material.Band
-	// The strictest survivor of all, also one put aside.
+	// The strictest survivor, also one that the low end was above already.
 	most     float64
 	survivor *sighting
 }
@@ -117,17 +126,20 @@ func keyOf(box int, s *material.Steel) steelKey {
 	return steelKey{box: box, name: s.Name}
 }
 
-// unnarrowed is a box with its bands as they were before any evidence.
+// unnarrowed is a box with its bands as they were before any history.
 func unnarrowed(b *gearbox.Box) *gearbox.Box {
 	if len(b.Narrowed) == 0 {
 		return b
 	}
 	c := *b
-	c.Steels, c.Narrowed, c.Lessons = slices.Clone(b.Steels), nil, nil
+	c.Steels, c.Narrowed, c.Lessons, c.Survived = slices.Clone(b.Steels), nil, nil, nil
 	for _, was := range b.Narrowed {
 		for i := range c.Steels {
-			if c.Steels[i].Name == was.Steel {
-				*was.Strength.Of(&c.Steels[i]) = was.Was
+			if s := &c.Steels[i]; s.Name == was.Steel {
+				if _, static := was.Strength.Fatigue(); !static {
+					*was.Strength.Of(s) = was.Was
+				}
+				s.RootStatic, s.FlankStatic = material.Band{}, material.Band{} // no file gives them: they come from history alone
 			}
 		}
 	}
@@ -153,7 +165,7 @@ func (n *narrowing) checkBatches() {
 				continue
 			}
 			for _, strength := range gearbox.Strengths() {
-				if x, y := *strength.Of(&f.steel), *strength.Of(&s); x.Low != y.Low || x.Typical != y.Typical || x.High != y.High {
+				if x, y := strength.Band(&f.steel), strength.Band(&s); x.Low != y.Low || x.Typical != y.Typical || x.High != y.High {
 					n.found = append(n.found, diag.Diagnostic{Place: place, Path: "steels." + s.Name, Summary: "one batch, two steels",
 						Detail: fmt.Sprintf("Batch %q has another %s here than in %s: %s against %s MPa. Describe it the same way, or give it another batch.", s.Batch, strength, where(f.place, "another box"), ends(y), ends(x))})
 				}
@@ -166,11 +178,11 @@ func where(p diag.Place, other string) string { return cmp.Or(p.String(), other)
 
 func ends(b material.Band) string { return fmt.Sprintf("%.4g to %.4g", b.Low, b.High) }
 
-// collect asks each box what its evidence needed.
-func (n *narrowing) collect(method gearbox.Method) error {
+// collect asks each box what its history needed.
+func (n *narrowing) collect() error {
 	for i, b := range n.boxes {
 		for k, e := range b.Evidence {
-			needs, err := gearbox.Needs(b, e, method)
+			borne, err := gearbox.BorneBy(b, e, n.method)
 			if _, faulty := errors.AsType[diag.List](err); faulty {
 				break
 			}
@@ -181,8 +193,10 @@ func (n *narrowing) collect(method gearbox.Method) error {
 			if e.Broke {
 				key = "broke"
 			}
-			n.seen = append(n.seen, sighting{box: i, needs: needs, lesson: gearbox.Lesson{Box: b.Name, Evidence: e, Place: b.Place(fmt.Sprintf("evidence.%d.%s", k, key))}})
-			for _, need := range needs {
+			place := b.Place(fmt.Sprintf("history.%d.%s", k, key))
+			n.seen = append(n.seen, sighting{box: i, borne: borne, guides: borne.Guides,
+				lesson: gearbox.Lesson{Box: b.Name, Evidence: e, Place: place, Loads: borne.Loads}})
+			for _, need := range borne.Needs {
 				n.know(i, need)
 			}
 		}
@@ -193,24 +207,47 @@ func (n *narrowing) collect(method gearbox.Method) error {
 // know is what is known of the strength that a need in a box asks for.
 func (n *narrowing) know(box int, need gearbox.Need) *claimed {
 	steel, _ := n.boxes[box].Steel(need.Steel)
-	k := claim{keyOf(box, &steel), need.Strength}
-	c, ok := n.bands[k]
+	key := keyOf(box, &steel)
+	c, ok := n.bands[claim{key, need.Strength}]
 	if !ok {
-		band := *need.Strength.Of(&steel)
-		c = &claimed{was: band, now: band}
-		n.bands[k] = c
+		for _, strength := range gearbox.Strengths() { // all of the steel, since some are bound to one another
+			band := strength.Band(&steel)
+			n.bands[claim{key, strength}] = &claimed{was: band, now: band}
+		}
+		c = n.bands[claim{key, need.Strength}]
 	}
 	return c
 }
 
-// choices sorts the needs of a sighting by the strength of the steel they ask for and keeps the largest of each.
-func (n *narrowing) choices(s *sighting, keep func(gearbox.Need) bool, size func(gearbox.Need) float64) (all []gearbox.Need) {
+// link keeps the static strength of teeth from falling below that of fatigue: what bounds the one from below bounds the other, and the
+// other way round from above.
+func (n *narrowing) link() {
+	for k, static := range n.bands {
+		strength, ok := k.strength.Fatigue()
+		if !ok {
+			continue
+		}
+		fatigue := n.bands[claim{k.steel, strength}]
+		if fatigue.now.Low > static.now.Low {
+			static.now.Low, static.low = fatigue.now.Low, fatigue.low
+		}
+		if fatigue.most > static.most {
+			static.most, static.survivor = fatigue.most, fatigue.survivor
+		}
+		if static.now.High < fatigue.now.High {
+			fatigue.now.High, fatigue.high = static.now.High, static.high
+		}
+	}
+}
+
+// choices sorts needs of a box by the strength of the steel they ask for and keeps the largest of each.
+func (n *narrowing) choices(box int, needs []gearbox.Need, keep func(gearbox.Need) bool, size func(gearbox.Need) float64) (all []gearbox.Need) {
 	at := map[*claimed]int{}
-	for _, need := range s.needs {
+	for _, need := range needs {
 		if !keep(need) {
 			continue
 		}
-		c := n.know(s.box, need)
+		c := n.know(box, need)
 		i, ok := at[c]
 		switch {
 		case !ok:
@@ -234,198 +271,12 @@ func (n *narrowing) keyOf(box int, need gearbox.Need) steelKey {
 	return keyOf(box, &steel)
 }
 
-// hair is by how much two strengths must differ to contradict each other, of their size: more than rounding leaves.
-const hair = 1e-9
-
-func (n *narrowing) weighSurvivors() {
-	for i := range n.seen {
-		s := &n.seen[i]
-		if s.lesson.Evidence.Broke {
-			continue
-		}
-		seen := func(need gearbox.Need) bool { return s.lesson.Evidence.Opened || need.Strength == gearbox.RootStrength }
-		if !s.lesson.Evidence.Opened {
-			s.lesson.Why = "That it was opened isn't told, so nothing follows for flanks and shafts."
-		}
-		all := n.choices(s, seen, func(need gearbox.Need) float64 { return need.Least })
-		for _, need := range all {
-			c := n.know(s.box, need)
-			counted := need.Least * Survivor(need.Strength)
-			aside := counted > c.was.High*(1+hair)
-			s.bound(need, n.keyOf(s.box, need), gearbox.StrengthBound{Needed: need.Least, Counted: counted, Aside: aside})
-			if c.survivor == nil || counted > c.most || counted == c.most && before(s, c.survivor) {
-				c.most, c.survivor = counted, s
-			}
-			if aside {
-				why := fmt.Sprintf("For that, %s asks for a %s of at least %.4g MPa, and %s has %.4g MPa at most.", part(need), need.Strength, counted, need.Steel, c.was.High)
-				s.lesson.Why = strings.TrimSpace(s.lesson.Why + " " + why + " It isn't counted.")
-				n.report(diag.Warning, s, "more than this steel can bear",
-					why+" The steel is better than its name says, or something was measured wrong, or the limit is more careful than life. It isn't counted: check the steel, the torque and the duty.")
-				continue
-			}
-			switch low := min(counted, c.was.High); { // rounding may leave it a hair above
-			case low > c.now.Low:
-				c.now.Low, c.low = low, s
-			case low == c.now.Low && c.low != nil && before(s, c.low):
-				c.low = s
-			}
-		}
-		if len(all) == 0 {
-			s.lesson.Why = "No strength follows from it: it loads nothing whose strength is judged."
-		}
-	}
-}
-
-// before keeps the choice between two that say the same apart from the order in which they were given.
-func before(a, b *sighting) bool {
-	return cmp.Or(cmp.Compare(a.lesson.Place.String(), b.lesson.Place.String()), cmp.Compare(a.lesson.Box, b.lesson.Box), cmp.Compare(a.lesson.Evidence.String(), b.lesson.Evidence.String())) < 0
-}
-
 func (n *narrowing) report(severity diag.Severity, s *sighting, summary, detail string) {
-	n.found = append(n.found, diag.Diagnostic{Severity: severity, Place: s.lesson.Place, Path: "evidence", Summary: summary,
+	n.found = append(n.found, diag.Diagnostic{Severity: severity, Place: s.lesson.Place, Path: "history", Summary: summary,
 		Detail: fmt.Sprintf("%s %s. %s", s.lesson.Box, s.lesson.Evidence.String(), detail)})
 }
 
 // part is a part with how it was loaded: "final pinion (flank, peak; 1st)".
 func part(need gearbox.Need) string {
 	return fmt.Sprintf("%s (%s; %s)", need.Item, need.Kind, need.Speed)
-}
-
-func (n *narrowing) weighBroken() {
-	for i := range n.seen {
-		s := &n.seen[i]
-		e := s.lesson.Evidence
-		if !e.Broke {
-			continue
-		}
-		meant := func(need gearbox.Need) bool {
-			return (e.Gear == "" || need.Gear == e.Gear) && (e.By == "" || need.Strength.Failure() == e.By)
-		}
-		all := n.choices(s, meant, func(need gearbox.Need) float64 { return need.Most })
-		var left []gearbox.Need // what may have been too weak
-		for _, need := range all {
-			if need.Most >= n.know(s.box, need).now.Low*(1-hair) {
-				left = append(left, need)
-			}
-		}
-		switch {
-		case len(all) == 0:
-			s.lesson.Why = "No strength follows from it: none of what may have broken is judged."
-		case len(left) == 0:
-			n.contradict(s, all)
-		case len(left) == 1:
-			c := n.know(s.box, left[0])
-			if c.survivor != nil && left[0].Most < c.most*(1-hair) { // by a survivor that was put aside
-				n.contradict(s, left)
-				continue
-			}
-			most := max(left[0].Most, c.now.Low)
-			s.bound(left[0], n.keyOf(s.box, left[0]), gearbox.StrengthBound{Upper: true, Needed: left[0].Most, Counted: left[0].Most})
-			switch {
-			case most < c.now.High:
-				c.now.High, c.high = most, s
-			case most == c.now.High && c.high != nil && before(s, c.high):
-				c.high = s
-			}
-		default:
-			var words []string
-			for _, need := range left {
-				words = append(words, fmt.Sprintf("%s (%s of %.4g MPa or less)", part(need), need.Strength, need.Most))
-			}
-			s.lesson.Why = "No single strength follows from it, since any of these may have been too weak: " + strings.Join(words, ", ") + ". Name what broke under gear and by."
-		}
-	}
-}
-
-// contradict reports something broken that ought to have held, as far as its steel or what survived is to be believed.
-func (n *narrowing) contradict(s *sighting, all []gearbox.Need) {
-	var against, too []string
-	for _, need := range all {
-		c := n.know(s.box, need)
-		if c.survivor != nil && need.Most < c.most*(1-hair) {
-			o := &c.survivor.lesson
-			against = append(against, fmt.Sprintf("If %s broke, its %s was at most %.4g MPa; but %s %s (%s), which asks for at least %.4g MPa.",
-				part(need), need.Strength, need.Most, o.Box, o.Evidence.String(), where(o.Place, "no file"), c.most))
-			continue
-		}
-		too = append(too, fmt.Sprintf("If %s broke, its %s was at most %.4g MPa; but %s has %.4g MPa at least.", part(need), need.Strength, need.Most, need.Steel, c.was.Low))
-	}
-	const advice = "The load was higher than told (a peak beyond the shock factor), or the part was hurt before, or another thing broke, or something was measured wrong"
-	if len(against) > 0 {
-		n.report(diag.Error, s, "contradictory evidence", strings.Join(append(against, too...), " ")+" Both can't be true of one steel. "+advice+". Correct or delete one of them; --without evidence shows the bands as they are.")
-		return
-	}
-	n.report(diag.Error, s, "broke below what this steel bears", strings.Join(too, " ")+" "+advice+", or the steel is poorer than its name says: then nothing worked out with it can be relied on. Correct the steel or the evidence; --without evidence shows the bands as they are.")
-}
-
-// result makes the boxes with their bands narrowed.
-func (n *narrowing) result() []*gearbox.Box {
-	out := make([]*gearbox.Box, len(n.boxes))
-	for i, b := range n.boxes {
-		c := *b
-		c.Steels = slices.Clone(b.Steels)
-		c.Narrowed, c.Lessons = nil, nil
-		names := map[steelKey]string{}
-		for _, name := range b.SteelNames() {
-			steel, ok := b.Steel(name)
-			if !ok {
-				continue
-			}
-			key := keyOf(i, &steel)
-			if _, twice := names[key]; !twice {
-				names[key] = steel.Name
-			}
-			n.narrow(&c, steel, key)
-		}
-		for k := range n.seen {
-			s := &n.seen[k]
-			own := s.lesson
-			own.Bounds = nil
-			for j, bound := range s.lesson.Bounds {
-				if name, ok := names[s.steels[j]]; ok {
-					bound.Steel = name
-					own.Bounds = append(own.Bounds, bound)
-				}
-			}
-			if s.box == i || len(own.Bounds) > 0 {
-				c.Lessons = append(c.Lessons, own)
-			}
-		}
-		out[i] = &c
-	}
-	return out
-}
-
-// narrow puts a steel with narrowed bands into a box.
-func (n *narrowing) narrow(b *gearbox.Box, steel material.Steel, key steelKey) {
-	changed := false
-	for _, strength := range gearbox.Strengths() {
-		c := n.bands[claim{key, strength}]
-		if c == nil || c.low == nil && c.high == nil {
-			continue
-		}
-		var rests []string
-		for _, end := range []struct {
-			by   *sighting
-			word string
-		}{{c.low, "low"}, {c.high, "high"}} {
-			if end.by != nil {
-				rests = append(rests, fmt.Sprintf("%s: %s %s", end.word, end.by.lesson.Box, end.by.lesson.Evidence.String()))
-			}
-		}
-		now := c.now
-		now.Typical = math.Min(math.Max(c.was.Typical, now.Low), now.High)
-		now.Source = c.was.Source + "; narrowed by evidence (" + strings.Join(rests, "; ") + ")"
-		*strength.Of(&steel) = now
-		b.Narrowed = append(b.Narrowed, gearbox.Narrowed{Steel: steel.Name, Strength: strength, Was: c.was, Now: now, Rests: rests})
-		changed = true
-	}
-	if !changed {
-		return
-	}
-	if i := slices.IndexFunc(b.Steels, func(s material.Steel) bool { return s.Name == steel.Name }); i >= 0 {
-		b.Steels[i] = steel
-	} else {
-		b.Steels = append(b.Steels, steel)
-	}
 }

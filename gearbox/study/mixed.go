@@ -17,7 +17,7 @@ func (w swap) mixed() (*gearbox.Box, error) {
 	b.Name, b.About, b.Origin, b.Places, b.Tolerances = w.boxes[0].Name, w.boxes[0].About, gearbox.Origin{}, nil, nil
 	b.Parts, b.Weighed = nil, gearbox.Weighed{} // masses go by the dimensions
 	b.Steels = w.of(Steel).Steels
-	b.Evidence, b.Lessons, b.Narrowed = nil, nil, nil // they have spoken already: the bands are in the steels
+	b.Evidence, b.Lessons, b.Narrowed, b.Survived = nil, nil, nil, nil // they have spoken already: the bands are in the steels
 	b.Housing = w.of(Case).Housing
 	b.Centres, b.Side = w.of(Teeth).Centres, w.of(Teeth).Side
 	// Lists stand in the order of the first box.

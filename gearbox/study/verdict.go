@@ -24,6 +24,7 @@ type Verdict struct {
 	Guides       []PassedGuide // that are passed at the torque that arrives, the one passed first in front
 	Endless      *End          // where the first part would reach endless life, where no duty is given; nil = a duty is
 	NotJudged    []gearbox.NotJudged
+	Record       Record // what its own service history says of the asked torque
 }
 
 // End is the limit that a box reaches first, over all its speeds, at one end of the steel bands.
@@ -80,6 +81,13 @@ func Judge(r *gearbox.Result) Verdict {
 	}
 	if v.Least != nil {
 		v.State = v.Least.State
+	}
+	var speeds []string
+	for i := range r.Speeds {
+		speeds = append(speeds, r.Speeds[i].Name)
+	}
+	if v.Record = RecordOf(r.Box, r.Torque, speeds...); v.Record.BrokeAt != nil {
+		v.State = gearbox.Over
 	}
 	slices.SortStableFunc(v.Guides, func(a, b PassedGuide) int { return cmp.Compare(a.share(), b.share()) })
 	return v

@@ -7,9 +7,9 @@ import "math"
 // paper, level after the last. It never rises.
 type Curve struct {
 	n      int
-	cycles [4]float64 // at the corners, –
-	stress [4]float64 // at the corners, MPa (or – for a curve of life factors)
-	slope  [4]float64 // of the line that ends at the corner, ln σ over ln N, ≤ 0, –; the first has none
+	cycles [5]float64 // at the corners, –
+	stress [5]float64 // at the corners, MPa (or – for a curve of life factors)
+	slope  [5]float64 // of the line that ends at the corner, ln σ over ln N, ≤ 0, –; the first has none
 }
 
 func (c *Curve) add(cycles, stress float64) {
@@ -49,6 +49,12 @@ func (c *Curve) Cycles(stress float64) float64 {
 		k++
 	}
 	return c.cycles[k-1] * math.Exp(math.Log(stress/c.stress[k-1])/c.slope[k])
+}
+
+// firstSlope is the exponent with which the curve falls between its first two corners, –, > 0 for a curve of life factors:
+// stress ~ cycles^−slope.
+func (c *Curve) firstSlope() float64 {
+	return math.Log(c.stress[0]/c.stress[1]) / math.Log(c.cycles[1]/c.cycles[0])
 }
 
 // Static is the stress borne once, MPa.

@@ -109,6 +109,8 @@ func (g *Gear) validate(f *faults, side string, deviationGiven bool) {
 	f.check(positive(s.Young), "Young's modulus is %v MPa; expected more than 0 (steel: 206000)", s.Young)
 	f.check(s.Poisson >= 0 && s.Poisson <= 0.5, "Poisson's ratio is %v; expected 0 to 0.5 (steel: 0.3)", s.Poisson)
 	f.check(positive(s.Density), "density is %v kg/mm³; expected more than 0 (steel: 7.83e-6)", s.Density)
+	f.check(atLeast(0, s.StaticContact), "σ_Hlim for static strength is %v MPa; expected more than 0, or 0 for that of fatigue", s.StaticContact)
+	f.check(atLeast(0, s.StaticBending), "σ_Flim for static strength is %v MPa; expected more than 0, or 0 for that of fatigue", s.StaticBending)
 	f.check(atLeast(0, s.Hardness), "hardness is %v HBW; expected more than 0, or 0 for not known", s.Hardness)
 	if s.Kind.throughHardened() && !positive(s.Yield) {
 		f.add("yield strength is %v MPa; a %v needs it for the notch sensitivity (Y_δrelT)", s.Yield, s.Kind)

@@ -84,15 +84,19 @@ func (k Kind) structural() bool { return k == NormalisedSteel || k == Normalised
 // Strength is what a gear's steel bears, for 1 % probability of damage, and what
 // goes with it.
 type Strength struct {
-	Kind     Kind
-	Contact  float64 // σ_Hlim, allowable stress number (contact), MPa
-	Bending  float64 // σ_Flim, nominal stress number (bending) of the test gear, MPa; σ_FE = 2 σ_Flim
-	Hardness float64 // of the flank, HBW, –; only used for Z_W, 0 = not known
-	Yield    float64 // σ_S or σ_0.2, MPa; used for Y_δrelT of steels and irons without a hard surface
-	Young    float64 // E, MPa
-	Poisson  float64 // ν, –
-	Density  float64 // ρ, kg/mm³
-	Source   string  // where the numbers come from
+	Kind    Kind
+	Contact float64 // σ_Hlim, allowable stress number (contact), MPa
+	Bending float64 // σ_Flim, nominal stress number (bending) of the test gear, MPa; σ_FE = 2 σ_Flim
+	// StaticContact and StaticBending are the σ_Hlim and σ_Flim from which the static strength follows, where more of it is
+	// known than the limits of fatigue tell, MPa; up to Contact and Bending, and 0, they say nothing. They lift the strength
+	// against a single load and leave the life of every stress that the limits of fatigue give a life to as it is.
+	StaticContact, StaticBending float64
+	Hardness                     float64 // of the flank, HBW, –; only used for Z_W, 0 = not known
+	Yield                        float64 // σ_S or σ_0.2, MPa; used for Y_δrelT of steels and irons without a hard surface
+	Young                        float64 // E, MPa
+	Poisson                      float64 // ν, –
+	Density                      float64 // ρ, kg/mm³
+	Source                       string  // where the numbers come from
 }
 
 // base is 2 σ_Flim = σ_FE, MPa: Y_ST = 2 of the test gear. Source: ISO 6336-3, clause 5.

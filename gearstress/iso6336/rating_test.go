@@ -373,7 +373,7 @@ func TestNotesWhereTheRangeIsLeft(t *testing.T) {
 
 // A nitrocarburised tooth with a mild notch may come out stronger in long life than once; the static strength then caps the curve.
 func TestStaticStrengthCapsLongLife(t *testing.T) {
-	st := newStrength(500, bendingLife(Nitrocarburised, 0.85), [4]float64{0.88, 1, 1, 1}, [4]float64{1.02, 1, 1, 1})
+	st := newStrength(500, 0, bendingLife(Nitrocarburised, 0.85), [4]float64{0.88, 1, 1, 1}, [4]float64{1.02, 1, 1, 1})
 	st.reach(3e6)
 	var r Rating
 	r.sayOf(&st, "driver", "root")

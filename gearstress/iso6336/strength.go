@@ -9,17 +9,26 @@ type strength struct {
 	limit  float64 // what it bears so often, MPa
 
 	base         float64    // σ_Hlim or σ_FE, MPa
+	follows      float64    // the static strength that follows from it, MPa
 	life         Curve      // Z_NT or Y_NT, –
 	static, long [4]float64 // the other factors up to the first corner of life, and from the second, –
 }
 
 // newStrength draws the curve of the limit.
-func newStrength(base float64, life Curve, static, long [4]float64) strength {
+//
+// more is how many times as much static strength is known as follows from the limits of fatigue; up to 1 it changes nothing. A
+// strength against a single load proves nothing of fatigue, so the curve keeps all of its corners: in front of the first the
+// line of limited life is carried on at the slope of the life factor, up to that static strength.
+func newStrength(base, more float64, life Curve, static, long [4]float64) strength {
 	s := strength{base: base, life: life, static: static, long: long}
 	once, ever := base, base
 	for k := range static {
 		once *= static[k]
 		ever *= long[k]
+	}
+	s.follows = once * life.stress[0]
+	if more > 1 {
+		s.curve.add(life.cycles[0]*math.Pow(more, -1/life.firstSlope()), more*s.follows)
 	}
 	for k := range life.n {
 		level := ever
@@ -36,13 +45,13 @@ func (s *strength) reach(cycles float64) {
 	s.cycles, s.limit = cycles, s.curve.At(cycles)
 }
 
-// capped is the long life strength, MPa, where it would be above the static one, which then holds; else 0.
+// capped is the long life strength, MPa, where it would be above the static one that follows from it, which then holds; else 0.
 func (s *strength) capped() float64 {
 	second := s.base * s.life.stress[1]
 	for _, f := range s.long {
 		second *= f
 	}
-	if second > s.curve.Static() {
+	if second > s.follows {
 		return second
 	}
 	return 0
@@ -79,7 +88,7 @@ func (f *Form) flankStrength(in *Input, i int, velocity float64) (s strength, kn
 		radius: f.relativeRadius, viscosity: in.Viscosity, velocity: velocity,
 	})
 	life := contactLife(own.Strength.Kind, in.LimitedPitting, or(in.LongLife, customaryTail))
-	return newStrength(own.Strength.Contact*flankSizeFactor, life, [4]float64{1, 1, 1, staticWork}, [4]float64{
+	return newStrength(own.Strength.Contact*flankSizeFactor, own.Strength.StaticContact/own.Strength.Contact, life, [4]float64{1, 1, 1, staticWork}, [4]float64{
 		lubricantFactor(softer, in.Viscosity),
 		velocityFactor(softer, velocity),
 		flankRoughnessFactor(softer, (own.FlankRoughness+mate.FlankRoughness)/2, f.relativeRadius),
@@ -92,7 +101,7 @@ func (f *Form) rootStrength(in *Input, i int) strength {
 	g, t := &in.Gear[i], &f.Tooth[i]
 	s := g.Strength
 	static := [4]float64{staticNotchSensitivity(s, t.YS), 1, 1, meanStressFactor(s.Kind, g.Reversal, t.YS, true)}
-	return newStrength(s.base(), bendingLife(s.Kind, or(in.LongLife, customaryTail)), static, [4]float64{
+	return newStrength(s.base(), s.StaticBending/s.Bending, bendingLife(s.Kind, or(in.LongLife, customaryTail)), static, [4]float64{
 		notchSensitivity(s, t.Notch), rootSurfaceFactor(s.Kind, g.RootRoughness),
 		rootSizeFactor(s.Kind, f.Pair.Module), meanStressFactor(s.Kind, g.Reversal, t.YS, false),
 	})

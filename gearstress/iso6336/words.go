@@ -30,8 +30,11 @@ func (r *Rating) say(c *Compiled, l *load) {
 
 // sayOf is the same of one strength.
 func (r *Rating) sayOf(s *strength, side, what string) {
+	if static := s.curve.Static(); static > s.follows {
+		r.assume("%s, %s: a static strength of %.4g MPa is known, above the %.4g MPa that follow from the limit of fatigue; the life of stresses between them is that of the life curve carried on at its slope", side, what, static, s.follows)
+	}
 	if second := s.capped(); second > 0 {
-		r.assume("%s, %s: the long life strength of %.4g MPa would be above the static strength of %.4g MPa; the static one holds until the other falls below it", side, what, second, s.curve.Static())
+		r.assume("%s, %s: the long life strength of %.4g MPa would be above the static strength of %.4g MPa; the static one holds until the other falls below it", side, what, second, s.follows)
 	}
 	if s.cycles > longLife {
 		r.note("%s, %s: %.3g load cycles are beyond the 10^10 where the life factors of ISO 6336 end; that of 10^10 is taken", side, what, s.cycles)

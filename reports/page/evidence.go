@@ -11,7 +11,7 @@ import (
 	"layshaft/material"
 )
 
-// lessons is what evidence says of the steels of one box.
+// lessons is what service history says of the steels of one box.
 type lessons struct {
 	Box   int
 	Name  string
@@ -25,12 +25,22 @@ func (s *set) lessons() (all []lessons) {
 			continue
 		}
 		l := lessons{Box: look(b), Name: s.names[b]}
-		bounds := grid{Caption: "What parts needed, and what the steel has for it, " + s.unit(quantity.Stress), Heads: []string{"Evidence", "Strength", "What decides", "It needed", "So the steel has"}}
+		loads := grid{Caption: "The load that counts of it, as input torque, " + s.unit(quantity.Torque), Heads: []string{"History", "Speed", "Peak", "limited by", "Continuous", "limited by"}}
+		bounds := grid{Caption: "Strength required of parts, and implied strength of the steel, " + s.unit(quantity.Stress), Heads: []string{"History", "Strength", "What decides", "Strength required", "Implied strength"}}
 		for i, lesson := range r.Box.Lessons {
 			l.Told = append(l.Told, s.told(lesson))
+			for _, c := range lesson.Loads {
+				loads.Rows = append(loads.Rows, gridRow{Head: fmt.Sprint(i + 1), Cells: []gridCell{
+					word(clean(c.Speed)), digit(s.number(c.Peak.Torque, quantity.Torque, 3)), word(string(c.Peak.By)),
+					digit(s.number(c.Running.Torque, quantity.Torque, 3)), word(string(c.Running.By)),
+				}})
+			}
 			for _, bound := range lesson.Bounds {
 				bounds.Rows = append(bounds.Rows, s.boundRow(fmt.Sprint(i+1), bound))
 			}
+		}
+		if len(loads.Rows) > 0 {
+			l.Grids = append(l.Grids, loads.html())
 		}
 		if len(bounds.Rows) > 0 {
 			l.Grids = append(l.Grids, bounds.html())
@@ -54,7 +64,7 @@ func (s *set) lessons() (all []lessons) {
 	return all
 }
 
-func (s *set) boundRow(evidence string, b gearbox.StrengthBound) gridRow {
+func (s *set) boundRow(number string, b gearbox.StrengthBound) gridRow {
 	says := "≥ "
 	if b.Upper {
 		says = "≤ "
@@ -63,13 +73,13 @@ func (s *set) boundRow(evidence string, b gearbox.StrengthBound) gridRow {
 	if b.Aside {
 		says = "(" + says + ")"
 	}
-	return gridRow{Head: evidence, Cells: []gridCell{
+	return gridRow{Head: number, Cells: []gridCell{
 		word(b.Strength.String() + " of " + clean(b.Steel)), word(fmt.Sprintf("%s, %s in %s", b.Kind, clean(b.Item), clean(b.Speed))),
 		digit(s.number(b.Needed, quantity.Stress, 4)), digit(says),
 	}}
 }
 
-// told is one piece of evidence in words, with what stands in the way of a bound.
+// told is one piece of service history in words, with what stands in the way of a bound.
 func (s *set) told(l gearbox.Lesson) string {
 	e := l.Evidence
 	text, joint := clean(l.Box)+" survived ", " for"
@@ -77,6 +87,9 @@ func (s *set) told(l gearbox.Lesson) string {
 		text, joint = clean(l.Box)+" broke at ", " after"
 	}
 	text += s.text(e.Torque, quantity.Torque, 3)
+	if e.Peak > 0 {
+		text += " with a peak of " + s.text(e.Peak, quantity.Torque, 3)
+	}
 	if e.Passes > 0 {
 		text += joint + " " + e.PassWords()
 	}

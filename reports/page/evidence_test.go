@@ -13,7 +13,7 @@ func TestPageTellsWhatHasBeenLivedThrough(t *testing.T) {
 	r := sample(t, plainNames, 2, 170e3)
 	text := checkPage(t, r)
 	for _, want := range []string{
-		"What has been lived through, and what it says of the steel", "Alder survived 290 N·m for 40 passes in 1st; No shock factor.",
+		"Service history, and what it says of the steel", "Alder survived 290 N·m for 40 passes in 1st; No shock factor.",
 		"Alder broke at 420 N·m; first wheel; flank.", "Alder broke at 480 N·m after 1 pass. No shock factor.",
 		"<td>≥ 1414", "(≥ 943.9)", "<td>≤ 1600", "flank, peak, first pinion in 1st", strings.ReplaceAll(study.EvidenceCaveat(), "'", "&#39;"),
 	} {
@@ -26,7 +26,7 @@ func TestPageTellsWhatHasBeenLivedThrough(t *testing.T) {
 		t.Error("the page doesn't say that nothing was narrowed")
 	}
 	r.Box.Lessons = nil
-	if text := checkPage(t, r); strings.Contains(text, "lived through") {
+	if text := checkPage(t, r); strings.Contains(text, "Service history, and") {
 		t.Error("the page tells of evidence where there is none")
 	}
 }

@@ -108,11 +108,12 @@ func sample(t testing.TB, n names, speeds int, torque float64) *gearbox.Result {
 	return r
 }
 
-// lessonsOf are invented evidence: one that bounds two strengths, one of them put aside, one of something broken, and one from which nothing follows.
+// lessonsOf are an invented service history: one that bounds two strengths, one of them put aside, one of something broken, and one from which nothing follows.
 func lessonsOf(n names) []gearbox.Lesson {
 	return []gearbox.Lesson{
 		{
 			Box: n.box, Evidence: gearbox.Evidence{Torque: 290e3, Passes: 40, Speed: n.first, Note: n.note},
+			Loads: []gearbox.CountedLoad{{Speed: n.first, Peak: gearbox.Reached{Torque: 118e3, By: gearbox.ByTyres}, Running: gearbox.Reached{Torque: 117e3, By: gearbox.ByTyres}}},
 			Bounds: []gearbox.StrengthBound{
 				{Steel: n.source, Strength: gearbox.FlankStrength, Kind: gearbox.FlankPeak, Item: n.pinion, Speed: n.first, Needed: 1704, Counted: 1414},
 				{Steel: n.source, Strength: gearbox.YieldStrength, Kind: gearbox.ShaftYield, Item: n.input, Speed: n.first, Needed: 1250, Counted: 943.9, Aside: true},
