@@ -11,7 +11,7 @@ import (
 // memory). The numbers are computed from the formulas, six digits.
 
 func plain(supports ...Support) Shaft {
-	return Shaft{Sections: []Section{{360, 40, 0}}, Young: 206000, Poisson: 0.3, NoShear: true, Supports: supports}
+	return Shaft{Sections: []Section{{360, 40, 0}}, Young: 206000, Poisson: 0.3, NoShear: true, Cowper: true, Supports: supports}
 }
 
 const sixDigits = 5e-6
