@@ -23,9 +23,7 @@ func (s *Solution) MaxDeflection() State {
 	for i := n - 1; i >= 0; i-- {
 		p := &s.pieces[i]
 		left := p.start.Deflection()
-		// Between its ends the deflection can't exceed both by more than
-		// half the length times the steepest inclination.
-		if max(left, right)+p.length/2*p.steepest() > best {
+		if max(left, right)+p.sag() > best {
 			if x, d := s.crest(p); d > best {
 				best, where = d, x
 			}
@@ -35,14 +33,15 @@ func (s *Solution) MaxDeflection() State {
 	return s.At(where, Left)
 }
 
-// steepest bounds the inclination of the axis within the piece, a plain
-// number.
-func (p *piece) steepest() float64 {
+// sag bounds how far the axis departs from the chord of the piece, mm: by the
+// theorem of Mohr no more than a quarter of the length times the integral of
+// the curvature, and a spread force shears it by no more than q h²/8κGA.
+func (p *piece) sag() float64 {
 	h, a := p.length, &p.spread
 	bound := func(b *Bend, l *lateral) float64 {
-		shear := math.Abs(b.Shear) + math.Abs(l.force)*h
-		moment := math.Abs(b.Moment) + (shear+math.Abs(l.couple))*h
-		return math.Abs(b.Slope) + moment*p.bend[0] + shear*p.shear
+		q := math.Abs(l.force) * h
+		moment := math.Abs(b.Moment) + (math.Abs(b.Shear)+math.Abs(l.couple)+q)*h
+		return h/4*moment*p.bend[0] + h*q*p.shear/8
 	}
 	return resultant(bound(&p.start.Y, &a.y), bound(&p.start.Z, &a.z))
 }
@@ -82,17 +81,18 @@ func (s *Solution) crest(p *piece) (place, deflection float64) {
 // the length h of a cell from a place on, over the part u of the length, times
 // the length.
 func rise(start *State, spread *action, c *cell, from, h float64) polynomial {
-	bend := line{c.bend.at + from*c.bend.rate, c.bend.rate}
+	f := c.bend.from(from)
 	var g polynomial
 	add := func(b *Bend, a *lateral) {
 		k, q := b.Shear-a.couple, a.force
-		v := [6]float64{ // the deflection
+		v := [7]float64{ // the deflection
 			b.Deflection,
 			h * (b.Slope - c.shear*b.Shear),
-			h * h * (bend.at*b.Moment - c.shear*q) / 2,
-			h * h * h * (bend.at*k + bend.rate*b.Moment) / 6,
-			h * h * h * h * (bend.at*q/2 + bend.rate*k) / 12,
-			h * h * h * h * h * bend.rate * q / 40,
+			h * h * (f.at*b.Moment - c.shear*q) / 2,
+			h * h * h * (f.at*k + f.rate*b.Moment) / 6,
+			h * h * h * h * (f.at*q/2 + f.rate*k + f.curve*b.Moment) / 12,
+			h * h * h * h * h * (f.rate*q/2 + f.curve*k) / 20,
+			h * h * h * h * h * h * f.curve * q / 60,
 		}
 		for i := range v {
 			for j := 1; j < len(v); j++ {

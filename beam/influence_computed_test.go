@@ -41,12 +41,13 @@ func (a number) near() float64 {
 // end with the left one clamped, and the balance.
 func element(u, v number, c *cell) (k [4][4]number) {
 	h := v.minus(u)
-	at, rate := num(c.bend.at).plus(u.times(num(c.bend.rate))), num(c.bend.rate).times(h)
-	half, third, sixth, twelfth := num(1).over(num(2)), num(1).over(num(3)), num(1).over(num(6)), num(1).over(num(12))
+	p, q, r := shifted(c.bend, u)
+	q, r = q.times(h), r.times(h).times(h)
+	part := func(n float64) number { return num(1).over(num(n)) }
 	// ∫ (h−s)ⁿ ds/EI for n = 0, 1, 2
-	ss := h.times(at.plus(rate.times(half)))
-	vs := h.times(h).times(at.times(half).plus(rate.times(sixth)))
-	vv := h.times(h).times(h).times(at.times(third).plus(rate.times(twelfth))).plus(h.times(num(c.shear)))
+	ss := h.times(p.plus(q.times(part(2))).plus(r.times(part(3))))
+	vs := h.times(h).times(p.times(part(2)).plus(q.times(part(6))).plus(r.times(part(12))))
+	vv := h.times(h).times(h).times(p.times(part(3)).plus(q.times(part(12))).plus(r.times(part(30)))).plus(h.times(num(c.shear)))
 	det := vv.times(ss).minus(vs.times(vs))
 	f := [2][2]number{{ss.over(det), num(0).minus(vs.over(det))}, {num(0).minus(vs.over(det)), vv.over(det)}}
 	// Of the right end's motion against the left one's: v2 − v1 − hψ1, ψ2 − ψ1.
@@ -62,6 +63,12 @@ func element(u, v number, c *cell) (k [4][4]number) {
 		}
 	}
 	return k
+}
+
+// shifted is a parabola counted from u on.
+func shifted(p parabola, u number) (at, rate, curve number) {
+	at = num(p.at).plus(u.times(num(p.rate).plus(u.times(num(p.curve)))))
+	return at, num(p.rate).plus(num(2).times(u).times(num(p.curve))), num(p.curve)
 }
 
 func manyBits(m *Model, x []float64) *Influence {
@@ -93,8 +100,10 @@ func manyBits(m *Model, x []float64) *Influence {
 		}
 		u, v := num(nodes[e]).minus(num(m.breaks[in])), num(nodes[e+1]).minus(num(m.breaks[in]))
 		c := &m.cells[in]
-		mean := num(c.twist.at).plus(u.plus(v).times(num(c.twist.rate)).over(num(2)))
-		twist = append(twist, twist[e].plus(v.minus(u).times(mean)))
+		h := v.minus(u)
+		at, rate, curve := shifted(c.twist, u)
+		mean := at.plus(h.times(rate).over(num(2))).plus(h.times(h).times(curve).over(num(3)))
+		twist = append(twist, twist[e].plus(h.times(mean)))
 		for i, row := range element(u, v, c) {
 			for j, v := range row {
 				k[2*e+i][2*e+j] = k[2*e+i][2*e+j].plus(v)

@@ -383,9 +383,9 @@ func TestWorkEqualsEnergy(t *testing.T) {
 	})
 }
 
-// energy is twice what is stored in the shaft under point loads, N·mm. The
-// compliance is linear and the moment too within a cell, so Gauss's two points
-// are exact.
+// energy is twice what is stored in the shaft under point loads, N·mm. Within
+// a cell the compliance is a parabola and the moment linear, so Gauss's three
+// points are exact.
 func (s *Solution) energy() float64 {
 	var sum float64
 	for i := range s.pieces {
@@ -394,11 +394,11 @@ func (s *Solution) energy() float64 {
 		for x := p.start.X; x < end; {
 			k := s.model.cellAt(x)
 			c, to := &s.model.cells[k], min(s.model.breaks[k+1], end)
-			for _, g := range []float64{-1 / math.Sqrt(3), 1 / math.Sqrt(3)} {
+			for g, weight := range map[float64]float64{-math.Sqrt(0.6): 5.0 / 9, 0: 8.0 / 9, math.Sqrt(0.6): 5.0 / 9} {
 				at := x + (to-x)*(1+g)/2
 				b := p.forces(at - p.start.X)
 				m, v, u := b.Moment(), b.Shear(), at-s.model.breaks[k]
-				sum += (to - x) / 2 * (m*m*(c.bend.at+u*c.bend.rate) + v*v*c.shear + b.Normal*b.Normal*c.stretch + b.Torque*b.Torque*(c.twist.at+u*c.twist.rate))
+				sum += weight * (to - x) / 2 * (m*m*c.bend.from(u).at + v*v*c.shear + b.Normal*b.Normal*c.stretch + b.Torque*b.Torque*c.twist.from(u).at)
 			}
 			x = to
 		}

@@ -46,25 +46,37 @@ func inertia(outer, bore float64) float64 {
 	return area(outer, bore) * (outer*outer + bore*bore) / 16
 }
 
-// line is a quantity that changes linearly: at its left end and per mm.
-type line struct{ at, rate float64 }
+// parabola is a quantity that changes by a parabola: at its left end, per mm and
+// per mm².
+type parabola struct{ at, rate, curve float64 }
 
-// through is the line through two values at Gauss's two points of a length h:
+// from is the same parabola counted from u mm further right.
+func (p parabola) from(u float64) parabola {
+	return parabola{p.at + u*(p.rate+u*p.curve), p.rate + 2*u*p.curve, p.curve}
+}
+
+// gauss is how far the outer two of Gauss's three points are from the middle,
+// in half lengths.
+const gauss = 0.7745966692414834
+
+// through is the parabola through three values at Gauss's points of a length h:
 // it has the integral, and nearly all moments, of what it stands for.
-func through(first, second, h float64) line {
-	mean := (first + second) / 2
-	// No steeper than leaves it positive at both ends.
-	rise := min(max(math.Sqrt(3)/2*(second-first), -mean), mean)
-	return line{mean - rise, 2 * rise / h}
+func through(first, middle, last, h float64) parabola {
+	rise, bulge := (last-first)/(2*gauss), (first+last-2*middle)/(2*gauss*gauss)
+	at := middle - rise + bulge // at the left end; rise and bulge count in half lengths
+	if at <= 0 || middle+rise+bulge <= 0 {
+		return parabola{at: (5*(first+last) + 8*middle) / 18} // too steep: the mean
+	}
+	return parabola{at, (2*rise - 4*bulge) / h, 4 * bulge / (h * h)}
 }
 
 // cell is a piece of shaft over which bending and torsional compliance change
-// linearly.
+// by parabolas.
 type cell struct {
-	bend    line    // 1/(EI), 1/(N·mm²)
-	twist   line    // 1/(GJ), 1/(N·mm²)
-	shear   float64 // 1/(κGA), 1/N
-	stretch float64 // 1/(EA), 1/N
+	bend    parabola // 1/(EI), 1/(N·mm²)
+	twist   parabola // 1/(GJ), 1/(N·mm²)
+	shear   float64  // 1/(κGA), 1/N
+	stretch float64  // 1/(EA), 1/N
 }
 
 // give is how a piece of shaft within one section gives way: integrals over it
@@ -81,21 +93,23 @@ type give struct {
 // add lengthens a piece by the part of a cell from u to v, mm from the cell's
 // left end.
 func (g *give) add(c *cell, u, v float64) {
-	const third, quarter = 1.0 / 3, 1.0 / 4 // a product is faster than a quotient
+	const third, sixth = 1.0 / 3, 1.0 / 6 // a product is faster than a quotient
 	h, o := v-u, g.length
-	at, rate := c.bend.at+u*c.bend.rate, c.bend.rate*h
-	m0 := h * (at + rate/2)
-	m1 := h * h * (at/2 + rate*third)
-	m2 := h * h * h * (at*third + rate*quarter)
-	m3 := h * h * h * h * (at*quarter + rate/5)
+	f := c.bend.from(u)
+	p, q, r := h*f.at, h*h*f.rate, h*h*h*f.curve
+	m0 := p + q/2 + r*third
+	m1 := h * (p/2 + q*third + r/4)
+	m2 := h * h * (p*third + q/4 + r*0.2)
+	m3 := h * h * h * (p/4 + q*0.2 + r*sixth)
 	g.bend[0] += m0
 	g.bend[1] += o*m0 + m1
 	g.bend[2] += o*(o*m0+2*m1) + m2
 	g.bend[3] += o*(o*(o*m0+3*m1)+3*m2) + m3
-	at, rate = c.twist.at+u*c.twist.rate, c.twist.rate*h
-	t0 := h * (at + rate/2)
+	f = c.twist.from(u)
+	p, q, r = h*f.at, h*h*f.rate, h*h*h*f.curve
+	t0 := p + q/2 + r*third
 	g.twist[0] += t0
-	g.twist[1] += o*t0 + h*h*(at/2+rate*third)
+	g.twist[1] += o*t0 + h*(p/2+q*third+r/4)
 	g.shear, g.stretch = c.shear, c.stretch
 	g.length = o + h
 }

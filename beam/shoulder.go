@@ -36,19 +36,11 @@ func (s shadow) reach(height, r float64) float64 {
 	return s.slope * math.Sqrt(height*(height+2*s.flat*r))
 }
 
-// edge is the end of a run whose shadow falls on what is beside it.
+// edge is the end of a run whose shadows fall on a stretch beside it.
 type edge struct {
-	x, r float64 // place and radius, outer or of the bore, mm
-	bore bool
-}
-
-// radius is what the shadow leaves of the outside, or adds to the bore, at x.
-func (e *edge) radius(x float64, s shadow) float64 {
-	if rise := s.rise(math.Abs(x-e.x), e.r); !e.bore {
-		return e.r + rise
-	} else {
-		return e.r - rise
-	}
+	x, r             float64 // place and radius, outer or of the bore, mm
+	bore             bool
+	bending, torsion float64 // reach of the shadows, mm
 }
 
 // stretch is a part of the shaft of one outer diameter and one bore. Sections
@@ -84,28 +76,31 @@ func edges(all []stretch, i int, found []edge) []edge {
 			gap := math.Abs(near - from)
 			if r := all[j].outer; r < thin {
 				thin = r
-				if bendingShadow.reach(here.outer-r, r) > gap {
-					found = append(found, edge{from, r, false})
-				}
+				found = appendEdge(found, edge{x: from, r: r}, here.outer-r, gap)
 			}
 			if r := all[j].bore; r > wide {
 				wide = r
-				if bendingShadow.reach(r-here.bore, r) > gap {
-					found = append(found, edge{from, r, true})
-				}
+				found = appendEdge(found, edge{x: from, r: r, bore: true}, r-here.bore, gap)
 			}
 		}
 	}
 	return found
 }
 
-// Within a shadow the compliance is taken as linear over short lengths: from
-// first radii on, each longer than the one before. Finer ones change no
-// deflection by more than 1e-5 of itself.
+func appendEdge(found []edge, e edge, height, gap float64) []edge {
+	if e.bending = bendingShadow.reach(height, e.r); e.bending <= gap {
+		return found
+	}
+	e.torsion = torsionShadow.reach(height, e.r)
+	return append(found, e)
+}
+
+// Within a shadow the compliance is taken as a parabola over short lengths, each
+// longer than the one before. That changes no deflection by more than 2e-5.
 const (
-	firstCut = 0.12 // of the radius
-	nextCut  = 1.6  // times the distance before
-	moreCut  = 0.1  // and of the radius
+	firstCut = 0.12 // the first length, of the radius
+	nextCut  = 1.6  // the next ends at so many times the distance
+	moreCut  = 0.1  // and so much of the radius more
 )
 
 // cuts appends the places within a stretch at which its cells end: in each
@@ -124,24 +119,22 @@ func (c *stretch) cuts(shadows []edge, places []float64) []float64 {
 		if e.x >= c.to {
 			right = -1
 		}
-		height := c.outer - e.r
-		if e.bore {
-			height = e.r - c.bore
-		}
-		reach := bendingShadow.reach(height, e.r)
-		for t := firstCut * e.r; t < reach; t = nextCut*t + moreCut*e.r {
+		for t := firstCut * e.r; t < e.bending; t = nextCut*t + moreCut*e.r {
 			add(e.x + right*t)
 		}
-		add(e.x + right*reach)
-		add(e.x + right*torsionShadow.reach(height, e.r))
+		add(e.x + right*e.bending)
+		add(e.x + right*e.torsion)
 		for j := range shadows[:i] {
-			if shadows[j].bore != e.bore {
+			o := &shadows[j]
+			if o.bore != e.bore {
 				continue
 			}
-			for _, s := range [...]shadow{bendingShadow, torsionShadow} {
-				if x, meet := c.meeting(e, &shadows[j], s); meet {
-					add(x)
-				}
+			between := math.Abs(o.x - e.x)
+			if o.bending+e.bending > between {
+				add(c.meeting(e, o, bendingShadow))
+			}
+			if o.torsion+e.torsion > between {
+				add(c.meeting(e, o, torsionShadow))
 			}
 		}
 	}
@@ -151,22 +144,35 @@ func (c *stretch) cuts(shadows []edge, places []float64) []float64 {
 	return distinct(places, least)
 }
 
-// meeting is the place in a stretch where two shadows are equally deep.
-func (c *stretch) meeting(a, b *edge, s shadow) (x float64, meet bool) {
-	over := func(x float64) bool { return a.radius(x, s) > b.radius(x, s) }
-	low, high := c.from, c.to
-	first := over(low)
-	if over(high) == first {
-		return 0, false
+// meeting is the place in a stretch where two shadows are equally deep, an end
+// of it if there is none.
+func (c *stretch) meeting(a, b *edge, s shadow) float64 {
+	sign := 1.0
+	if a.bore {
+		sign = -1
 	}
-	for range 30 {
-		if middle := (low + high) / 2; over(middle) == first {
-			low = middle
-		} else {
-			high = middle
+	over := func(x float64) float64 {
+		return a.r - b.r + sign*(s.rise(math.Abs(x-a.x), a.r)-s.rise(math.Abs(x-b.x), b.r))
+	}
+	low, high := c.from, c.to
+	first, last := over(low), over(high)
+	if first*last >= 0 {
+		return low
+	}
+	// Regula falsi; an end that stays counts half (the Illinois rule).
+	x := low
+	for range 12 {
+		x = low + (high-low)*first/(first-last)
+		switch v := over(x); {
+		case v == 0:
+			return x
+		case v*first > 0:
+			low, first, last = x, v, last/2
+		default:
+			high, last, first = x, v, first/2
 		}
 	}
-	return (low + high) / 2, true
+	return x
 }
 
 // softestShadow is the part of the second moment of area of the softest section
@@ -180,10 +186,14 @@ func (c *stretch) stiffness(x float64, s shadow, shadows []edge, least float64) 
 	outer, bore := c.outer, c.bore
 	for i := range shadows {
 		e := &shadows[i]
-		if r := e.radius(x, s); e.bore {
-			bore = max(bore, r)
+		t := math.Abs(x - e.x)
+		if t >= e.bending {
+			continue // no shadow is deeper
+		}
+		if rise := s.rise(t, e.r); e.bore {
+			bore = max(bore, e.r-rise)
 		} else {
-			outer = min(outer, r)
+			outer = min(outer, e.r+rise)
 		}
 	}
 	return max(inertia(2*outer, 2*bore), least)

@@ -2,7 +2,6 @@ package beam
 
 import (
 	"bufio"
-	"fmt"
 	"math"
 	"os"
 	"slices"
@@ -13,12 +12,11 @@ import (
 
 // solid is a shaft of testdata/solids.txt, which says where the figures are from.
 type solid struct {
-	name, family, use string
-	shaft             Shaft
-	stations          []solidStation
-	loads             []Load // X and Length to be set from the station
-	at                []int
-	twist             [3]float64 // solid, plain beam, beam with the rule, µrad
+	name     string
+	shaft    Shaft
+	stations []solidStation
+	loads    []Load
+	twist    [3]float64 // solid, plain beam, beam with the rule, µrad
 }
 
 type solidStation struct {
@@ -55,7 +53,7 @@ func solidsOfRevolution(t testing.TB) []*solid {
 			}
 		}
 		if words[0] == "solid" {
-			all = append(all, &solid{name: words[1], family: words[2], use: words[3]})
+			all = append(all, &solid{name: words[1]})
 			lengths, bores = nil, nil
 			continue
 		}
@@ -74,10 +72,9 @@ func solidsOfRevolution(t testing.TB) []*solid {
 			}
 			c.stations = append(c.stations, s)
 		case "load":
-			for i, s := range c.stations {
+			for _, s := range c.stations {
 				if s.name == words[1] {
 					c.loads = append(c.loads, Load{X: s.x, Length: s.width, Fx: v[0], Fy: v[1], Fz: v[2], Mx: v[3], My: v[4], Mz: v[5]})
-					c.at = append(c.at, i)
 				}
 			}
 		case "twist":
@@ -173,37 +170,61 @@ func TestBeamsOfSolidsAgreeWithOthers(t *testing.T) {
 	}
 }
 
+// errors are the relative errors of the deflections at the loads and of the slopes
+// in the bearings, as root of the mean square.
+func (c *solid) errors(values [][4]float64) (deflection, slope float64) {
+	var n, k float64
+	for i, p := range c.stations {
+		for j, want := range p.values[ofSolid] {
+			off := values[i][j]/want - 1
+			switch bearing := i < 2; {
+			case j < 2 && !bearing:
+				deflection, n = deflection+off*off, n+1
+			case j >= 2 && bearing:
+				slope, k = slope+off*off, k+1
+			}
+		}
+	}
+	return math.Sqrt(deflection / n), math.Sqrt(slope / k)
+}
+
+// The rule against the solids, with the errors that the package claims: on
+// shafts that raise no doubt 1.7 % of a deflection and 2.8 % of a slope (rms), on
+// those that do the errors that are said. Without the rule both are above 10 %.
 func TestSolidsAgree(t *testing.T) {
-	sum := map[string][3]float64{}
-	n := map[string]float64{}
+	var sum, plain [2]float64
+	sure := 0.0
 	for _, s := range solidsOfRevolution(t) {
 		values, twist := s.solve(t, false)
 		d := s.differences(values, twist, ofSolid)
-		var e [3]float64
-		var k [3]float64
-		for i, p := range s.stations {
-			for j, w := range p.values[ofSolid] {
-				if j < 2 && i >= 2 {
-					e[0] += math.Pow(values[i][j]/w-1, 2)
-					k[0]++
-				}
-				if j >= 2 && i < 2 {
-					e[1] += math.Pow(values[i][j]/w-1, 2)
-					k[1]++
-				}
+		deflection, slope := s.errors(values)
+		shaft := s.shaft
+		shaft.Supports = []Support{{X: s.stations[0].x, Radial: rigid}, {X: s.stations[1].x, Radial: rigid}}
+		m, err := New(shaft)
+		if err != nil {
+			t.Fatal(err)
+		}
+		doubts := m.Doubts()
+		t.Logf("%-26s deflection %5.3f slope %5.3f twist %5.3f  rms %5.3f %5.3f %s", s.name, d[0], d[1], d[2], deflection, slope, strings.Join(doubts, " "))
+		if len(doubts) > 0 {
+			if d[0] > 0.185 {
+				t.Errorf("%s: deflection off by %.3f: more than its doubts say", s.name, d[0])
 			}
+			continue
 		}
-		fmt.Printf("%-28s %-8s %-5s %6.4f %6.4f %6.4f   rms %6.4f %6.4f\n", s.name, s.family, s.use, d[0], d[1], d[2], math.Sqrt(e[0]/k[0]), math.Sqrt(e[1]/k[1]))
-		for _, key := range []string{s.use, "all"} {
-			x := sum[key]
-			x[0] += e[0] / k[0]
-			x[1] += e[1] / k[1]
-			x[2] += d[2] * d[2]
-			sum[key] = x
-			n[key]++
-		}
+		sure++
+		sum[0] += deflection * deflection
+		sum[1] += slope * slope
+		values, _ = s.solve(t, true)
+		deflection, slope = s.errors(values)
+		plain[0] += deflection * deflection
+		plain[1] += slope * slope
 	}
-	for k, v := range sum {
-		fmt.Println(k, math.Sqrt(v[0]/n[k]), math.Sqrt(v[1]/n[k]), math.Sqrt(v[2]/n[k]))
+	for k := range sum {
+		sum[k], plain[k] = math.Sqrt(sum[k]/sure), math.Sqrt(plain[k]/sure)
+	}
+	t.Logf("%g shafts without doubts: rms of deflections %.4f, of slopes in bearings %.4f; plain beams %.4f, %.4f", sure, sum[0], sum[1], plain[0], plain[1])
+	if sum[0] > 0.017 || sum[1] > 0.028 {
+		t.Errorf("rms of deflections %.4f, of slopes in bearings %.4f: want 0.017, 0.028 at most", sum[0], sum[1])
 	}
 }
