@@ -62,12 +62,13 @@ const gauss = 0.7745966692414834
 // through is the parabola through three values at Gauss's points of a length h:
 // it has the integral, and nearly all moments, of what it stands for.
 func through(first, middle, last, h float64) parabola {
-	rise, bulge := (last-first)/(2*gauss), (first+last-2*middle)/(2*gauss*gauss)
+	rise, bulge := (last-first)*(0.5/gauss), (first+last-2*middle)*(0.5/(gauss*gauss))
 	at := middle - rise + bulge // at the left end; rise and bulge count in half lengths
 	if at <= 0 || middle+rise+bulge <= 0 {
 		return parabola{at: (5*(first+last) + 8*middle) / 18} // too steep: the mean
 	}
-	return parabola{at, (2*rise - 4*bulge) / h, 4 * bulge / (h * h)}
+	per := 2 / h
+	return parabola{at, (rise - 2*bulge) * per, bulge * per * per}
 }
 
 // cell is a piece of shaft over which bending and torsional compliance change

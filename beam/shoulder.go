@@ -7,7 +7,7 @@ import "math"
 // casts a shadow over what is thicker beyond its end: at a distance t from that
 // end the shaft counts as no thicker than
 //
-//	r + rise(t, r),  rise(t, r) = √((t/slope)² + (flat·r)²) − flat·r
+//	r + rise(t, r),  rise(t, r) = √((steep·t)² + (flat·r)²) − flat·r
 //
 // with r the radius of the run, and a bore of radius b counts beyond its end as
 // no narrower than b − rise(t, b). The smallest radius of all shadows counts,
@@ -18,22 +18,22 @@ import "math"
 // solids in three dimensions, tested on 57 more. On those the deflections are
 // off by 1.7 % rms, the slopes at bearings by 2.8 %; without the rule it is
 // 14 % (see Model.Doubts for what it does less well).
-type shadow struct{ slope, flat float64 } // plain numbers
+type shadow struct{ steep, flat float64 } // plain numbers
 
 var (
-	bendingShadow = shadow{slope: 1.2, flat: 0.12}
-	torsionShadow = shadow{slope: 0.7, flat: 0.20} // nowhere deeper than in bending
+	bendingShadow = shadow{steep: 1 / 1.2, flat: 0.12}
+	torsionShadow = shadow{steep: 1 / 0.7, flat: 0.20} // nowhere deeper than in bending
 )
 
 // rise is how far the radius has grown at a distance t, mm.
 func (s shadow) rise(t, r float64) float64 {
-	along, flat := t/s.slope, s.flat*r
+	along, flat := t*s.steep, s.flat*r
 	return math.Sqrt(along*along+flat*flat) - flat
 }
 
 // reach is the distance at which the radius has grown by a height, mm.
 func (s shadow) reach(height, r float64) float64 {
-	return s.slope * math.Sqrt(height*(height+2*s.flat*r))
+	return math.Sqrt(height*(height+2*s.flat*r)) / s.steep
 }
 
 // edge is the end of a run whose shadows fall on a stretch beside it.
@@ -98,9 +98,9 @@ func appendEdge(found []edge, e edge, height, gap float64) []edge {
 // Within a shadow the compliance is taken as a parabola over short lengths, each
 // longer than the one before. That changes no deflection by more than 2e-5.
 const (
-	firstCut = 0.12 // the first length, of the radius
-	nextCut  = 1.6  // the next ends at so many times the distance
-	moreCut  = 0.1  // and so much of the radius more
+	firstCut = 0.15 // the first length, of the radius
+	nextCut  = 1.8  // the next ends at so many times the distance
+	moreCut  = 0.15 // and so much of the radius more
 )
 
 // cuts appends the places within a stretch at which its cells end: in each
