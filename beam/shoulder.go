@@ -98,9 +98,9 @@ func appendEdge(found []edge, e edge, height, gap float64) []edge {
 // Within a shadow the compliance is taken as a parabola over short lengths, each
 // longer than the one before. That changes no deflection by more than 2e-5.
 const (
-	firstCut = 0.15 // the first length, of the radius
-	nextCut  = 1.8  // the next ends at so many times the distance
-	moreCut  = 0.15 // and so much of the radius more
+	firstCut = 0.12 // the first length, of the radius
+	nextCut  = 1.6  // the next ends at so many times the distance
+	moreCut  = 0.1 // and so much of the radius more
 )
 
 // cuts appends the places within a stretch at which its cells end: in each
