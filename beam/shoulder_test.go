@@ -117,7 +117,7 @@ func TestShoulderIsThatOfSolids(t *testing.T) {
 
 // More steel anywhere never makes a shaft softer: the work of fixed loads never
 // grows. What is left is the parabola taken within a cell: added steel moves the
-// ends of cells, and if little else bends than the end of one that shows, by 2e-4
+// ends of cells, and if little else bends than the end of one that shows, by 5e-4
 // at most in 60 000 shafts. The rule itself has no such case.
 func TestMoreSteelIsNeverSofter(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
@@ -148,7 +148,7 @@ func TestMoreSteelIsNeverSofter(t *testing.T) {
 		for i := range c.Loads {
 			c.Loads[i].Length = 0
 		}
-		if soft, stiff := work(answer(t, thin, c), c), work(answer(t, thick, c), c); stiff > soft*(1+5e-4) {
+		if soft, stiff := work(answer(t, thin, c), c), work(answer(t, thick, c), c); stiff > soft*(1+1e-3) {
 			t.Fatalf("more steel: the loads did %.12g N·mm, now %.12g (%.2g)", soft, stiff, stiff/soft-1)
 		}
 	})
