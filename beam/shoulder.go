@@ -100,7 +100,7 @@ func appendEdge(found []edge, e edge, height, gap float64) []edge {
 const (
 	firstCut = 0.12 // the first length, of the radius
 	nextCut  = 1.6  // the next ends at so many times the distance
-	moreCut  = 0.1 // and so much of the radius more
+	moreCut  = 0.1  // and so much of the radius more
 )
 
 // cuts appends the places within a stretch at which its cells end: in each

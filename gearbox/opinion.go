@@ -14,8 +14,21 @@ import (
 // agmaCycles is for how many load cycles the AGMA opinion is given, whatever the duty: that of its allowable stress numbers.
 const agmaCycles = 1e7
 
-// usualQuality is the transmission accuracy number Q_v taken for car gears; common practice, no source.
-const usualQuality = 9
+// agmaReliability is the share of gears that outlast the AGMA opinion: that of its allowable stress numbers, and of those of ISO 6336.
+const agmaReliability = 0.99
+
+// quality is the transmission accuracy number Q_v of a mesh: that of its coarser gear, of the usual grade where none is given.
+func (p *prepared) quality(q *pair) float64 {
+	coarsest := 0
+	for _, g := range q.gears {
+		grade := p.box.Gears[g].Grade
+		if grade == 0 {
+			grade = usualGrade
+		}
+		coarsest = max(coarsest, grade)
+	}
+	return agma2001.QualityOfAccuracy(float64(coarsest))
+}
 
 // opinions adds what was asked for beside ISO to a judged mesh.
 func (v *solver) opinions(sr *SpeedResult, n int, q *pair, add func(Margin)) error {
@@ -59,7 +72,10 @@ func (v *solver) agma(sr *SpeedResult, n int, q *pair, add func(Margin)) error {
 		if err != nil {
 			return nil, err
 		}
-		in := agma2001.Input{Form: form, Turns: agmaCycles, Quality: usualQuality, FaceLoad: max(1, seen.factor[n]), FaceLoadOrigin: "load along the face from the bent shafts"}
+		in := agma2001.Input{
+			Form: form, Turns: agmaCycles, Quality: v.p.quality(q), Reliability: agmaReliability,
+			FaceLoad: max(1, seen.factor[n]), FaceLoadOrigin: "load along the face from the bent shafts",
+		}
 		in.Torque, in.Speed = v.driver(n, torque, v.p.box.Revs)
 		for k, s := range q.steels {
 			if in.Gear[k].Strength, err = agma2001.StrengthOf(s, level); err != nil {
