@@ -20,11 +20,11 @@ func ShearCoefficient(poisson, boreRatio float64) float64 {
 }
 
 // HutchinsonCoefficient is the same after Hutchinson, which gives the better
-// deflection, and after Stephen for the solid section:
+// deflection:
 //
 //	κ = 6 (1+ν)² (1+m²)² / (7 + 34m² + 7m⁴ + ν(12 + 48m² + 12m⁴) + ν²(4 + 16m² + 4m⁴))
 //
-// At ν = 0.3: solid 0.9252, m = 0.5 0.6684. For bore ratios up to 0.7.
+// At ν = 0.3: solid 0.9252, m = 0.5 0.6573. For bore ratios up to 0.7.
 //
 // Source: Hutchinson, J. Appl. Mech. 68 (2001) (written down from memory; held
 // against hollow solids up to a bore ratio of 0.7).
