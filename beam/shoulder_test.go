@@ -249,3 +249,19 @@ func TestSeatWidthIsAnEvenSpread(t *testing.T) {
 		})
 	}
 }
+
+// On a plain shaft without shear the two halves turn its ends against each other
+// exactly as an even spread does: it is the second moment that counts.
+func TestSeatWidthHasTheSecondMoment(t *testing.T) {
+	shaft := Shaft{Sections: []Section{{200, 40, 0}}, Young: 206000, Poisson: 0.3, NoShear: true,
+		Supports: []Support{{X: 50, Radial: rigid, Width: 30}, {X: 150, Radial: rigid}}}
+	loads := []Load{{X: 10, Fy: 5000}, {X: 100, Fy: -2000}}
+	turn := func(s *Solution) float64 { return s.At(200, Left).Y.Slope - s.At(0, Left).Y.Slope }
+	halves := solve(t, shaft, Case{Loads: loads})
+	even := append(slices.Clone(loads), Load{X: 50, Length: 30, Fy: halves.Reactions()[0].Fy})
+	shaft.Supports = []Support{{X: 50, Radial: rigid}, {X: 150, Radial: rigid}}
+	near(t, "turn of the ends", turn(halves), turn(solve(t, shaft, Case{Loads: even})), 1e-10)
+	if point := turn(solve(t, shaft, Case{Loads: loads})); math.Abs(point/turn(halves)-1) < 1e-3 {
+		t.Errorf("turn %g, with a reaction at a point %g", turn(halves), point)
+	}
+}
