@@ -125,12 +125,10 @@ func (c *stretch) compliance(from, to float64, shadows []edge, least, young, rig
 	}
 	half := (to - from) / 2
 	middle, off := from+half, half*gauss
-	along := func(s shadow, modulus float64) parabola {
-		at := func(x float64) float64 { return 1 / (modulus * c.stiffness(x, s, shadows, least)) }
-		return through(at(middle-off), at(middle), at(middle+off), to-from)
-	}
-	bend, twist = along(bendingShadow, young), along(torsionShadow, 2*rigidity)
-	return bend, twist
+	b1, t1 := c.softness(middle-off, shadows, least)
+	b2, t2 := c.softness(middle, shadows, least)
+	b3, t3 := c.softness(middle+off, shadows, least)
+	return through(b1, b2, b3, to-from).times(1 / young), through(t1, t2, t3, to-from).times(1 / (2 * rigidity))
 }
 
 // divide finds the nodes and how the shaft gives way between them.

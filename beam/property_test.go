@@ -445,3 +445,30 @@ func TestExtremesAreExtremes(t *testing.T) {
 		}
 	})
 }
+
+// Within a piece the axis departs from its chord by no more than the bound.
+func TestSagIsABound(t *testing.T) {
+	tight := 0.0
+	rapid.Check(t, func(t *rapid.T) {
+		shaft := anyShaft(t)
+		s := answer(t, shaft, anyCase(t, shaft.length()))
+		for i := range s.pieces {
+			p := &s.pieces[i]
+			end, bound := p.end(), p.sag()
+			for k := 1; k < 8; k++ {
+				u := float64(k) / 8
+				b := s.within(p, u*p.length)
+				y := b.Y.Deflection - (1-u)*p.start.Y.Deflection - u*end.Y.Deflection
+				z := b.Z.Deflection - (1-u)*p.start.Z.Deflection - u*end.Z.Deflection
+				if off := math.Hypot(y, z); off > bound+1e-12*math.Abs(b.Deflection()) {
+					t.Fatalf("piece %d departs by %g mm, the bound is %g", i, off, bound)
+				} else if bound > 0 {
+					tight = max(tight, off/bound)
+				}
+			}
+		}
+	})
+	if tight < 0.3 {
+		t.Errorf("no piece comes closer than %.2g to the bound: it says little", tight)
+	}
+}

@@ -55,6 +55,9 @@ func (p parabola) from(u float64) parabola {
 	return parabola{p.at + u*(p.rate+u*p.curve), p.rate + 2*u*p.curve, p.curve}
 }
 
+// times is the parabola k times as high.
+func (p parabola) times(k float64) parabola { return parabola{p.at * k, p.rate * k, p.curve * k} }
+
 // gauss is how far the outer two of Gauss's three points are from the middle,
 // in half lengths.
 const gauss = 0.7745966692414834

@@ -180,21 +180,22 @@ func (c *stretch) meeting(a, b *edge, s shadow) float64 {
 // wide bore, with a web between them, that their shadows would leave nothing.
 const softestShadow = 0.1
 
-// stiffness is the second moment of area in the shadows at x, mm⁴, and not
-// less than least.
-func (c *stretch) stiffness(x float64, s shadow, shadows []edge, least float64) float64 {
-	outer, bore := c.outer, c.bore
+// softness is 1/I and, of torsion, 1/I too (J is twice that) in the shadows at x,
+// 1/mm⁴; I counts as least at least.
+func (c *stretch) softness(x float64, shadows []edge, least float64) (bending, torsion float64) {
+	outer, bore := [2]float64{c.outer, c.outer}, [2]float64{c.bore, c.bore}
 	for i := range shadows {
 		e := &shadows[i]
 		t := math.Abs(x - e.x)
 		if t >= e.bending {
-			continue // no shadow is deeper
+			continue // no shadow reaches farther
 		}
-		if rise := s.rise(t, e.r); e.bore {
-			bore = max(bore, e.r-rise)
+		b, w := bendingShadow.rise(t, e.r), torsionShadow.rise(t, e.r)
+		if e.bore {
+			bore[0], bore[1] = max(bore[0], e.r-b), max(bore[1], e.r-w)
 		} else {
-			outer = min(outer, e.r+rise)
+			outer[0], outer[1] = min(outer[0], e.r+b), min(outer[1], e.r+w)
 		}
 	}
-	return max(inertia(2*outer, 2*bore), least)
+	return 1 / max(inertia(2*outer[0], 2*bore[0]), least), 1 / max(inertia(2*outer[1], 2*bore[1]), least)
 }
