@@ -21,7 +21,7 @@ func (m *Model) Doubts() []string {
 	}
 	var all []string
 	say := func(format string, values ...any) { all = append(all, fmt.Sprintf(format, values...)) }
-	stretches := m.shaft.stretches()
+	stretches := m.shaft.stretches(nil)
 	var thickest, ratio float64
 	for i := range stretches {
 		thickest = max(thickest, 2*stretches[i].outer)

@@ -23,8 +23,8 @@ func (s *Solution) MaxDeflection() State {
 	for i := n - 1; i >= 0; i-- {
 		p := &s.pieces[i]
 		left := p.start.Deflection()
-		if max(left, right)+p.sag() > best {
-			if x, d := s.crest(p); d > best {
+		if max(left, right)+p.give.sag(&p.start, &p.spread) > best {
+			if x, d := s.crest(p, best); d > best {
 				best, where = d, x
 			}
 		}
@@ -33,46 +33,51 @@ func (s *Solution) MaxDeflection() State {
 	return s.At(where, Left)
 }
 
-// sag bounds how far the axis departs from the chord of the piece, mm: by the
+// sag bounds how far the axis departs from the chord of a piece, mm: by the
 // theorem of Mohr no more than a quarter of the length times the integral of
 // the curvature, and a spread force shears it by no more than q h²/8κGA.
-func (p *piece) sag() float64 {
-	h, a := p.length, &p.spread
+func (g *give) sag(start *State, spread *action) float64 {
+	h := g.length
 	bound := func(b *Bend, l *lateral) float64 {
 		q := math.Abs(l.force) * h
 		moment := math.Abs(b.Moment) + (math.Abs(b.Shear)+math.Abs(l.couple)+q)*h
-		return h/4*moment*p.bend[0] + h*q*p.shear/8
+		return h/4*moment*g.bend[0] + h*q*g.shear/8
 	}
-	return resultant(bound(&p.start.Y, &a.y), bound(&p.start.Z, &a.z))
+	return resultant(bound(&start.Y, &spread.y), bound(&start.Z, &spread.z))
 }
 
 // crest is the largest resultant deflection within a piece between its ends and
-// its place; the deflection is negative if there is no crest. Within a cell the
-// deflection is a polynomial.
-func (s *Solution) crest(p *piece) (place, deflection float64) {
-	deflection = -1
+// its place, if that is more than least. Within a cell the deflection is a
+// polynomial.
+func (s *Solution) crest(p *piece, least float64) (place, deflection float64) {
+	deflection = least
 	m := s.model
 	state := p.start
 	end := p.start.X + p.length
 	for i := m.cellAt(state.X); i < len(m.cells) && m.breaks[i] < end; i++ {
 		c, x := &m.cells[i], m.breaks[i]
 		from, to := max(p.start.X-x, 0), min(end, m.breaks[i+1])-x
-		g := rise(&state, &p.spread, c, from, to-from)
+		start := state
+		var whole give
+		whole.add(c, from, to)
+		state.advance(&whole, &p.spread)
+		left, right := start.Deflection(), state.Deflection()
+		if max(left, right)+whole.sag(&start, &p.spread) <= deflection {
+			continue
+		}
+		if right > deflection {
+			place, deflection = state.X, right
+		}
+		g := rise(&start, &p.spread, c, from, to-from)
 		g.crests(func(u float64) {
 			var part give
 			part.add(c, from, from+u*(to-from))
-			at := state
+			at := start
 			at.advance(&part, &p.spread)
 			if d := at.Deflection(); d > deflection {
 				place, deflection = at.X, d
 			}
 		})
-		var part give
-		part.add(c, from, to)
-		state.advance(&part, &p.spread)
-		if d := state.Deflection(); d > deflection {
-			place, deflection = state.X, d
-		}
 	}
 	return place, deflection
 }

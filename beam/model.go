@@ -81,7 +81,8 @@ func (m *Model) Length() float64 { return m.length }
 // lay lays cells along the shaft. They depend on its metal alone, neither on
 // how that is cut into sections nor on supports.
 func (m *Model) lay() {
-	all := m.shaft.stretches()
+	var store [16]stretch // room for most shafts without the heap
+	all := m.shaft.stretches(store[:0])
 	least := math.Inf(1)
 	for i := range all {
 		least = min(least, softestShadow*inertia(2*all[i].outer, 2*all[i].bore))

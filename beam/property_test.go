@@ -454,7 +454,7 @@ func TestSagIsABound(t *testing.T) {
 		s := answer(t, shaft, anyCase(t, shaft.length()))
 		for i := range s.pieces {
 			p := &s.pieces[i]
-			end, bound := p.end(), p.sag()
+			end, bound := p.end(), p.give.sag(&p.start, &p.spread)
 			for k := 1; k < 8; k++ {
 				u := float64(k) / 8
 				b := s.within(p, u*p.length)

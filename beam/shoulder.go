@@ -47,8 +47,8 @@ type edge struct {
 // alike that follow one another are one, so that a cut changes nothing.
 type stretch struct{ from, to, outer, bore float64 } // places and radii, mm
 
-func (s Shaft) stretches() []stretch {
-	all := make([]stretch, 0, len(s.Sections))
+// stretches appends those of the shaft.
+func (s *Shaft) stretches(all []stretch) []stretch {
 	var x float64
 	for _, c := range s.Sections {
 		to := x + c.Length
