@@ -452,6 +452,7 @@ func TestSagIsABound(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		shaft := anyShaft(t)
 		s := answer(t, shaft, anyCase(t, shaft.length()))
+		rounding := 1e-12 * s.MaxDeflection().Deflection()
 		for i := range s.pieces {
 			p := &s.pieces[i]
 			end, bound := p.end(), p.give.sag(&p.start, &p.spread)
@@ -460,7 +461,7 @@ func TestSagIsABound(t *testing.T) {
 				b := s.within(p, u*p.length)
 				y := b.Y.Deflection - (1-u)*p.start.Y.Deflection - u*end.Y.Deflection
 				z := b.Z.Deflection - (1-u)*p.start.Z.Deflection - u*end.Z.Deflection
-				if off := math.Hypot(y, z); off > bound+1e-12*math.Abs(b.Deflection()) {
+				if off := math.Hypot(y, z); off > bound+rounding {
 					t.Fatalf("piece %d departs by %g mm, the bound is %g", i, off, bound)
 				} else if bound > 0 {
 					tight = max(tight, off/bound)
