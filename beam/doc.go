@@ -30,16 +30,15 @@
 // is constant, a few where a shoulder is softened. They depend on its metal
 // alone. The shaft is cut at the ends of sections, at supports and loads; of each
 // piece the integrals of compliance are known in closed form, and the deflection
-// in it is a polynomial over each cell. Supports
-// enter as unknown reactions (the force method): the shaft is clamped at its
-// left end, its deflections at the supports under the loads and under each
-// reaction are integrated, and the few reactions and the two rigid motions
-// follow from the support conditions and the balance. A rigid support is one
-// whose compliance is zero; no penalty number is used. That small system is
-// factorised once in New. Very short pieces do no harm, which is why this was
-// preferred to a stiffness matrix over all pieces: there a piece of length h
-// has terms in 1/h³ and the digits go. Internal forces are sums of the loads
-// and reactions from the nearer end.
+// in it is a polynomial over each cell. Supports enter as unknown reactions (the
+// force method): the shaft is clamped at its left end, its deflections at the
+// supports under the loads and under each reaction are integrated, and the few
+// reactions and the two rigid motions follow from the support conditions and the
+// balance. A rigid support is one whose compliance is zero; no penalty number is
+// used. That small system is factorised once in New. Very short pieces do no
+// harm, which is why this was preferred to a stiffness matrix over all pieces:
+// there a piece of length h has terms in 1/h³ and the digits go. Internal forces
+// are sums of the loads and reactions from the nearer end.
 //
 // Model.Influence gives the motions at many places under unit loads there, for
 // shafts coupled through what touches them, by the same integrals in closed form
@@ -54,7 +53,8 @@
 // Each plane has a deflection and a slope. The slope is the rotation ψ of the
 // section, not the inclination of the axis: in plane xy the rotation about +z,
 // in plane xz minus the rotation about +y. Without shear deformation both
-// equal the derivative of the deflection; with it dv/dx = ψ − S/(κGA).
+// equal the derivative of the deflection; with it dv/dx = ψ − S/(κGA). What a gear
+// or a ring follows is Solution.Slope.
 //
 //	Moment M   dψ/dx = M/(EI) in both planes: positive bends the shaft hollow
 //	           towards +y or +z. It jumps by −Mz (plane xy) or +My (plane xz)
