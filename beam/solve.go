@@ -2,7 +2,6 @@ package beam
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"sort"
 )
