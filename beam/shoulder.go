@@ -183,19 +183,37 @@ const softestShadow = 0.1
 // softness is 1/I and, of torsion, 1/I too (J is twice that) in the shadows at x,
 // 1/mm⁴; I counts as least at least.
 func (c *stretch) softness(x float64, shadows []edge, least float64) (bending, torsion float64) {
-	outer, bore := [2]float64{c.outer, c.outer}, [2]float64{c.bore, c.bore}
+	b, t := round{c.outer, c.bore}, round{c.outer, c.bore}
 	for i := range shadows {
 		e := &shadows[i]
-		t := math.Abs(x - e.x)
-		if t >= e.bending {
-			continue // no shadow reaches farther
-		}
-		b, w := bendingShadow.rise(t, e.r), torsionShadow.rise(t, e.r)
-		if e.bore {
-			bore[0], bore[1] = max(bore[0], e.r-b), max(bore[1], e.r-w)
-		} else {
-			outer[0], outer[1] = min(outer[0], e.r+b), min(outer[1], e.r+w)
+		if away := math.Abs(x - e.x); away < e.bending { // no shadow reaches farther
+			b.shade(e, bendingShadow.rise(away, e.r))
+			t.shade(e, torsionShadow.rise(away, e.r))
 		}
 	}
-	return 1 / max(inertia(2*outer[0], 2*bore[0]), least), 1 / max(inertia(2*outer[1], 2*bore[1]), least)
+	return 1 / b.inertia(least), 1 / t.inertia(least)
+}
+
+// round is a section by its radii, mm.
+type round struct{ outer, bore float64 }
+
+// shade takes off what lies in the shadow of an edge. (The built-in min and max
+// mind signs of zero and cost twice as much.)
+func (r *round) shade(e *edge, rise float64) {
+	if e.bore {
+		if wide := e.r - rise; wide > r.bore {
+			r.bore = wide
+		}
+	} else if thin := e.r + rise; thin < r.outer {
+		r.outer = thin
+	}
+}
+
+// inertia is the second moment of area, mm⁴, least at least.
+func (r round) inertia(least float64) float64 {
+	o, b := r.outer*r.outer, r.bore*r.bore
+	if i := math.Pi / 4 * (o - b) * (o + b); i > least {
+		return i
+	}
+	return least
 }
