@@ -61,6 +61,23 @@ func BenchmarkSolveAll(b *testing.B) {
 	benchSolve(b, c.Loads, everything)
 }
 
+// One shaft from its description to all results, both planes.
+func BenchmarkWhole(b *testing.B) {
+	shaft, c := benchShaft()
+	b.ReportAllocs()
+	for b.Loop() {
+		m, err := New(shaft)
+		if err != nil {
+			b.Fatal(err)
+		}
+		s, err := m.Solve(c)
+		if err != nil {
+			b.Fatal(err)
+		}
+		everything(s)
+	}
+}
+
 // Two meshes of thirty slices each.
 func BenchmarkSolveSlices(b *testing.B) {
 	_, c := benchShaft()

@@ -1,7 +1,7 @@
 package beam
 
-// polynomial holds the coefficients of 1, u, u² … u⁷ for u from 0 to 1.
-type polynomial [8]float64
+// polynomial holds the coefficients of 1, u, u² … u¹¹ for u from 0 to 1.
+type polynomial [12]float64
 
 func (g *polynomial) at(u float64) float64 {
 	v := g[len(g)-1]
@@ -17,7 +17,7 @@ func (g *polynomial) at(u float64) float64 {
 // has zeros (Descartes's rule); the range is halved until they change sign
 // once at most. So no zero is missed, however close to another.
 func (g *polynomial) crests(visit func(u float64)) {
-	// Coefficients in Bernstein's basis: Σ C(k,i)/C(7,i) g[i] over i ≤ k.
+	// Coefficients in Bernstein's basis: Σ C(k,i)/C(11,i) g[i] over i ≤ k.
 	var b polynomial
 	for k := range b {
 		ratio := 1.0

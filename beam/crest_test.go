@@ -1,6 +1,7 @@
 package beam
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
@@ -47,4 +48,26 @@ func TestEveryCrestIsFound(t *testing.T) {
 			}
 		}
 	})
+}
+
+// The polynomial of a cell against the states: deflection times inclination in
+// both planes, with shear, under spread forces and couples, where the compliance
+// changes.
+func TestRiseIsDeflectionTimesInclination(t *testing.T) {
+	c := cell{bend: parabola{2e-9, -3e-11, 4e-13}, twist: parabola{at: 1e-9}, shear: 3e-7, stretch: 1e-7}
+	start := State{
+		Y: Bend{Deflection: 0.02, Slope: -3e-4, Moment: 2e5, Shear: -9000}, Z: Bend{Deflection: -0.01, Slope: 5e-4, Moment: -4e5, Shear: 7000},
+	}
+	spread := action{y: lateral{force: 400, couple: 3000}, z: lateral{force: -250, couple: -900}}
+	const from, h = 3.0, 17.0
+	g := rise(&start, &spread, &c, from, h)
+	for _, u := range []float64{0, 0.2, 0.5, 0.9, 1} {
+		var part give
+		part.shear = c.shear
+		part.add(&c, from, from+u*h)
+		s := start
+		s.advance(&part, &spread)
+		want := h * (s.Y.Deflection*(s.Y.Slope-c.shear*s.Y.Shear) + s.Z.Deflection*(s.Z.Slope-c.shear*s.Z.Shear))
+		near(t, fmt.Sprintf("at %g", u), g.at(u), want, 1e-12)
+	}
 }

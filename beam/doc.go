@@ -6,15 +6,16 @@
 //
 // A straight shaft of round sections, solid or bored, laid end to end, of one
 // linear elastic material. Bending in two planes with shear deformation
-// (Timoshenko's beam; the shear coefficient is Cowper's, with the bore ratio),
-// Saint-Venant torsion, stretch. Supports are linear springs, rigid or free,
-// the same in both planes: radial, tilting and axial. Loads act at a point or
+// (Timoshenko's beam; the shear coefficient is Hutchinson's, or Cowper's, with
+// the bore ratio), Saint-Venant torsion, stretch. Supports are linear springs,
+// rigid or free, the same in both planes: radial, tilting and axial; a radial
+// reaction acts at a point or is spread over a seat. Loads act at a point or
 // are spread evenly over a length. The seats of the supports may move and turn.
 //
-// At every step of the outer diameter the thinner side is taken to reach a
-// little way into the thicker one, because the corner of a sharp shoulder
-// carries next to nothing (see shoulder.go; Shaft.NoShoulder turns it off).
-// This changes stiffness only. Stresses use the real diameters.
+// Behind a sharp shoulder the corner of the thicker part carries next to
+// nothing, and likewise behind the end of a bore: see shoulder.go. This changes
+// stiffness in bending and torsion only; stresses, shear and stretch use the real
+// diameters. Shaft.NoShoulder turns it off, Model.Doubts says where it is weak.
 //
 // # What is not
 //
@@ -25,18 +26,19 @@
 //
 // # Method
 //
-// The shaft is cut at every change of stiffness, support and load, so that
-// each piece has constant stiffness and a deflection that is exactly a
-// polynomial. Nothing is approximated between the ends of a piece. Supports
-// enter as unknown reactions (the force method): the shaft is clamped at its
-// left end, its deflections at the supports under the loads and under each
-// reaction are integrated, and the few reactions and the two rigid motions
-// follow from the support conditions and the balance. A rigid support is one
-// whose compliance is zero; no penalty number is used. That small system is
-// factorised once in New. Very short pieces do no harm, which is why this was
-// preferred to a stiffness matrix over all pieces: there a piece of length h
-// has terms in 1/h³ and the digits go. Internal forces are sums of the loads
-// and reactions from the nearer end.
+// Along the shaft lie cells in which the compliance is a parabola: one where it
+// is constant, a few where a shoulder is softened. They depend on its metal
+// alone. The shaft is cut at the ends of sections, at supports and loads; of each
+// piece the integrals of compliance are known in closed form, and the deflection
+// in it is a polynomial over each cell. Supports enter as unknown reactions (the
+// force method): the shaft is clamped at its left end, its deflections at the
+// supports under the loads and under each reaction are integrated, and the few
+// reactions and the two rigid motions follow from the support conditions and the
+// balance. A rigid support is one whose compliance is zero; no penalty number is
+// used. That small system is factorised once in New. Very short pieces do no
+// harm, which is why this was preferred to a stiffness matrix over all pieces:
+// there a piece of length h has terms in 1/h³ and the digits go. Internal forces
+// are sums of the loads and reactions from the nearer end.
 //
 // Model.Influence gives the motions at many places under unit loads there, for
 // shafts coupled through what touches them, by the same integrals in closed form
@@ -51,7 +53,8 @@
 // Each plane has a deflection and a slope. The slope is the rotation ψ of the
 // section, not the inclination of the axis: in plane xy the rotation about +z,
 // in plane xz minus the rotation about +y. Without shear deformation both
-// equal the derivative of the deflection; with it dv/dx = ψ − S/(κGA).
+// equal the derivative of the deflection; with it dv/dx = ψ − S/(κGA). What a gear
+// or a ring follows is Solution.Slope.
 //
 //	Moment M   dψ/dx = M/(EI) in both planes: positive bends the shaft hollow
 //	           towards +y or +z. It jumps by −Mz (plane xy) or +My (plane xz)
@@ -74,6 +77,8 @@
 // for transverse vibrations of prismatic bars", Phil. Mag. 41 (1921).
 // G. R. Cowper, "The shear coefficient in Timoshenko's beam theory",
 // J. Appl. Mech. 33 (1966), for κ of solid and hollow round sections.
+// J. R. Hutchinson, "Shear coefficients for Timoshenko beam theory", J. Appl.
+// Mech. 68 (2001), for a better one.
 // Budynas and Nisbett, Shigley's Mechanical Engineering Design, 9th edition,
 // table A-9 and chapter 7, for the check values. The shoulder lengths are our
 // own finite element results, printed in shoulder.go.

@@ -76,7 +76,7 @@ func TestAllFaultsOfAShaftAreToldAtOnce(t *testing.T) {
 	_, err := New(Shaft{
 		Sections: []Section{{-3, 30, 0}, {20, 30, 31}, {20, math.NaN(), 0}, {20, 60, 40}, {20, 35, 0}},
 		Young:    0, Poisson: 0.7,
-		Supports: []Support{{X: -5, Radial: rigid}, {X: 10, Radial: -1}, {X: 20, Tilt: math.NaN()}, {X: 60, Radial: rigid, Tilt: rigid}, {X: 60, Radial: rigid}},
+		Supports: []Support{{X: -5, Radial: rigid}, {X: 10, Radial: -1}, {X: 20, Tilt: math.NaN()}, {X: 60, Radial: rigid, Tilt: rigid}, {X: 60, Radial: rigid}, {X: 5, Radial: 1, Width: 12}},
 	})
 	expect(t, err,
 		"section 1: length is -3 mm",
@@ -87,6 +87,7 @@ func TestAllFaultsOfAShaftAreToldAtOnce(t *testing.T) {
 		"support 2: radial stiffness is -1 N/mm",
 		"support 3: tilting stiffness is NaN N·mm/rad",
 		"supports 4 and 5 both hold the shaft rigidly radially at x = 60 mm",
+		"support 6: the width of the seat is 12 mm at x = 5 mm",
 		"modulus of elasticity is 0 MPa",
 		"Poisson's ratio) is 0.7",
 	)

@@ -23,11 +23,9 @@ func (s *Solution) MaxDeflection() State {
 	for i := n - 1; i >= 0; i-- {
 		p := &s.pieces[i]
 		left := p.start.Deflection()
-		// Between its ends the deflection can't exceed both by more than
-		// half the length times the steepest inclination.
-		if max(left, right)+p.length/2*p.steepest() > best {
-			if h, d := p.crest(); d > best {
-				best, where = d, p.start.X+h
+		if max(left, right)+p.give.sag(&p.start, &p.spread) > best {
+			if x, d := s.crest(p, best); d > best {
+				best, where = d, x
 			}
 		}
 		right = left
@@ -35,48 +33,71 @@ func (s *Solution) MaxDeflection() State {
 	return s.At(where, Left)
 }
 
-// steepest bounds the inclination of the axis within the piece, a plain
-// number.
-func (p *piece) steepest() float64 {
-	h, a := p.length, &p.spread
+// sag bounds how far the axis departs from the chord of a piece, mm: by the
+// theorem of Mohr no more than a quarter of the length times the integral of
+// the curvature, and a spread force shears it by no more than q h²/8κGA.
+func (g *give) sag(start *State, spread *action) float64 {
+	h := g.length
 	bound := func(b *Bend, l *lateral) float64 {
-		shear := math.Abs(b.Shear) + math.Abs(l.force)*h
-		moment := math.Abs(b.Moment) + (shear+math.Abs(l.couple))*h
-		return math.Abs(b.Slope) + moment*h*p.cell.bend + shear*p.cell.shear
+		q := math.Abs(l.force) * h
+		moment := math.Abs(b.Moment) + (math.Abs(b.Shear)+math.Abs(l.couple)+q)*h
+		return h/4*moment*g.bend[0] + h*q*g.shear/8
 	}
-	return resultant(bound(&p.start.Y, &a.y), bound(&p.start.Z, &a.z))
+	return resultant(bound(&start.Y, &spread.y), bound(&start.Z, &spread.z))
 }
 
-// crest is the largest resultant deflection within the piece between its ends
-// and its distance from the left one; the deflection is negative if there is
-// no crest.
-func (p *piece) crest() (h, deflection float64) {
-	deflection = -1
-	g := p.rise()
-	g.crests(func(u float64) {
-		x := u * p.length
-		y, z := p.start.Y, p.start.Z
-		y.advance(x, p.cell, &p.spread.y)
-		z.advance(x, p.cell, &p.spread.z)
-		if d := resultant(y.Deflection, z.Deflection); d > deflection {
-			h, deflection = x, d
+// crest is the largest resultant deflection within a piece between its ends and
+// its place, if that is more than least. Within a cell the deflection is a
+// polynomial.
+func (s *Solution) crest(p *piece, least float64) (place, deflection float64) {
+	deflection = least
+	m := s.model
+	state := p.start
+	end := p.start.X + p.length
+	for i := m.cellAt(state.X); i < len(m.cells) && m.breaks[i] < end; i++ {
+		c, x := &m.cells[i], m.breaks[i]
+		from, to := max(p.start.X-x, 0), min(end, m.breaks[i+1])-x
+		start := state
+		var whole give
+		whole.add(c, from, to)
+		state.advance(&whole, &p.spread)
+		left, right := start.Deflection(), state.Deflection()
+		if max(left, right)+whole.sag(&start, &p.spread) <= deflection {
+			continue
 		}
-	})
-	return h, deflection
+		if right > deflection {
+			place, deflection = state.X, right
+		}
+		g := rise(&start, &p.spread, c, from, to-from)
+		g.crests(func(u float64) {
+			var part give
+			part.add(c, from, from+u*(to-from))
+			at := start
+			at.advance(&part, &p.spread)
+			if d := at.Deflection(); d > deflection {
+				place, deflection = at.X, d
+			}
+		})
+	}
+	return place, deflection
 }
 
-// rise is half the derivative of the square of the resultant deflection, over
-// the part u of the length, times the length.
-func (p *piece) rise() polynomial {
+// rise is half the derivative of the square of the resultant deflection over
+// the length h of a cell from a place on, over the part u of the length, times
+// the length.
+func rise(start *State, spread *action, c *cell, from, h float64) polynomial {
+	f := c.bend.from(from)
 	var g polynomial
 	add := func(b *Bend, a *lateral) {
-		h, c := p.length, p.cell
-		v := [5]float64{ // the deflection
+		k, q := b.Shear-a.couple, a.force
+		v := [7]float64{ // the deflection
 			b.Deflection,
 			h * (b.Slope - c.shear*b.Shear),
-			h * h * (c.bend*b.Moment - c.shear*a.force) / 2,
-			h * h * h * c.bend * (b.Shear - a.couple) / 6,
-			h * h * h * h * c.bend * a.force / 24,
+			h * h * (f.at*b.Moment - c.shear*q) / 2,
+			h * h * h * (f.at*k + f.rate*b.Moment) / 6,
+			h * h * h * h * (f.at*q/2 + f.rate*k + f.curve*b.Moment) / 12,
+			h * h * h * h * h * (f.rate*q/2 + f.curve*k) / 20,
+			h * h * h * h * h * h * f.curve * q / 60,
 		}
 		for i := range v {
 			for j := 1; j < len(v); j++ {
@@ -84,8 +105,8 @@ func (p *piece) rise() polynomial {
 			}
 		}
 	}
-	add(&p.start.Y, &p.spread.y)
-	add(&p.start.Z, &p.spread.z)
+	add(&start.Y, &spread.y)
+	add(&start.Z, &spread.z)
 	return g
 }
 
@@ -116,7 +137,7 @@ func (s *Solution) SectionStress(i int) Stress {
 		return Stress{}
 	}
 	ring := newRing(sections[i])
-	first := sort.Search(len(s.pieces), func(k int) bool { return s.pieces[k].cell.section >= i })
+	first := sort.Search(len(s.pieces), func(k int) bool { return s.pieces[k].section >= i })
 	worst, most := s.pieces[first].start, -1.0
 	consider := func(b *State) {
 		if v := ring.square(b); v > most {
@@ -125,7 +146,7 @@ func (s *Solution) SectionStress(i int) Stress {
 	}
 	spread := false
 	last := first
-	for ; last < len(s.pieces) && s.pieces[last].cell.section == i; last++ {
+	for ; last < len(s.pieces) && s.pieces[last].section == i; last++ {
 		p := &s.pieces[last]
 		consider(&p.start)
 		end := p.forces(p.length)

@@ -11,7 +11,7 @@ import (
 // memory). The numbers are computed from the formulas, six digits.
 
 func plain(supports ...Support) Shaft {
-	return Shaft{Sections: []Section{{360, 40, 0}}, Young: 206000, Poisson: 0.3, NoShear: true, Supports: supports}
+	return Shaft{Sections: []Section{{360, 40, 0}}, Young: 206000, Poisson: 0.3, NoShear: true, Cowper: true, Supports: supports}
 }
 
 const sixDigits = 5e-6
@@ -131,5 +131,52 @@ func TestSeatsMove(t *testing.T) {
 func TestShearCoefficient(t *testing.T) {
 	for _, c := range []struct{ boreRatio, want float64 }{{0, 0.886364}, {0.5, 0.620229}, {1, 0.530612}} {
 		near(t, "κ", ShearCoefficient(0.3, c.boreRatio), c.want, 1e-6)
+	}
+}
+
+// Solid: Hutchinson 2001 and Stephen 1980, 6(1+ν)²/(7+12ν+4ν²) (seen in a discussion
+// of the former). Thin tube: (1+ν)/(2+ν), which is exact. Between them by hand.
+func TestHutchinsonCoefficient(t *testing.T) {
+	for _, c := range []struct{ poisson, boreRatio, want float64 }{
+		{0.3, 0, 0.925182}, {0.3, 1, 1.3 / 2.3}, {0.25, 1, 1.25 / 2.25}, {0, 0, 6.0 / 7},
+		{0.3, 0.5, 6 * 1.69 * 1.5625 / (15.9375 + 0.3*24.75 + 0.09*8.25)},
+	} {
+		near(t, "κ", HutchinsonCoefficient(c.poisson, c.boreRatio), c.want, 1e-6)
+	}
+}
+
+// The slope to report has Cowper's rotation: on a plain shaft under a force in the
+// middle the deflection is by Hutchinson, and at a support, where the mean shear is
+// half the reaction, ψ and what is reported differ by (1/κ_C − 1/κ_H) R/2GA. With
+// Cowper's coefficient, or without shear, they are the same.
+func TestSlopeToReport(t *testing.T) {
+	shaft := Shaft{Sections: []Section{{200, 60, 0}}, Young: 206000, Poisson: 0.3,
+		Supports: []Support{{X: 10, Radial: rigid}, {X: 190, Radial: rigid}}}
+	load := Case{Loads: []Load{{X: 100, Fy: -8000, Fz: 4000}}}
+	rigidity := 206000 / 2.6 * area(60, 0)
+	const span = 180.0
+	bend := 8000 * span * span / (16 * 206000 * inertia(60, 0))
+	s := solve(t, shaft, load)
+	near(t, "deflection", s.At(100, Left).Y.Deflection, -8000*span*span*span/(48*206000*inertia(60, 0))-8000*span/(4*0.925182*rigidity), 1e-6)
+	more := (1/0.886364 - 1/0.925182) * 2000 / rigidity
+	y, z := s.Slope(10)
+	// By symmetry ψ is 0 in the middle, whatever the shear.
+	near(t, "ψ", s.At(10, Left).Y.Slope, -bend, 1e-9)
+	near(t, "slope xy", y, -bend+more, 1e-6)
+	near(t, "slope xz", z, (bend-more)/2, 1e-6)
+	if y, _ := s.Slope(100); math.Abs(y) > 1e-12 {
+		t.Errorf("slope in the middle %g", y)
+	}
+	for name, change := range map[string]func(*Shaft){
+		"Cowper": func(s *Shaft) { s.Cowper = true }, "no shoulder": func(s *Shaft) { s.NoShoulder = true }, "no shear": func(s *Shaft) { s.NoShear = true },
+	} {
+		other := shaft
+		change(&other)
+		s := solve(t, other, load)
+		for _, x := range []float64{0, 10, 50, 100, 190, 200} {
+			if y, _ := s.Slope(x); math.Abs(y-s.At(x, Left).Y.Slope) > 1e-15 {
+				t.Errorf("%s: slope %g at %g, ψ %g", name, y, x, s.At(x, Left).Y.Slope)
+			}
+		}
 	}
 }

@@ -14,6 +14,8 @@ type Model struct {
 	breaks  []float64 // ends of all cells, mm; one more than cells
 	cells   []cell
 	clamped []clamped // one more than cells
+	nodes   []float64 // ends of sections, and where supports act, mm
+	spans   []give    // between nodes
 	ties    []tie
 	tip     float64 // deflection of the clamped shaft's end per force there, mm/N
 	lateral *system
@@ -32,25 +34,19 @@ type clamped struct {
 	t0 float64 // ∫ ds/GJ, 1/(N·mm)
 }
 
-// ahead carries the integrals over a length h of the cell c.
-func (k clamped) ahead(h float64, c *cell) clamped {
+// ahead carries the integrals over a length h from the left end of the cell c.
+func (k *clamped) ahead(h float64, c *cell) clamped {
+	const third, twelfth, thirtieth = 1.0 / 3, 1.0 / 12, 1.0 / 30 // a product is faster than a quotient
+	p, q, r := h*c.bend.at, h*h*c.bend.rate, h*h*h*c.bend.curve
 	return clamped{
 		x:  k.x + h,
-		b0: k.b0 + h*c.bend,
-		b1: k.b1 + h*(k.b0+h*c.bend/2),
-		b2: k.b2 + h*(2*k.b1+h*(k.b0+h*c.bend/3)),
+		b0: k.b0 + p + q/2 + r*third,
+		b1: k.b1 + h*(k.b0+p/2+q*2*twelfth+r*twelfth),
+		b2: k.b2 + h*(2*k.b1+h*(k.b0+p*third+q*twelfth+r*thirtieth)),
 		s0: k.s0 + h*c.shear,
 		e0: k.e0 + h*c.stretch,
-		t0: k.t0 + h*c.twist,
+		t0: k.t0 + h*(c.twist.at+h*(c.twist.rate/2+h*c.twist.curve*third)),
 	}
-}
-
-// tie is an unknown force or couple of a support in one plane.
-type tie struct {
-	support    int
-	couple     bool
-	at         clamped // of the support's place
-	compliance float64 // 1/stiffness, 0 if rigid: mm/N or rad/(N·mm)
 }
 
 // New checks a shaft, reporting everything that is wrong with it, and makes
@@ -61,12 +57,13 @@ func New(s Shaft) (*Model, error) {
 		return nil, err
 	}
 	m := &Model{shaft: s.clone(), length: s.length()}
-	m.cut()
+	m.lay()
 	end := m.clamped[len(m.cells)]
 	m.tip = end.b2 + end.s0
 	if err := m.shaft.hold(m.tip); err != nil {
 		return nil, err
 	}
+	m.divide()
 	if err := m.tie(); err != nil {
 		return nil, err
 	}
@@ -80,57 +77,6 @@ func (m *Model) Shaft() Shaft { return m.shaft.clone() }
 
 // Length is the length of the shaft, mm.
 func (m *Model) Length() float64 { return m.length }
-
-// cut divides the shaft into cells at section ends, the ends of shoulder zones
-// and supports.
-func (m *Model) cut() {
-	var bending, torsion []zone
-	if !m.shaft.NoShoulder {
-		bending, torsion = m.shaft.zones(shoulderBending), m.shaft.zones(shoulderTorsion)
-	}
-	ends := []float64{0}
-	for _, c := range m.shaft.Sections {
-		ends = append(ends, ends[len(ends)-1]+c.Length)
-	}
-	m.breaks = slices.Clone(ends)
-	for _, z := range slices.Concat(bending, torsion) {
-		m.breaks = append(m.breaks, z.from, z.to)
-	}
-	for _, p := range m.shaft.Supports {
-		m.breaks = append(m.breaks, min(max(p.X, 0), m.length))
-	}
-	m.breaks = distinct(m.breaks, m.length*coincident)
-	// Of places that are one by rounding the first was kept.
-	m.breaks[0], m.breaks[len(m.breaks)-1] = 0, m.length
-
-	young := m.shaft.Young
-	rigidity := young / (2 * (1 + m.shaft.Poisson))
-	var k clamped
-	m.clamped = append(m.clamped, k)
-	section := 0
-	for i, x := range m.breaks[:len(m.breaks)-1] {
-		h := m.breaks[i+1] - x
-		middle := x + h/2
-		for middle > ends[section+1] {
-			section++
-		}
-		s := m.shaft.Sections[section]
-		inBending, inTorsion := outerAt(bending, s, middle), outerAt(torsion, s, middle)
-		c := cell{
-			x: x, section: section,
-			bend:    1 / (young * inertia(inBending, s.Bore)),
-			twist:   1 / (rigidity * 2 * inertia(inTorsion, s.Bore)),
-			stretch: 1 / (young * area(s.Outer, s.Bore)),
-		}
-		if !m.shaft.NoShear {
-			c.shear = 1 / (ShearCoefficient(m.shaft.Poisson, s.Bore/inBending) * rigidity * area(inBending, s.Bore))
-		}
-		k = k.ahead(h, &c)
-		k.x = m.breaks[i+1]
-		m.cells = append(m.cells, c)
-		m.clamped = append(m.clamped, k)
-	}
-}
 
 // distinct sorts places and drops those within tol of the one before.
 func distinct(places []float64, tol float64) []float64 {
@@ -147,10 +93,12 @@ func distinct(places []float64, tol float64) []float64 {
 // clampedAt is the set of integrals at x, 0 ≤ x ≤ Length.
 func (m *Model) clampedAt(x float64) clamped {
 	i, found := slices.BinarySearch(m.breaks, x)
-	if found {
-		return m.clamped[i]
+	if found || i == len(m.breaks) {
+		return m.clamped[min(i, len(m.cells))]
 	}
-	return m.clamped[i-1].ahead(x-m.breaks[i-1], &m.cells[i-1])
+	k := m.clamped[i-1].ahead(x-m.breaks[i-1], &m.cells[i-1])
+	k.x = x
+	return k
 }
 
 // forceForce is the deflection at p per transverse force at q of the clamped
@@ -179,18 +127,42 @@ func coupleCouple(p, q *clamped) float64 {
 	return p.b0
 }
 
+// tie is an unknown force or couple of a support in one plane. On a seat with a
+// width the force acts in two equal halves, as far from the middle as gives the
+// second moment of an even spread, and the motion is the mean of both places.
+type tie struct {
+	support    int
+	couple     bool
+	at         clamped // of the place, or of the left half
+	other      clamped // of the right half
+	spread     bool    // in two halves
+	compliance float64 // 1/stiffness, 0 if rigid: mm/N or rad/(N·mm)
+}
+
 // influence is the motion of tie t (deflection in mm, slope in rad) of the
 // clamped shaft per unit of tie u.
 func influence(t, u *tie) float64 {
+	force, couple := t.motion(&u.at)
+	if u.spread {
+		other, _ := t.motion(&u.other)
+		force = (force + other) / 2
+	}
+	if u.couple {
+		return couple
+	}
+	return force
+}
+
+// motion is the motion of the tie of the clamped shaft per force and per couple
+// at p.
+func (t *tie) motion(p *clamped) (perForce, perCouple float64) {
 	switch {
-	case !t.couple && !u.couple:
-		return forceForce(&t.at, &u.at)
-	case !t.couple:
-		return forceCouple(&t.at, &u.at)
-	case !u.couple:
-		return forceCouple(&u.at, &t.at)
+	case t.couple:
+		return forceCouple(p, &t.at), coupleCouple(p, &t.at)
+	case t.spread:
+		return (forceForce(p, &t.at) + forceForce(p, &t.other)) / 2, (forceCouple(&t.at, p) + forceCouple(&t.other, p)) / 2
 	default:
-		return coupleCouple(&t.at, &u.at)
+		return forceForce(p, &t.at), forceCouple(&t.at, p)
 	}
 }
 
@@ -204,22 +176,33 @@ func influence(t, u *tie) float64 {
 // flexibility, couples by that over the length, slopes by the length. The
 // matrix is symmetric.
 func (m *Model) tie() error {
-	for i, p := range m.shaft.Supports {
-		at := m.clampedAt(m.snap(p.X))
+	m.ties = make([]tie, 0, 2*len(m.shaft.Supports))
+	for i := range m.shaft.Supports {
+		p := &m.shaft.Supports[i]
 		// Springs too soft for rounding are left out.
 		if p.Radial*m.tip > softest {
-			m.ties = append(m.ties, tie{support: i, at: at, compliance: 1 / p.Radial})
+			t := tie{support: i, compliance: 1 / p.Radial}
+			if p.Width > 0 {
+				t.spread = true
+				t.at, t.other = m.clampedAt(m.snap(p.X-p.half())), m.clampedAt(m.snap(p.X+p.half()))
+			} else {
+				t.at = m.clampedAt(m.snap(p.X))
+			}
+			m.ties = append(m.ties, t)
 		}
 		if p.Tilt*m.tip/m.length/m.length > softest {
-			m.ties = append(m.ties, tie{support: i, couple: true, at: at, compliance: 1 / p.Tilt})
+			m.ties = append(m.ties, tie{support: i, couple: true, at: m.clampedAt(m.snap(p.X)), compliance: 1 / p.Tilt})
 		}
 	}
 	n := len(m.ties) + 2
 	a := make([]float64, n*n)
-	for i, t := range m.ties {
+	for i := range m.ties {
+		t := &m.ties[i]
 		row := a[i*n : (i+1)*n]
-		for j, u := range m.ties {
-			row[j] = influence(&t, &u) / m.tip * m.lever(t) * m.lever(u)
+		for j := range m.ties[:i+1] {
+			u := &m.ties[j]
+			row[j] = influence(t, u) / m.tip * m.lever(t) * m.lever(u)
+			a[j*n+i] = row[j]
 		}
 		row[i] += t.compliance / m.tip * m.lever(t) * m.lever(t)
 		shift, tilt := m.rigid(t)
@@ -238,7 +221,7 @@ func (m *Model) tie() error {
 const softest = 1e-15
 
 // lever makes couples and slopes into forces and lengths.
-func (m *Model) lever(t tie) float64 {
+func (m *Model) lever(t *tie) float64 {
 	if t.couple {
 		return m.length
 	}
@@ -246,28 +229,31 @@ func (m *Model) lever(t tie) float64 {
 }
 
 // rigid is the motion of a tie per shift and per tilt × length, plain numbers.
-func (m *Model) rigid(t tie) (shift, tilt float64) {
+func (m *Model) rigid(t *tie) (shift, tilt float64) {
 	if t.couple {
 		return 0, 1
+	}
+	if t.spread {
+		return 1, (t.at.x + t.other.x) / 2 / m.length
 	}
 	return 1, t.at.x / m.length
 }
 
-// snap is the break next to x if x is within rounding of it, otherwise x
+// snap is the node next to x if x is within rounding of it, otherwise x
 // itself, kept on the shaft.
-func (m *Model) snap(x float64) float64 { return snap(m.breaks, x, m.length*coincident) }
+func (m *Model) snap(x float64) float64 { return snap(m.nodes, x, m.length*coincident) }
 
-func snap(breaks []float64, x, tol float64) float64 {
-	i, found := slices.BinarySearch(breaks, x)
+func snap(nodes []float64, x, tol float64) float64 {
+	i, found := slices.BinarySearch(nodes, x)
 	switch {
 	case found:
 		return x
-	case i == len(breaks):
-		return breaks[i-1]
-	case breaks[i]-x <= tol || i == 0:
-		return breaks[i]
-	case x-breaks[i-1] <= tol:
-		return breaks[i-1]
+	case i == len(nodes):
+		return nodes[i-1]
+	case nodes[i]-x <= tol || i == 0:
+		return nodes[i]
+	case x-nodes[i-1] <= tol:
+		return nodes[i-1]
 	}
 	return x
 }
@@ -301,10 +287,9 @@ func (m *Model) Flexibility(at, load float64) float64 {
 // at p, in the scale of the equations: mm over the tip flexibility, slopes
 // times the length.
 func (m *Model) motion(t *tie, p *clamped) (perForce, perCouple float64) {
-	if t.couple {
-		return forceCouple(p, &t.at) * m.length / m.tip, coupleCouple(p, &t.at) * m.length / m.tip
-	}
-	return forceForce(p, &t.at) / m.tip, forceCouple(&t.at, p) / m.tip
+	scale := m.lever(t) / m.tip
+	perForce, perCouple = t.motion(p)
+	return perForce * scale, perCouple * scale
 }
 
 // rod is the axial side of a shaft: the ties of the supports that hold it

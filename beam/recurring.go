@@ -21,10 +21,17 @@ type Recurring struct {
 	stops     []float64 // where something acts, and the ends of sections, mm, rising
 	section   []int     // right of each stop but the last
 	loadedAt  []int     // the stop of each place
-	heldAt    []int     // the stop of each support
+	heldAt    []held    // where each support holds
 	rings     []ring
 	actions   []action // at the stops
 	reactions []Reaction
+}
+
+// held is where a support holds the shaft: the stop of its middle, and of both halves of its force on a seat with a width.
+type held struct {
+	middle int
+	halves [2]int
+	spread bool
 }
 
 // Recurring readies the shaft for loads at the places x, mm, each kept to the
@@ -52,7 +59,7 @@ func (r *Recurring) answer(points []clamped) {
 			perForce, perCouple := m.motion(&m.ties[i], &points[j])
 			all[i*cols+j], all[i*cols+n+j] = -perForce, -perCouple
 		}
-		all[i*cols+2*n+i] = m.lever(m.ties[i]) / m.tip
+		all[i*cols+2*n+i] = m.lever(&m.ties[i]) / m.tip
 	}
 	for j := range points {
 		all[(order-2)*cols+j] = -1
@@ -109,8 +116,12 @@ func (r *Recurring) divide(points []clamped) {
 	for i := range points {
 		r.stops = append(r.stops, points[i].x)
 	}
-	for _, p := range m.shaft.Supports {
+	for i := range m.shaft.Supports {
+		p := &m.shaft.Supports[i]
 		r.stops = append(r.stops, m.snap(p.X))
+		if p.Width > 0 {
+			r.stops = append(r.stops, m.snap(p.X-p.half()), m.snap(p.X+p.half()))
+		}
 	}
 	r.stops = distinct(r.stops, tol)
 	r.stops[0], r.stops[len(r.stops)-1] = 0, m.length
@@ -131,8 +142,13 @@ func (r *Recurring) divide(points []clamped) {
 	for i := range points {
 		r.loadedAt = append(r.loadedAt, stop(points[i].x))
 	}
-	for _, p := range m.shaft.Supports {
-		r.heldAt = append(r.heldAt, stop(m.snap(p.X)))
+	for i := range m.shaft.Supports {
+		p := &m.shaft.Supports[i]
+		h := held{middle: stop(m.snap(p.X)), spread: p.Width > 0}
+		if h.spread {
+			h.halves = [2]int{stop(m.snap(p.X - p.half())), stop(m.snap(p.X + p.half()))}
+		}
+		r.heldAt = append(r.heldAt, h)
 	}
 	r.actions = make([]action, len(r.stops))
 }
@@ -189,7 +205,14 @@ func (r *Recurring) Solve(loads []Load, seats []Seat) ([]Reaction, error) {
 		r.actions[r.loadedAt[j]].add(loads[j].action())
 	}
 	for i := range r.reactions {
-		r.actions[r.heldAt[i]].add(r.reactions[i].action())
+		a, h := r.reactions[i].action(), &r.heldAt[i]
+		if h.spread {
+			half := action{y: lateral{force: a.y.force / 2}, z: lateral{force: a.z.force / 2}}
+			r.actions[h.halves[0]].add(half)
+			r.actions[h.halves[1]].add(half)
+			a.y.force, a.z.force = 0, 0
+		}
+		r.actions[h.middle].add(a)
 	}
 	return r.reactions, nil
 }

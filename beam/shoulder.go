@@ -1,97 +1,219 @@
 package beam
 
-import (
-	"math"
+import "math"
 
-	"gonum.org/v1/gonum/interp"
-)
+// The metal in the corner of a sharp shoulder carries next to nothing, and the
+// flow of force widens only gradually behind it. So every run of one diameter
+// casts a shadow over what is thicker beyond its end: at a distance t from that
+// end the shaft counts as no thicker than
+//
+//	r + rise(t, r),  rise(t, r) = √((steep·t)² + (flat·r)²) − flat·r
+//
+// with r the radius of the run, and a bore of radius b counts beyond its end as
+// no narrower than b − rise(t, b). The smallest radius of all shadows counts,
+// and the widest bore. So more metal never makes a shaft softer, and a collar
+// of no length is none.
+//
+// The four numbers are our own: found on 60 sharp-shouldered shafts computed as
+// solids in three dimensions, tested on 57 more. On those the deflections are
+// off by 1.7 % rms, the slopes at bearings by 2.8 %; without the rule it is
+// 14 % (see Model.Doubts for what it does less well).
+type shadow struct{ steep, flat float64 } // plain numbers
 
-// The metal in the corner of a sharp shoulder carries next to nothing, so the
-// thin side of a step is softer than beam theory says, as if it were longer by
-// λ. These λ over the small diameter d were computed with finite elements for
-// solid sharp-shouldered shafts (axisymmetric body, first and zeroth Fourier
-// harmonic, fillet radius 0.003 d). With a fillet of 0.02 d they are 4 to 15 %
-// smaller, with 0.05 d 11 to 27 %. λ is 0 without a step; above a diameter
-// ratio of 3 it is taken as constant.
 var (
-	shoulderRatio   = []float64{1, 1.1, 1.2, 1.35, 1.5, 2, 3} // D/d
-	shoulderBending = lengthening([]float64{0, 0.0219, 0.0546, 0.0988, 0.1330, 0.1956, 0.2330})
-	shoulderTorsion = lengthening([]float64{0, 0.0138, 0.0349, 0.0634, 0.0854, 0.1254, 0.1490})
+	bendingShadow = shadow{steep: 1 / 1.2, flat: 0.12}
+	torsionShadow = shadow{steep: 1 / 0.7, flat: 0.20} // nowhere deeper than in bending
 )
 
-// lengthening is the monotone curve of λ/d over D/d.
-func lengthening(values []float64) *interp.FritschButland {
-	var f interp.FritschButland
-	if err := f.Fit(shoulderRatio, values); err != nil {
-		panic("beam: shoulder table: " + err.Error())
-	}
-	return &f
+// rise is how far the radius has grown at a distance t, mm.
+func (s shadow) rise(t, r float64) float64 {
+	along, flat := t*s.steep, s.flat*r
+	return math.Sqrt(along*along+flat*flat) - flat
 }
 
-// zone is a stretch of shaft that is given a smaller outer diameter.
-type zone struct{ from, to, outer float64 } // mm
-
-// run is a stretch of shaft of one outer diameter: one section or several
-// that differ in their bores only.
-type run struct {
-	from, to    float64 // mm
-	outer       float64 // mm
-	first, last Section
+// reach is the distance at which the radius has grown by a height, mm.
+func (s shadow) reach(height, r float64) float64 {
+	return math.Sqrt(height*(height+2*s.flat*r)) / s.steep
 }
 
-func (s Shaft) runs() []run {
-	var runs []run
+// edge is the end of a run whose shadows fall on a stretch beside it.
+type edge struct {
+	x, r             float64 // place and radius, outer or of the bore, mm
+	bore             bool
+	bending, torsion float64 // reach of the shadows, mm
+}
+
+// stretch is a part of the shaft of one outer diameter and one bore. Sections
+// alike that follow one another are one, so that a cut changes nothing.
+type stretch struct{ from, to, outer, bore float64 } // places and radii, mm
+
+// stretches appends those of the shaft.
+func (s *Shaft) stretches(all []stretch) []stretch {
 	var x float64
 	for _, c := range s.Sections {
-		if n := len(runs); n > 0 && runs[n-1].outer == c.Outer {
-			runs[n-1].to, runs[n-1].last = x+c.Length, c
+		to := x + c.Length
+		if n := len(all); n > 0 && 2*all[n-1].outer == c.Outer && 2*all[n-1].bore == c.Bore {
+			all[n-1].to = to
 		} else {
-			runs = append(runs, run{from: x, to: x + c.Length, outer: c.Outer, first: c, last: c})
+			all = append(all, stretch{x, to, c.Outer / 2, c.Bore / 2})
 		}
-		x += c.Length
+		x = to
 	}
-	return runs
+	return all
 }
 
-// zones lists where the outer diameter of a neighbour is used instead of the
-// real one. The zone reaches ℓ = λ/(1 − I_d/I_D) into the thicker side, so
-// that it adds the compliance of a length λ of the thin shaft while all places
-// stay where they are. A thicker part too short for that is used up; if both
-// its ends step down they share it in proportion.
-func (s Shaft) zones(lambda *interp.FritschButland) []zone {
-	runs := s.runs()
-	reach := func(i, neighbour int, edge Section) float64 {
-		if neighbour < 0 || neighbour >= len(runs) || runs[neighbour].outer >= runs[i].outer {
-			return 0
-		}
-		d := runs[neighbour].outer
-		ratio := min(runs[i].outer/d, shoulderRatio[len(shoulderRatio)-1])
-		// I and J have the same ratio.
-		return lambda.Predict(ratio) * d / (1 - inertia(d, edge.Bore)/inertia(edge.Outer, edge.Bore))
-	}
-	var zones []zone
-	for i, r := range runs {
-		left, right := reach(i, i-1, r.first), reach(i, i+1, r.last)
-		if share := (r.to - r.from) / (left + right); share < 1 {
-			left, right = left*share, right*share
-		}
-		if left > 0 {
-			zones = append(zones, zone{r.from, r.from + left, runs[i-1].outer})
-		}
-		if right > 0 {
-			zones = append(zones, zone{r.to - right, r.to, runs[i+1].outer})
+// edges appends the edges whose shadows reach into stretch i. On either side
+// one counts only if nothing as thin, or bored as wide, stands nearer.
+func edges(all []stretch, i int, found []edge) []edge {
+	here := &all[i]
+	for _, step := range [...]int{-1, 1} {
+		thin, wide := here.outer, here.bore
+		for j := i + step; j >= 0 && j < len(all); j += step {
+			from, near := all[j].to, here.from
+			if step > 0 {
+				from, near = all[j].from, here.to
+			}
+			gap := math.Abs(near - from)
+			if r := all[j].outer; r < thin {
+				thin = r
+				found = appendEdge(found, edge{x: from, r: r}, here.outer-r, gap)
+			}
+			if r := all[j].bore; r > wide {
+				wide = r
+				found = appendEdge(found, edge{x: from, r: r, bore: true}, r-here.bore, gap)
+			}
 		}
 	}
-	return zones
+	return found
 }
 
-// outerAt is the outer diameter to use at x for a section: the zone's, if x
-// lies in one and the section's bore leaves metal there, otherwise the real.
-func outerAt(zones []zone, c Section, x float64) float64 {
-	for _, z := range zones {
-		if x > z.from && x < z.to && z.outer > c.Bore {
-			return math.Min(z.outer, c.Outer)
+func appendEdge(found []edge, e edge, height, gap float64) []edge {
+	if e.bending = bendingShadow.reach(height, e.r); e.bending <= gap {
+		return found
+	}
+	e.torsion = torsionShadow.reach(height, e.r)
+	return append(found, e)
+}
+
+// Within a shadow the compliance is taken as a parabola over short lengths, each
+// longer than the one before. That changes no deflection by more than 2e-5.
+const (
+	firstCut = 0.12 // the first length, of the radius
+	nextCut  = 1.6  // the next ends at so many times the distance
+	moreCut  = 0.1  // and so much of the radius more
+)
+
+// cuts appends the places within a stretch at which its cells end: in each
+// shadow the lengths above and where it leaves the real radius, and where two
+// shadows meet.
+func (c *stretch) cuts(shadows []edge, places []float64) []float64 {
+	least := coincident * c.to // apart, so that rounding makes no cell
+	add := func(x float64) {
+		if x-c.from > least && c.to-x > least {
+			places = append(places, x)
 		}
 	}
-	return c.Outer
+	for i := range shadows {
+		e := &shadows[i]
+		right := 1.0
+		if e.x >= c.to {
+			right = -1
+		}
+		for t := firstCut * e.r; t < e.bending; t = nextCut*t + moreCut*e.r {
+			add(e.x + right*t)
+		}
+		add(e.x + right*e.bending)
+		add(e.x + right*e.torsion)
+		for j := range shadows[:i] {
+			o := &shadows[j]
+			if o.bore != e.bore {
+				continue
+			}
+			between := math.Abs(o.x - e.x)
+			if o.bending+e.bending > between {
+				add(c.meeting(e, o, bendingShadow))
+			}
+			if o.torsion+e.torsion > between {
+				add(c.meeting(e, o, torsionShadow))
+			}
+		}
+	}
+	if len(places) == 0 {
+		return places
+	}
+	return distinct(places, least)
+}
+
+// meeting is the place in a stretch where two shadows are equally deep, an end
+// of it if there is none.
+func (c *stretch) meeting(a, b *edge, s shadow) float64 {
+	sign := 1.0
+	if a.bore {
+		sign = -1
+	}
+	over := func(x float64) float64 {
+		return a.r - b.r + sign*(s.rise(math.Abs(x-a.x), a.r)-s.rise(math.Abs(x-b.x), b.r))
+	}
+	low, high := c.from, c.to
+	first, last := over(low), over(high)
+	if first*last >= 0 {
+		return low
+	}
+	// Regula falsi; an end that stays counts half (the Illinois rule).
+	x := low
+	for range 12 {
+		x = low + (high-low)*first/(first-last)
+		switch v := over(x); {
+		case v == 0:
+			return x
+		case v*first > 0:
+			low, first, last = x, v, last/2
+		default:
+			high, last, first = x, v, first/2
+		}
+	}
+	return x
+}
+
+// softestShadow is the part of the second moment of area of the softest section
+// that shadows leave everywhere. It only guards against a thin run so close to a
+// wide bore, with a web between them, that their shadows would leave nothing.
+const softestShadow = 0.1
+
+// softness is 1/I and, of torsion, 1/I too (J is twice that) in the shadows at x,
+// 1/mm⁴; I counts as least at least.
+func (c *stretch) softness(x float64, shadows []edge, least float64) (bending, torsion float64) {
+	b, t := round{c.outer, c.bore}, round{c.outer, c.bore}
+	for i := range shadows {
+		e := &shadows[i]
+		if away := math.Abs(x - e.x); away < e.bending { // no shadow reaches farther
+			b.shade(e, bendingShadow.rise(away, e.r))
+			t.shade(e, torsionShadow.rise(away, e.r))
+		}
+	}
+	return 1 / b.inertia(least), 1 / t.inertia(least)
+}
+
+// round is a section by its radii, mm.
+type round struct{ outer, bore float64 }
+
+// shade takes off what lies in the shadow of an edge. (The built-in min and max
+// mind signs of zero and cost twice as much.)
+func (r *round) shade(e *edge, rise float64) {
+	if e.bore {
+		if wide := e.r - rise; wide > r.bore {
+			r.bore = wide
+		}
+	} else if thin := e.r + rise; thin < r.outer {
+		r.outer = thin
+	}
+}
+
+// inertia is the second moment of area, mm⁴, least at least.
+func (r round) inertia(least float64) float64 {
+	o, b := r.outer*r.outer, r.bore*r.bore
+	if i := math.Pi / 4 * (o - b) * (o + b); i > least {
+		return i
+	}
+	return least
 }

@@ -86,7 +86,8 @@ func compare(t *testing.T, s *Solution, shaft gearShaft, want map[string][4]floa
 	}
 	for name, v := range want {
 		b := s.At(shaft.x(name), Left)
-		got := [4]float64{b.Y.Deflection * 1e3, b.Z.Deflection * 1e3, b.Y.Slope * 1e6, b.Z.Slope * 1e6}
+		y, z := s.Slope(shaft.x(name))
+		got := [4]float64{b.Y.Deflection * 1e3, b.Z.Deflection * 1e3, y * 1e6, z * 1e6}
 		for k, g := range got {
 			if k < 2 {
 				deflection = max(deflection, math.Abs(g-v[k])/most)
@@ -114,7 +115,8 @@ func TestSpreadLoadsAgreeWithBeamElements(t *testing.T) {
 	}
 }
 
-// With softened shoulders the beam comes within 3 % of the solid body.
+// With softened shoulders and reactions spread over their seats the beam comes
+// within 1.5 % of the solid body in deflection and 2 % in slope.
 func TestSoftenedShouldersAgreeWithSolids(t *testing.T) {
 	for _, c := range solids {
 		t.Run(c.name, func(t *testing.T) {
@@ -122,58 +124,9 @@ func TestSoftenedShouldersAgreeWithSolids(t *testing.T) {
 			s := spread(t, c.shaft, c.loads, c.bands)
 			d, p, w := compare(t, s, c.shaft, c.solid, c.solidTwist, c.loads)
 			t.Logf("differences: deflection %.2g, slope %.2g, twist %.2g", d, p, w)
-			if max(d, p, w) > 0.03 {
-				t.Errorf("differences: deflection %.2g, slope %.2g, twist %.2g: want 3 %% at most", d, p, w)
+			if d > 0.015 || p > 0.02 || w > 0.005 {
+				t.Errorf("differences: deflection %.2g, slope %.2g, twist %.2g: want 1.5, 2 and 0.5 %% at most", d, p, w)
 			}
 		})
-	}
-}
-
-// The extra compliance of one sharp shoulder (fillet radius 0.003 d), as a
-// length of the small diameter. Three-dimensional finite elements, converged
-// to about 2 %. Status: computed, independently of this package.
-func TestShoulderAddsItsCompliance(t *testing.T) {
-	for _, c := range []struct{ ratio, bending, torsion float64 }{
-		{1.1, 0.02189, 0.01382},
-		{1.5, 0.133, 0.08536},
-	} {
-		const d = 40.0
-		shaft := Shaft{
-			Sections: []Section{{200, d, 0}, {200, d * c.ratio, 0}},
-			Young:    206000, Poisson: 0.3, NoShear: true,
-			Supports: []Support{{X: 0, Radial: rigid, Tilt: rigid}},
-		}
-		sharp := shaft
-		sharp.NoShoulder = true
-		// A couple at the far end: the slope there is the sum of M/EI.
-		at := func(shaft Shaft) State {
-			return solve(t, shaft, Case{Loads: []Load{{X: 400, Mz: 1e5, Mx: 1e5}, {X: 0, Mx: -1e5}}}).At(400, Left)
-		}
-		soft, stiff := at(shaft), at(sharp)
-		bending := (soft.Y.Slope - stiff.Y.Slope) * shaft.Young * inertia(d, 0) / 1e5
-		torsion := (soft.Twist - stiff.Twist) * shaft.Young / 2.6 * 2 * inertia(d, 0) / 1e5
-		near(t, "λ/d in bending", bending/d, c.bending, 2e-3)
-		near(t, "λ/d in torsion", torsion/d, c.torsion, 2e-3)
-	}
-}
-
-// A collar so thin that the softened lengths from both sides meet is used up,
-// shared in proportion, and never more.
-func TestThinCollarIsUsedUp(t *testing.T) {
-	with := Shaft{Sections: []Section{{100, 30, 10}, {2, 45, 10}, {100, 30, 10}}, Young: 206000, Poisson: 0.3,
-		Supports: []Support{{X: 0, Radial: rigid}, {X: 202, Radial: rigid}}}
-	plain := with
-	plain.Sections = []Section{{202, 30, 10}}
-	c := Case{Loads: []Load{{X: 101, Fy: 1000, Mx: 5e4}, {X: 10, Mx: -5e4}}}
-	a, b := solve(t, with, c).At(101, Left), solve(t, plain, c).At(101, Left)
-	near(t, "deflection", a.Y.Deflection, b.Y.Deflection, 1e-12)
-	near(t, "twist", a.Twist, b.Twist, 1e-12)
-
-	// Three diameters: the zones have the smaller neighbour's diameter and
-	// fill the collar.
-	with.Sections[2].Outer = 40
-	z := with.zones(shoulderBending)
-	if len(z) != 2 || z[0].from != 100 || z[0].outer != 30 || math.Abs(z[0].to-z[1].from) > 1e-12 || z[1].to != 102 || z[1].outer != 40 {
-		t.Errorf("zones %v: want 30 mm then 40 mm between 100 and 102 mm", z)
 	}
 }

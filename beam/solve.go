@@ -2,7 +2,6 @@ package beam
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"sort"
 )
@@ -12,28 +11,37 @@ import (
 type Solution struct {
 	model     *Model
 	pieces    []piece
+	cut       []give   // of pieces that loads cut from spans
 	jumps     []action // at the left end of each piece, and at the right end of the shaft
 	reactions []Reaction
 	size      action // sums of the absolute values of all loads and reactions
 	imbalance float64
 }
 
-// piece is a part of a cell with nothing but spread loads inside.
+// piece is a part of a span with nothing but spread loads inside.
 type piece struct {
-	start  State // just right of its left end
-	length float64
+	start  State  // just right of its left end
 	spread action // per mm
-	cell   *cell
+	*give
 }
 
-// at is the state a distance h into the piece.
-func (p *piece) at(h float64) State {
+// within is the state a distance h into a piece.
+func (s *Solution) within(p *piece, h float64) State {
 	state := p.start
-	state.advance(h, p.cell, &p.spread)
+	g := s.model.give(p.start.X, p.start.X+h)
+	state.advance(&g, &p.spread)
 	return state
 }
 
-// forces is at for internal forces alone; the motions are those of the start.
+// end is the state just left of the right end of a piece.
+func (p *piece) end() State {
+	state := p.start
+	state.advance(p.give, &p.spread)
+	return state
+}
+
+// forces is the state a distance h into the piece, but for the motions, which
+// are those of the start.
 func (p *piece) forces(h float64) State {
 	state := p.start
 	state.advanceForces(h, &p.spread)
@@ -47,9 +55,6 @@ type Reaction struct{ Fx, Fy, Fz, My, Mz float64 }
 func (r Reaction) action() action {
 	return Load{Fx: r.Fx, Fy: r.Fy, Fz: r.Fz, My: r.My, Mz: r.Mz}.action()
 }
-
-// worst is the imbalance above which a solution is refused.
-const worst = 1e-3
 
 // Solve finds the state of the shaft under a case. It reports everything that
 // is wrong with the case; a torque that does not balance, and an axial force
@@ -79,14 +84,14 @@ func (m *Model) Solve(c Case) (*Solution, error) {
 	return s, nil
 }
 
-// divide cuts the cells of the model at the ends of the loads.
+// divide cuts the spans of the model at the ends of the loads.
 func (s *Solution) divide(loads []Load) {
 	m := s.model
 	places := make([]float64, 0, 64) // room for most cases without the heap
 	tol := m.length * coincident
 	for _, l := range loads {
 		for _, x := range [...]float64{l.X - l.Length/2, l.X + l.Length/2} {
-			if _, found := slices.BinarySearch(m.breaks, m.snap(x)); !found {
+			if _, found := slices.BinarySearch(m.nodes, m.snap(x)); !found {
 				places = append(places, x)
 			}
 			if l.Length == 0 {
@@ -97,20 +102,28 @@ func (s *Solution) divide(loads []Load) {
 	if len(places) > 0 {
 		places = distinct(places, tol)
 	}
-	n := len(m.cells) + len(places)
+	n := len(m.spans) + len(places)
 	s.pieces = make([]piece, n)
 	s.jumps = make([]action, n+1)
+	s.cut = make([]give, 0, 2*len(places))
 	i := 0
-	for k := range m.cells {
-		x, end := m.breaks[k], m.breaks[k+1]
+	for k := range m.spans {
+		x, end := m.nodes[k], m.nodes[k+1]
 		for x < end {
 			p := &s.pieces[i]
-			p.start.X, p.cell = x, &m.cells[k]
-			x = end
+			p.start.X = x
 			if len(places) > 0 && places[0] < end {
 				x, places = places[0], places[1:]
+			} else {
+				x = end
 			}
-			p.length = x - p.start.X
+			if x == end && p.start.X == m.nodes[k] {
+				p.give = &m.spans[k]
+			} else {
+				s.cut = append(s.cut, m.give(p.start.X, x))
+				p.give = &s.cut[len(s.cut)-1]
+				p.section = m.spans[k].section
+			}
 			i++
 		}
 	}
@@ -198,11 +211,18 @@ func (s *Solution) gather(state State, seats []Seat, lateralRight, axialRight []
 		x := s.place(i)
 		for j := range lateral {
 			t := &lateral[j]
-			if t.at.x != x {
+			y, z := -state.Y.Deflection, -state.Z.Deflection
+			if t.spread && (t.at.x == x || t.other.x == x) {
+				y, z = y/2, z/2
+				if t.at.x == x {
+					lateralRight[2*j], lateralRight[2*j+1] = y, z
+					continue
+				}
+				y, z = y+lateralRight[2*j], z+lateralRight[2*j+1]
+			} else if t.at.x != x {
 				continue
 			}
 			missing--
-			y, z := -state.Y.Deflection, -state.Z.Deflection
 			var seat Seat
 			if seats != nil {
 				seat = seats[t.support]
@@ -225,7 +245,7 @@ func (s *Solution) gather(state State, seats []Seat, lateralRight, axialRight []
 		}
 		p := &s.pieces[i]
 		state.pass(&s.jumps[i], 1)
-		state.advance(p.length, p.cell, &p.spread)
+		state.advance(p.give, &p.spread)
 	}
 }
 
@@ -260,7 +280,14 @@ func (s *Solution) react(lateralRight, axialRight []float64, total, moment actio
 	for i, r := range s.reactions {
 		a := r.action()
 		s.size.add(a.absolute())
-		s.jumps[s.end(m.snap(m.shaft.Supports[i].X))].add(a)
+		p := &m.shaft.Supports[i]
+		if p.Width > 0 {
+			half := action{y: lateral{force: a.y.force / 2}, z: lateral{force: a.z.force / 2}}
+			s.jumps[s.end(m.snap(p.X-p.half()))].add(half)
+			s.jumps[s.end(m.snap(p.X+p.half()))].add(half)
+			a.y.force, a.z.force = 0, 0
+		}
+		s.jumps[s.end(m.snap(p.X))].add(a)
 	}
 	return left
 }
@@ -292,85 +319,10 @@ func (s *Solution) sweep(state State, seats []Seat) {
 		state.X = p.start.X
 		state.setForces(&p.start)
 		p.start = state
-		state.advance(p.length, p.cell, &p.spread)
+		state.advance(p.give, &p.spread)
 	}
 	s.imbalance = max(s.imbalance, s.misfit(seats))
 }
-
-// outOfBalance is what is left of the forces past the right end, relative to
-// the sum of the sizes of all loads and reactions.
-func (s *Solution) outOfBalance(end *State, seats []Seat) float64 {
-	force, couple := s.transverse()
-	// Seats that move a shaft without bending it leave rounded reactions alone; they mustn't be compared with themselves.
-	for _, d := range seats {
-		force = max(force, 1e-9*resultant(d.Move[0], d.Move[1])/s.model.tip, 1e-9*resultant(d.Tilt[0], d.Tilt[1])*s.model.length/s.model.tip)
-	}
-	couple = max(couple, force*s.model.length)
-	return max(relative(end.Shear(), force), relative(end.Moment(), couple),
-		relative(math.Abs(end.Normal), s.size.axial), relative(math.Abs(end.Torque), s.size.twist))
-}
-
-// transverse is the sum of the sizes of all transverse loads and reactions: as
-// a force, N, and as a couple, N·mm, with the shaft's length as lever.
-func (s *Solution) transverse() (force, couple float64) {
-	force = s.size.y.force + s.size.z.force + (s.size.y.couple+s.size.z.couple)/s.model.length
-	return force, force * s.model.length
-}
-
-// misfit is by how much the motion at a support differs from what its spring
-// and its seat say, relative to the size of deflections or slopes.
-func (s *Solution) misfit(seats []Seat) float64 {
-	// If the loads go straight into rigid supports nothing moves; rounding
-	// must not be compared with nothing.
-	const least = 1e-9
-	force, _ := s.transverse()
-	deflection := least * force * s.model.tip
-	slope := deflection / s.model.length
-	for i := range s.pieces {
-		p := &s.pieces[i]
-		// A piece may be held at both ends: its own bending counts too.
-		y, z := &p.start.Y, &p.start.Z
-		moment := math.Abs(y.Moment) + math.Abs(z.Moment) + p.length*(math.Abs(y.Shear)+math.Abs(z.Shear))
-		turn := p.length * p.cell.bend * moment
-		slope = max(slope, math.Abs(y.Slope), math.Abs(z.Slope), turn)
-		deflection = max(deflection, math.Abs(y.Deflection), math.Abs(z.Deflection), turn*p.length)
-	}
-	for _, g := range seats {
-		deflection = max(deflection, resultant(g.Move[0], g.Move[1]))
-		slope = max(slope, resultant(g.Tilt[0], g.Tilt[1]))
-	}
-	var most float64
-	for i := range s.model.ties {
-		t := &s.model.ties[i]
-		b := s.right(s.end(t.at.x))
-		r := s.reactions[t.support]
-		var ground Seat
-		if seats != nil {
-			ground = seats[t.support]
-		}
-		if t.couple {
-			kink := resultant(b.Y.Slope+r.Mz*t.compliance-ground.Tilt[0], b.Z.Slope-r.My*t.compliance-ground.Tilt[1])
-			most = max(most, relative(kink, slope))
-			continue
-		}
-		gap := resultant(b.Y.Deflection+r.Fy*t.compliance-ground.Move[0], b.Z.Deflection+r.Fz*t.compliance-ground.Move[1])
-		most = max(most, relative(gap, deflection))
-	}
-	return most
-}
-
-// relative is part over whole, 0 if there is no part.
-func relative(part, whole float64) float64 {
-	if part == 0 {
-		return 0
-	}
-	return part / whole
-}
-
-// Imbalance is the relative error of the balance of loads and reactions and of
-// the support conditions, whichever is larger; a plain number. Rounding leaves
-// about 1e-14; above 1e-6 deserves a warning, and Solve refuses above 1e-3.
-func (s *Solution) Imbalance() float64 { return s.imbalance }
 
 // Reactions holds the force and couple that each support puts on the shaft, in
 // the order of Shaft.Supports.

@@ -89,29 +89,30 @@ func (s *State) pass(a *action, sign float64) {
 	s.Torque -= sign * a.twist
 }
 
-// advance moves the state a distance h further right within a cell under an
-// action per mm: the exact polynomials of Timoshenko's beam
+// advance moves the state from the left end of a piece to its right end under
+// an action per mm. With s counted from the left end, q the force and m the
+// couple per mm, Timoshenko's beam has
 //
-//	S = S0 + q h                     M = M0 + (S0−m) h + q h²/2
+//	S = S0 + q s                     M = M0 + (S0−m) s + q s²/2
 //	ψ = ψ0 + ∫M/EI                   v = v0 + ∫ψ − ∫S/κGA
 //
-// with q the force and m the couple per mm; and of the bar and the twisted
-// shaft.
-func (s *State) advance(h float64, c *cell, a *action) {
-	s.Y.advance(h, c, &a.y)
-	s.Z.advance(h, c, &a.z)
-	s.Displacement += h * (s.Normal - h*a.axial/2) * c.stretch
-	s.Twist += h * (s.Torque - h*a.twist/2) * c.twist
+// and with it the bar and the twisted shaft. The integrals are exact: those of
+// a product with powers of s are in g, and ∫∫ is ∫(h−s).
+func (s *State) advance(g *give, a *action) {
+	h := g.length
+	s.Y.advance(g, &a.y)
+	s.Z.advance(g, &a.z)
+	s.Displacement += h * (s.Normal - h*a.axial/2) * g.stretch
+	s.Twist += s.Torque*g.twist[0] - a.twist*g.twist[1]
 	s.X += h
 	s.Normal -= h * a.axial
 	s.Torque -= h * a.twist
 }
 
-func (b *Bend) advance(h float64, c *cell, a *lateral) {
-	const sixth, twentyfourth = 1.0 / 6, 1.0 / 24 // a product is faster than a quotient
-	k := b.Shear - a.couple
-	b.Deflection += h * (b.Slope + h*c.bend*(b.Moment/2+h*(k*sixth+h*a.force*twentyfourth)) - c.shear*(b.Shear+h*a.force/2))
-	b.Slope += h * c.bend * (b.Moment + h*(k/2+h*a.force*sixth))
+func (b *Bend) advance(g *give, a *lateral) {
+	h, k, q, m := g.length, b.Shear-a.couple, a.force/2, &g.bend
+	b.Deflection += h*(b.Slope-g.shear*(b.Shear+h*q)) + b.Moment*(h*m[0]-m[1]) + k*(h*m[1]-m[2]) + q*(h*m[2]-m[3])
+	b.Slope += b.Moment*m[0] + k*m[1] + q*m[2]
 	b.advanceForces(h, a)
 }
 

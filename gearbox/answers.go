@@ -67,9 +67,17 @@ func (r *answers) read(c *coupling, involved []int, influences []*beam.Influence
 	}
 	turned := func(s, at int) []point {
 		f := influences[s]
-		turns := c.turnsAt(s, f, at)
+		turns := make([]point, len(c.initial))
+		perForce, perCouple := make([]float64, len(f.X)), make([]float64, len(f.X))
+		f.Slopes(p.lines[s].model, at, perForce, perCouple)
+		for _, a := range c.sites[s] {
+			for i := range strips {
+				k := a.step*strips + i
+				turns[k] = turns[k].plus(a.force.scaled(perForce[a.first+i])).plus(a.couple.scaled(perCouple[a.first+i]))
+			}
+		}
 		for i, force := range r.pressed[s].forces {
-			turns[i] = turns[i].plus(force.scaled(f.VS[r.pressed[s].at*len(f.X)+at]))
+			turns[i] = turns[i].plus(force.scaled(perForce[r.pressed[s].at]))
 		}
 		return turns
 	}
@@ -117,17 +125,17 @@ func (r *answers) move(c *coupling, solved []*beam.Solution, column, count int) 
 	for m, st := range c.steps {
 		q := &p.pairs[st.mesh]
 		driver, driven := solved[q.shafts[0]].At(q.at[0], beam.Left).Y, solved[q.shafts[1]].At(q.at[1], beam.Left).Y
-		enter(&r.axes[m], driver.Slope-driven.Slope)
+		enter(&r.axes[m], slopeAt(solved[q.shafts[0]], q.at[0])[0]-slopeAt(solved[q.shafts[1]], q.at[1])[0])
 		enter(&r.apart[m], driven.Deflection-driver.Deflection)
 	}
 	for s := range r.slope {
 		line := &p.lines[s]
 		for j := range r.slope[s] {
 			br := p.box.Shafts[s].Bearings[j]
-			slope := solved[s].At(br.At, beam.Left).Y.Slope
+			slope := slopeAt(solved[s], br.At)[0]
 			if j == line.pilot {
 				seat := solved[line.in].At(br.InAt, beam.Left).Y
-				slope -= seat.Slope
+				slope -= slopeAt(solved[line.in], br.InAt)[0]
 				// What the pilot itself bends the carrier by is taken off again.
 				enter(&r.pilot[s], seat.Deflection+p.lines[line.in].model.Flexibility(br.InAt, br.InAt)*solved[s].Reactions()[j].Fy)
 			}

@@ -23,8 +23,7 @@ func (p *prepared) causes(st *state, n int) ([]Cause, error) {
 	}
 	var house point
 	for k, s := range q.shafts {
-		at := st.solved[s].At(q.at[k], beam.Left)
-		whole := point{at.Y.Slope, at.Z.Slope}
+		whole := slopeAt(st.solved[s], q.at[k])
 		bearings, housing, carrier, err := p.seatShares(st, s, q.at[k])
 		if err != nil {
 			return nil, fmt.Errorf("what tilts the %s: %w", ShaftTitle(p.box.Shafts[s].Name), err)
@@ -88,8 +87,7 @@ func (p *prepared) seatShares(st *state, s int, x float64) (bearings, housing, c
 			err = e
 			return
 		}
-		at := moved.At(x, beam.Left)
-		return point{at.Y.Slope, at.Z.Slope}
+		return slopeAt(moved, x)
 	}
 	bearings, housing, carrier = slope(inBearing), slope(inCase), slope(inCarrier)
 	return

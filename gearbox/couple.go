@@ -253,20 +253,6 @@ func (c *coupling) movesAt(s int, f *beam.Influence, at int) []point {
 	return moves
 }
 
-// turnsAt is the same of slopes.
-func (c *coupling) turnsAt(s int, f *beam.Influence, at int) []point {
-	n := len(f.X)
-	turns := make([]point, len(c.initial))
-	for _, a := range c.sites[s] {
-		for i := range strips {
-			p := a.first + i
-			k := a.step*strips + i
-			turns[k] = turns[k].plus(a.force.scaled(f.VS[p*n+at])).plus(a.couple.scaled(f.SS[at*n+p]))
-		}
-	}
-	return turns
-}
-
 // loads puts the meshes on a shaft as they carry (load, N, of all strips): one load at each strip, reduced to the axis, and the torque as the shaft receives it. With losses
 // that differs from F_t times the radius, since the friction that makes the difference isn't followed as a force.
 func (c *coupling) loads(s int, load func(strip int) float64, loads []beam.Load) []beam.Load {

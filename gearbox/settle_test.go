@@ -429,8 +429,7 @@ func TestCausesAddUpOnElements(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
-				at := bent.At(q.at[k], beam.Left)
-				want := point{at.Y.Slope, at.Z.Slope}.dot(st.coupling.forces[n].action) * float64(1-2*k)
+				want := slopeAt(bent, q.at[k]).dot(st.coupling.forces[n].action) * float64(1-2*k)
 				if got := named[ShaftTitle(b.Shafts[s].Name)+" bends"]; math.Abs(got-want) > 1e-6*size+1e-11 {
 					t.Errorf("%s: %s bends %g, on knife edges %g: %v", m.Name, b.Shafts[s].Name, got, want, m.Causes)
 				}

@@ -327,6 +327,7 @@ func (p *prepared) shaftResult(i int, st *state) ShaftResult {
 		MaxDeflection: most.Deflection(), MaxAt: most.X,
 		Sections: make([]SectionResult, len(s.Sections)),
 		Bearings: make([]BearingResult, len(s.Bearings)),
+		Notes:    sentences(ShaftTitle(s.Name)+": ", st.models[i].Doubts()),
 	}
 	x := 0.0
 	for j, sec := range s.Sections {

@@ -156,20 +156,24 @@ func (p *prepared) pose(st *state, step int) pose {
 	for k, s := range q.shafts {
 		at := st.solved[s].At(q.at[k], beam.Left)
 		moved[k] = point{at.Y.Deflection, at.Z.Deflection}
-		axes[k] = point{at.Y.Slope, at.Z.Slope}
+		axes[k] = slopeAt(st.solved[s], q.at[k])
 		leaned[k] = axes[k].plus(st.carried.leans[q.gears[k]])
 	}
 	return pose{axes[0].minus(axes[1]), leaned[0].minus(leaned[1]), moved[1].minus(moved[0]).dot(st.coupling.forces[step].along)}
 }
 
+// slopeAt is the slope of a shaft at a place, planes xy and xz, rad.
+func slopeAt(s *beam.Solution, x float64) point {
+	y, z := s.Slope(x)
+	return point{y, z}
+}
+
 // bearingSlope is the slope of a shaft in one of its bearings, in a pilot against the carrier, rad.
 func (p *prepared) bearingSlope(st *state, shaft, bearing int) float64 {
 	br := p.box.Shafts[shaft].Bearings[bearing]
-	at := st.solved[shaft].At(br.At, beam.Left)
-	slope := point{at.Y.Slope, at.Z.Slope}
+	slope := slopeAt(st.solved[shaft], br.At)
 	if line := &p.lines[shaft]; bearing == line.pilot && st.solved[line.in] != nil {
-		seat := st.solved[line.in].At(br.InAt, beam.Left)
-		slope = slope.minus(point{seat.Y.Slope, seat.Z.Slope})
+		slope = slope.minus(slopeAt(st.solved[line.in], br.InAt))
 	}
 	return slope.norm()
 }

@@ -15,6 +15,9 @@ type Rating struct {
 	// Of a tapered bearing, from the catalogue or from TaperedFactors: the limit e of F_a/F_r up
 	// to which axial load does not count, the axial factor Y and the static axial factor Y0.
 	E, Y, Y0 float64
+
+	// Factor f0 of a deep groove ball bearing, from the catalogue, –; 0 = not known, usualF0.
+	F0 float64
 }
 
 // Check says what cannot be about the rating, all of it at once; nil if nothing.
@@ -27,7 +30,7 @@ func (c Rating) Check() error {
 		name  string
 		value float64
 		most  float64
-	}{{"dynamic rating C, N", c.Dynamic, mostForce}, {"static rating C0, N", c.Static, mostForce}, {"factor e", c.E, 100}, {"factor Y", c.Y, 100}, {"factor Y0", c.Y0, 100}} {
+	}{{"dynamic rating C, N", c.Dynamic, mostForce}, {"static rating C0, N", c.Static, mostForce}, {"factor e", c.E, 100}, {"factor Y", c.Y, 100}, {"factor Y0", c.Y0, 100}, {"factor f0", c.F0, 100}} {
 		if !(v.value >= 0 && v.value <= v.most) {
 			all = append(all, fmt.Errorf("%s: %g given, a number from 0 to %g is expected", v.name, v.value, v.most))
 		}
@@ -38,13 +41,13 @@ func (c Rating) Check() error {
 // Equivalent is the dynamic equivalent load P, N, of a radial and an axial load, N (their signs do
 // not count).
 //
-//	deep groove ball   F_a/F_r ≤ e: P = F_r, else 0.56 F_r + Y F_a; e, Y from DeepGrooveFactors
+//	deep groove ball   F_a/F_r ≤ e: P = F_r, else X F_r + Y F_a; from DeepGrooveFactors
 //	tapered            F_a/F_r ≤ e: P = F_r, else 0.4 F_r + Y F_a
 //	cylindrical        P = F_r, no axial load
 //
-// Never less than F_r: the regression of deep groove factors alone would fall 0.6 % short of it
-// just past e. Sources: ISO 281 in the form of bearing makers' catalogue pages (tapered) and of a
-// web reprint of Standard Handbook of Machine Design (deep groove).
+// Never less than F_r: the rounded factors of the deep groove table alone would fall up to 1 % short
+// of it just past e. Sources: ISO 281 in the form of bearing makers' catalogue pages (tapered), and
+// its table (deep groove).
 func (c Rating) Equivalent(radial, axial float64) (float64, error) {
 	fr, fa, err := c.loads(radial, axial)
 	if err != nil {
@@ -58,11 +61,11 @@ func (c Rating) Equivalent(radial, axial float64) (float64, error) {
 		if c.Static == 0 {
 			return 0, errors.New("a deep groove ball bearing under axial load needs its static rating C0: give it")
 		}
-		e, y, _ := DeepGrooveFactors(fa, c.Static)
+		x, y, e, _ := DeepGrooveFactors(fa, c.Static, c.F0)
 		if fa <= e*fr {
 			return fr, nil
 		}
-		return max(fr, 0.56*fr+y*fa), nil
+		return max(fr, x*fr+y*fa), nil
 	case Tapered:
 		if fa > 0 && (c.E == 0 || c.Y == 0) {
 			return 0, errors.New("a tapered bearing under axial load needs its factors e and Y: give those of the catalogue, or of its contact angle (TaperedFactors)")
@@ -139,25 +142,38 @@ func (c Rating) loads(radial, axial float64) (fr, fa float64, err error) {
 	return fr, fa, nil
 }
 
-// Bounds of F_a/C0 of the table that the deep groove factors stand for.
-const (
-	leastThrust = 0.014
-	mostThrust  = 0.56
-)
+// usualF0 is f0 where the catalogue is not at hand: with it the table below is the older one
+// over F_a/C0, 0.014 to 0.56. Deep groove ball bearings of the sizes in gearboxes have 12 to 15.
+const usualF0 = 12.3
 
-// DeepGrooveFactors are the limit e and the axial factor Y of a deep groove ball bearing of ordinary
-// clearance under an axial load, N, with a static rating C0, N.
-//
-//	e = 0.513 (F_a/C0)^0.236    Y = 0.840 (F_a/C0)^−0.247
-//
-// with the radial factor X = 0.56. A regression of the table of ISO 281. The table runs from
-// F_a/C0 = 0.014 to 0.56 (from memory); beyond, the value of its end is kept and within is false.
-// Source: web reprint of Standard Handbook of Machine Design.
-func DeepGrooveFactors(axial, static float64) (e, y float64, within bool) {
-	ratio := axial / static
-	within = ratio >= leastThrust && ratio <= mostThrust
-	ratio = min(max(ratio, leastThrust), mostThrust)
-	return 0.513 * math.Pow(ratio, 0.236), 0.840 * math.Pow(ratio, -0.247), within
+// deepGroove is the table for deep groove ball bearings of ordinary clearance: f0 F_a/C0, the limit
+// e of F_a/F_r, the axial factor Y. The radial factor X is 0.56 throughout.
+// Source: ISO 281, table of X and Y for radial ball bearings (from memory).
+var deepGroove = [...]struct{ load, e, y float64 }{
+	{0.172, 0.19, 2.30}, {0.345, 0.22, 1.99}, {0.689, 0.26, 1.71}, {1.03, 0.28, 1.55}, {1.38, 0.30, 1.45},
+	{2.07, 0.34, 1.31}, {3.45, 0.38, 1.15}, {5.17, 0.42, 1.04}, {6.89, 0.44, 1.00},
+}
+
+// DeepGrooveFactors are the factors of a deep groove ball bearing of ordinary clearance under an
+// axial load, N, with a static rating C0, N, and the factor f0 (0 = not known): the radial factor X
+// and the axial factor Y, which count past the limit e of F_a/F_r. Between the rows of the table of
+// ISO 281 they are interpolated over f0 F_a/C0, as the standard has it; beyond, the value of its
+// end is kept and within is false.
+func DeepGrooveFactors(axial, static, f0 float64) (x, y, e float64, within bool) {
+	if f0 == 0 {
+		f0 = usualF0
+	}
+	load := f0 * axial / static
+	first, last := deepGroove[0], deepGroove[len(deepGroove)-1]
+	within = load >= first.load && load <= last.load
+	load = min(max(load, first.load), last.load)
+	i := 1
+	for deepGroove[i].load < load {
+		i++
+	}
+	low, high := deepGroove[i-1], deepGroove[i]
+	part := (load - low.load) / (high.load - low.load)
+	return 0.56, low.y + part*(high.y-low.y), low.e + part*(high.e-low.e), within
 }
 
 // TaperedFactors are e, Y and Y0 of a single row tapered roller bearing from its contact angle, rad

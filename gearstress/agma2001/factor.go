@@ -31,9 +31,11 @@ func ElasticCoefficient(e1, mu1, e2, mu2 float64) float64 {
 const leastQuality, mostQuality = 5, 11
 
 // QualityOfAccuracy is the transmission accuracy number Q_v, –, that goes with an
-// accuracy grade A_v (low numbers are good), as D04 counts: Q_v = 17 − A_v. Source:
-// ANSI/AGMA 2001-D04, dynamic factor (from memory).
-func QualityOfAccuracy(grade float64) float64 { return 17 - grade }
+// accuracy grade A_v (low numbers are good), as D04 counts: Q_v = 17 − A_v. A_v is
+// the grade of ANSI/AGMA 2015-1, which agrees with that of ISO 1328-1 to within one
+// grade. Kept to 5 to 11, for which K_v has a formula: finer gears get that of 11.
+// Source: ANSI/AGMA 2001-D04, dynamic factor (from memory).
+func QualityOfAccuracy(grade float64) float64 { return min(max(17-grade, leastQuality), mostQuality) }
 
 // dynamicConstants are A (√(ft/min)) and B (–) of K_v.
 func dynamicConstants(quality float64) (a, b float64) {
@@ -98,21 +100,26 @@ func RimFactor(backup float64) (float64, error) {
 	return max(1, 1.6*math.Log(2.242/backup)), nil
 }
 
+// reliabilities is the standard's table of K_R. Source: ANSI/AGMA 2001-D04, reliability factors.
+var reliabilities = [...]struct{ share, factor float64 }{{0.5, 0.70}, {0.9, 0.85}, {0.99, 1.00}, {0.999, 1.25}, {0.9999, 1.50}}
+
 // ReliabilityFactor is K_R, –, for the share R of gears (–, 0.5 to 0.9999) that outlast their life:
+// the standard's table where it has a row, and between its rows a fit to it,
 //
 //	K_R = 0.658 − 0.0759 ln(1 − R) for R < 0.99, 0.50 − 0.109 ln(1 − R) above
 //
-// a fit to the standard's table 0.70 (R = 0.5), 0.85 (0.9), 1.00 (0.99), 1.25 (0.999), 1.50
-// (0.9999). At 0.99 it is 1, as the allowable stress numbers hold for that; just beside it the
-// two lines of the fit give 1.007 and 1.002. Source: Budynas and Nisbett,
-// Shigley's Mechanical Engineering Design, 8th ed., eq. 14-38.
+// which is within 0.02 of the rows. Source of the fit: Budynas and Nisbett, Shigley's Mechanical
+// Engineering Design, 8th ed., eq. 14-38.
 func ReliabilityFactor(r float64) (float64, error) {
-	switch {
-	case !(r >= 0.5 && r <= 0.9999):
+	if !(r >= 0.5 && r <= 0.9999) {
 		return 0, fmt.Errorf("reliability is %v; K_R is given for 0.5 to 0.9999 (0.99 is one failure in 100)", r)
-	case r == 0.99:
-		return 1, nil
-	case r < 0.99:
+	}
+	for _, row := range reliabilities {
+		if r == row.share {
+			return row.factor, nil
+		}
+	}
+	if r < 0.99 {
 		return 0.658 - 0.0759*math.Log(1-r), nil
 	}
 	return 0.50 - 0.109*math.Log(1-r), nil

@@ -44,7 +44,7 @@ func (r *Rating) Factors() []Factor {
 		{"Z_N", "stress cycle factor, pitting", flank(func(o *Flank) float64 { return o.LifeFactor }), "", standard + ", fig. 18 (from memory)"},
 		{"C_H (Z_W)", "hardness ratio factor", flank(func(o *Flank) float64 { return o.CH }), "", standard},
 		{"K_T (Y_θ)", "temperature factor", both(r.KT), "", "given, or 1"},
-		{"K_R (Y_Z)", "reliability factor", both(r.KR), "", "Budynas and Nisbett, Shigley's Mechanical Engineering Design, eq. 14-38; the standard's table at 0.99"},
+		{"K_R (Y_Z)", "reliability factor", both(r.KR), "", "the standard's table of reliability factors; between its rows Budynas and Nisbett, Shigley's Mechanical Engineering Design, eq. 14-38"},
 		{"S_F", "safety factor, bending", root(func(o *Root) float64 { return o.Safety }), "", standard},
 		{"S_H", "safety factor, pitting (its square is the torque ratio)", flank(func(o *Flank) float64 { return o.Safety }), "", standard},
 	}

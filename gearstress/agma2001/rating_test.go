@@ -110,7 +110,7 @@ func TestEveryFactorMovesItsStress(t *testing.T) {
 		"C_p":          {func(in *Input) { in.ElasticCoefficient = 0.9 * SteelElasticCoefficient }, 1, 0.9, 1, 1},
 		"K_T":          {func(in *Input) { in.Temperature = 1.25 }, 1, 1, 0.8, 0.8},
 		"reversed":     {func(in *Input) { in.Gear[0].Reversed = true }, 1, 1, 0.7, 1},
-		"reliability":  {func(in *Input) { in.Reliability = 0.999 }, 1, 1, 1 / (0.5 - 0.109*math.Log(0.001)), 1 / (0.5 - 0.109*math.Log(0.001))},
+		"reliability":  {func(in *Input) { in.Reliability = 0.999 }, 1, 1, 0.8, 0.8},
 		"two contacts": {func(in *Input) { in.Gear[0].Contacts = 2 }, 1, 1, plain.Root[0].Curve.At(4e6) / plain.Root[0].Curve.At(2e6), plain.Flank[0].Curve.At(4e6) / plain.Flank[0].Curve.At(2e6)},
 	} {
 		in := sample(t)
@@ -346,4 +346,6 @@ func ExampleDynamicFactor() {
 func TestQualityOfAccuracy(t *testing.T) {
 	near(t, "Q_v of A_v 6", QualityOfAccuracy(6), 11, 0)
 	near(t, "Q_v of A_v 11", QualityOfAccuracy(11), 6, 0)
+	near(t, "finer than K_v has a formula for", QualityOfAccuracy(3), 11, 0)
+	near(t, "coarser", QualityOfAccuracy(13), 5, 0)
 }

@@ -53,6 +53,11 @@ func runningIn(s Strength, dev, v float64) float64 {
 	default:
 		return min(share*dev, slow)
 	}
+	return wornOff(share, slow, fast, dev, v)
+}
+
+// wornOff is a share of a deviation, at most slow mm above 5 m/s and fast mm above 10 m/s; v in mm/s.
+func wornOff(share, slow, fast, dev, v float64) float64 {
 	switch {
 	case v > 10000:
 		return min(share*dev, fast)
