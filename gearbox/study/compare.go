@@ -39,6 +39,7 @@ type Difference struct {
 // Compare sets solved boxes side by side. Speeds, shafts and meshes belong together when they bear the same name.
 func Compare(results []*gearbox.Result) *Comparison {
 	c := &Comparison{Results: results}
+	wheels := gearings(results)
 	for _, name := range names(results, func(r *gearbox.Result) (all []string) {
 		for _, s := range r.Speeds {
 			all = append(all, s.Name)
@@ -55,6 +56,7 @@ func Compare(results []*gearbox.Result) *Comparison {
 		}
 		row.compare()
 		row.addMass(results)
+		row.addWheels(wheels)
 		c.Speeds = append(c.Speeds, row)
 	}
 	c.Weighed = Weigh(results)
@@ -67,6 +69,7 @@ func (row *SpeedRow) compare() {
 	row.add("allowable torque", "allowable_torque", "", quantity.Torque, func(s *gearbox.SpeedResult) float64 {
 		return s.First.Torque
 	})
+	row.transmitted()
 	row.add("ratio", "ratio", "", quantity.Number, func(s *gearbox.SpeedResult) float64 { return math.Abs(s.Ratio) })
 	shafts := names(row.Boxes, func(s *gearbox.SpeedResult) (all []string) {
 		for _, sh := range s.Shafts {
@@ -107,8 +110,7 @@ func (row *SpeedRow) compare() {
 		}
 		row.add("face width that meets", "common_face", name, quantity.Length, of(func(m *gearbox.MeshResult) float64 { return m.Face }))
 		row.add("separation", "separation", name, quantity.Deflection, of(func(m *gearbox.MeshResult) float64 { return m.Separation }))
-		row.add("tilt", "tilt", name, quantity.Slope, of(func(m *gearbox.MeshResult) float64 { return m.Tilt }))
-		row.add("gap over the face", "face_gap", name, quantity.Deflection, of(func(m *gearbox.MeshResult) float64 { return m.FaceGap }))
+		row.add("equivalent misalignment (F_βy)", "misalignment", name, quantity.Deflection, of(func(m *gearbox.MeshResult) float64 { return m.FaceGap }))
 		row.add("peak over mean load along the face (K_Hβ)", "face_factor", name, quantity.Number, of(func(m *gearbox.MeshResult) float64 { return m.FaceFactor }))
 		rated := func(f func(*iso6336.Rating) float64) func(*gearbox.SpeedResult) float64 {
 			return of(func(m *gearbox.MeshResult) float64 {
@@ -118,7 +120,7 @@ func (row *SpeedRow) compare() {
 				return f(m.Rating)
 			})
 		}
-		for k, side := range []string{"driver", "driven"} {
+		for k, side := range sides {
 			row.add("root stress (σ_F)", "root_stress", name+", "+side, quantity.Stress, rated(func(r *iso6336.Rating) float64 { return r.Root[k].Stress }))
 		}
 		row.add("flank stress (σ_H)", "flank_stress", name, quantity.Stress, rated(func(r *iso6336.Rating) float64 { return max(r.Flank[0].Stress, r.Flank[1].Stress) }))
@@ -164,3 +166,6 @@ func names[T any](of []*T, list func(*T) []string) (all []string) {
 	}
 	return all
 }
+
+// sides are what the two gears of a mesh are called beside its name.
+var sides = []string{"driver", "driven"}

@@ -61,7 +61,7 @@ func TestCompareTakesItsNumbersFromTheResults(t *testing.T) {
 		}{
 			{"allowable_torque", "", a.Governing().Allowable[a.Governing().Level], b.Governing().Allowable[b.Governing().Level]},
 			{"largest_deflection", "output shaft", a.Shafts[1].MaxDeflection, b.Shafts[1].MaxDeflection},
-			{"tilt", "final", a.Meshes[1].Tilt, b.Meshes[1].Tilt},
+			{"misalignment", "final", a.Meshes[1].FaceGap, b.Meshes[1].FaceGap},
 			{"root_stress", a.Meshes[0].Name + ", driven", a.Meshes[0].Rating.Root[1].Stress, b.Meshes[0].Rating.Root[1].Stress},
 		} {
 			d := item(t, row, w.key, w.part)

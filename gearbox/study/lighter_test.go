@@ -200,7 +200,7 @@ func TestSplitSharesMass(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	it := split.Item("1st", "mass", "")
+	it := split.Item("1st", "mass", "", nil)
 	if it == nil {
 		t.Fatal("no mass in the split")
 	}
