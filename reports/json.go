@@ -161,7 +161,8 @@ func CompareJSON(w io.Writer, c *study.Comparison, o Options) error {
 	if err := checkComparison(c); err != nil {
 		return err
 	}
-	return writeJSON(w, compareJSON{newCheck("compare", c.Results, o), newEqual(c, o), each(c.Speeds, newRow), newSplits(c), newCases(c, o)})
+	o.Units = quantity.Metric // the sentences go with the numbers
+	return writeJSON(w, compareJSON{newCheck("compare", c.Results, o), newEqual(c, o), each(c.Speeds, newRow), newSplits(c, o), newCases(c, o)})
 }
 
 func newRow(r study.SpeedRow) rowJSON {

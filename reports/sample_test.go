@@ -377,7 +377,7 @@ func compared(results ...*gearbox.Result) *study.Comparison {
 		add(&row, "allowable torque", "", quantity.Torque, series(184400, -0.15)...)
 		add(&row, "largest deflection", "input shaft", quantity.Deflection, series(0.0552, 0.21)...)
 		if i == 0 {
-			add(&row, "tilt", "first", quantity.Slope, series(0.00132, 0)...)
+			add(&row, "misalignment", "first", quantity.Deflection, series(0.0132, 0)...)
 		} else {
 			row.Boxes[0] = nil
 			add(&row, "largest deflection", "output shaft", quantity.Deflection, append([]float64{math.NaN()}, series(0.031, 0.1)[1:]...)...)
@@ -391,16 +391,24 @@ func compared(results ...*gearbox.Result) *study.Comparison {
 // shared adds how the difference to each other box is shared out. The numbers are made up: shares of 60 % and 50 % against −10 %.
 func shared(c *study.Comparison) *study.Comparison {
 	for i := 1; i < len(c.Results); i++ {
-		split := &study.CauseSplit{From: c.Results[0].Box.Name, To: c.Results[i].Box.Name, Mixed: 8, Left: []string{"5th"}, Causes: []study.SplitCause{
-			{Groups: []study.Group{study.Span}, Facts: []study.Fact{{Part: "input", Dimension: quantity.Length, From: 226, To: 183}, {Part: "output", Dimension: quantity.Length, From: 227, To: 184}}},
-			{Groups: []study.Group{study.Sections}, Facts: []study.Fact{{Part: "input", Section: 4, Dimension: quantity.Length, From: 54, To: 47}}},
+		split := &study.CauseSplit{From: c.Results[0].Box.Name, To: c.Results[i].Box.Name, Mixed: 8, Decides: "1st", Left: []study.LeftOut{{Speed: "5th", Why: "its torque goes over other gears"}},
+			Renamed: []study.Rename{{Sort: study.GearSort, First: "second pinion", Second: "gear B"}, {Sort: study.BearingSort, First: "left", Second: "front", On: "input"}},
+			Alone:   []study.Unpaired{{Box: 0, Sort: study.MeshSort, Name: "crawler"}, {Box: 1, Sort: study.ShaftSort, Name: "idler"}}}
+		split.Causes = []study.SplitCause{
+			{Groups: []study.Group{study.Span}, Gears: true, Facts: []study.Fact{
+				{Part: "input", What: "span", Dimension: quantity.Length, From: 226, To: 183}, {Part: "output", What: "span", Dimension: quantity.Length, From: 227, To: 184}}},
+			{Groups: []study.Group{study.Sections}, Facts: []study.Fact{{Part: "input", What: "diameter", Stretch: [2]float64{120, 152}, Dimension: quantity.Length, From: 54, To: 47}}},
 			{Groups: []study.Group{study.Teeth, study.Ratios}, Why: "the gears don't fit\nat all"},
 			{Groups: []study.Group{study.Steel}, Same: true},
-		}}
+		}
+		limit := &study.PartLimit{Kind: gearbox.FlankFatigue, Item: "first pinion"}
 		for _, row := range c.Speeds {
 			speed := study.SpeedSplit{Name: row.Name}
 			for _, d := range row.Items {
-				it := study.ItemSplit{Name: d.Name, Key: d.Key, Part: d.Part, Dimension: d.Dimension, From: d.Values[0], To: d.Values[i]}
+				it := study.ItemSplit{Name: d.Name, Key: d.Key, Part: d.Part, Dimension: d.Dimension, From: d.Values[0], To: d.Values[i], Decides: true}
+				if d.Key == "allowable_torque" {
+					it.Limit, it.Part, it.First = limit, limit.Item, [2]bool{true, row.Name == "1st"}
+				}
 				if change := it.To - it.From; !math.IsNaN(change) {
 					it.Shares = []float64{0.6 * change, -0.1 * change, 0.5 * change, 0}
 				}

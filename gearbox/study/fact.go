@@ -1,6 +1,7 @@
 package study
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -169,8 +170,12 @@ func pieces(a, b *gearbox.Shaft) (all []Fact) {
 		add(Fact{What: "bore", Stretch: [2]float64{cuts[k-1], cuts[k]}, From: x.Bore, To: y.Bore})
 	}
 	add(Fact{What: "length", From: length(a), To: length(b)})
+	slices.SortStableFunc(all, func(f, g Fact) int { return cmp.Compare(g.weight(), f.weight()) })
 	return all
 }
+
+// weight puts the stretches first that differ most in diameter over the longest length, and the length of the shaft last.
+func (f *Fact) weight() float64 { return (f.Stretch[1] - f.Stretch[0]) * math.Abs(f.To-f.From) }
 
 // sectionAt is the section of a shaft that goes on to the right of a place along the box; nil beyond its ends.
 func sectionAt(s *gearbox.Shaft, x float64) *gearbox.Section {

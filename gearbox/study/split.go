@@ -21,7 +21,7 @@ type CauseSplit struct {
 	From, To string // names of the boxes
 	Causes   []SplitCause
 	Speeds   []SpeedSplit
-	Decides  int        // the speed with the least allowable torque of either box; −1 when none is shared out
+	Decides  string     // the speed with the least allowable torque of either box; "" = none has a limit
 	Left     []LeftOut  // speeds that aren't shared out
 	Renamed  []Rename   // parts that are called otherwise in the second box
 	Alone    []Unpaired // parts that only one box has
@@ -114,7 +114,7 @@ func SplitCauses(ctx context.Context, from, to *gearbox.Result, load gearbox.Loa
 	if err != nil {
 		return nil, err
 	}
-	c := &CauseSplit{From: from.Box.Name, To: to.Box.Name, Left: both.left, Renamed: both.renamed, Alone: both.alone, Decides: -1}
+	c := &CauseSplit{From: from.Box.Name, To: to.Box.Name, Left: both.left, Renamed: both.renamed, Alone: both.alone}
 	load.Second, load.Speeds = nil, nil
 	for _, s := range both.boxes[0].Speeds {
 		load.Speeds = append(load.Speeds, s.Name)
@@ -184,7 +184,7 @@ func (c *CauseSplit) items(box *gearbox.Box, ends [2]*gearbox.Result) {
 		for k, end := range ends {
 			first := &end.Speeds[i].First
 			if first.Torque < least {
-				least, c.Decides = first.Torque, i
+				least, c.Decides = first.Torque, row.Name
 			}
 			if math.IsInf(first.Torque, 1) {
 				continue
