@@ -293,3 +293,39 @@ func mirror(b *gearbox.Box) *gearbox.Box {
 		b.Input.At, b.Output.At = whole-b.Input.At, whole-b.Output.At
 	})
 }
+
+// Between bearings places go in proportion, beyond them along with the outermost.
+func TestPlacesMoveAlong(t *testing.T) {
+	shaft := func(start, left, right float64) *gearbox.Shaft {
+		return &gearbox.Shaft{Start: start, Bearings: []gearbox.Bearing{{Name: "right", At: right}, {Name: "left", At: left}}}
+	}
+	s := between(shaft(0, 20, 120), shaft(10, 20, 70)) // 20 → 30, 120 → 80
+	for _, w := range [][2]float64{{5, 15}, {20, 30}, {40, 40}, {70, 55}, {120, 80}, {130, 90}} {
+		if got := s.at(w[0]); math.Abs(got-w[1]) > 1e-9 {
+			t.Errorf("%g goes to %g, want %g", w[0], got, w[1])
+		}
+	}
+	if s = between(shaft(0, 20, 120), shaft(10, 10, 110)); s.moves() || s.at(33) != 33 {
+		t.Error("bearings that stay move something")
+	}
+}
+
+// Gears of a train move by the mean of what each would move, so that a place may agree with that of the other box at the
+// span of the one and not at that of the other. It differs then, whichever box is the first.
+func TestAPlaceThatAgreesAtOneSpanAlone(t *testing.T) {
+	a := pairBox(t, "long")
+	b := altered(a, func(b *gearbox.Box) {
+		b.Shafts[0].Bearings[1].At = 155
+		b.Gears[0].At = rounded(15 + 45/(1+15./140)) // half of what the pinion alone would move from here leads back to 60
+		b.Gears[1].At = b.Gears[0].At
+	})
+	there, back := split(t, solve(t, a), solve(t, b)), split(t, solve(t, b), solve(t, a))
+	for i := range there.Causes {
+		if there.Causes[i].Same != back.Causes[i].Same {
+			t.Errorf("%v is the same one way and not the other", there.Causes[i].Groups)
+		}
+	}
+	if there.Causes[there.cause(Positions)].Same {
+		t.Error("the gears are said to stay")
+	}
+}
