@@ -65,8 +65,7 @@ func inUnit(d quantity.Dimension) (factor float64, unit string) {
 	case quantity.TorquePerMass:
 		return toNm, "N·m/kg"
 	}
-	// All others are shown in their inner unit, which is also the metric one, but for those that nothing here reports.
-	return 1, quantity.Unit(d, quantity.Metric)
+	return quantity.Convert(1, d, quantity.Metric), quantity.Unit(d, quantity.Metric)
 }
 
 // reportHead is what every JSON report begins with.

@@ -53,10 +53,16 @@ type speedPointJSON struct {
 	Kind       string `json:"kind"`
 	Item       string `json:"item"`
 	FaceFactor number `json:"largest_face_factor"`
+	FaceMesh   string `json:"largest_face_factor_mesh"`
 }
 
-// axisUnit is the factor and unit of an axis in JSON and CSV.
-func axisUnit(a *study.Axis) (float64, string) { return inUnit(a.Dimension) }
+// axisUnit is the factor and unit of an axis in JSON and CSV: the unit in which box files write it, as revs in rpm.
+func axisUnit(a *study.Axis) (float64, string) {
+	if a.Whole {
+		return 1, ""
+	}
+	return quantity.Convert(1, a.Dimension, quantity.Metric), quantity.Unit(a.Dimension, quantity.Metric)
+}
 
 // SweepJSON writes a sweep as JSON.
 func SweepJSON(w io.Writer, s *study.Sweep, o Options) error {
@@ -99,7 +105,7 @@ func newPoint(s *study.Sweep, p *study.Point) pointJSON {
 	}
 	j.Worst = s.Speeds[p.Worst]
 	for k, sp := range p.Speeds {
-		j.Speeds = append(j.Speeds, speedPointJSON{s.Speeds[k], number(sp.First.Torque * toNm), number(sp.Margin), sp.First.Kind.Key(), sp.First.Item, number(sp.FaceFactor)})
+		j.Speeds = append(j.Speeds, speedPointJSON{s.Speeds[k], number(sp.First.Torque * toNm), number(sp.Margin), sp.First.Kind.Key(), sp.First.Item, number(sp.FaceFactor), sp.FaceMesh})
 	}
 	return j
 }
@@ -118,7 +124,7 @@ func SweepCSV(w io.Writer, s *study.Sweep, _ Options) error {
 		}
 		head = append(head, word(name))
 	}
-	rows := [][]string{append(head, "torque_nm", "speed", "allowable_torque_nm", "margin_fraction", "kind", "item", "largest_face_factor", "least_of_all", "gap")}
+	rows := [][]string{append(head, "torque_nm", "speed", "allowable_torque_nm", "margin_fraction", "kind", "item", "largest_face_factor", "largest_face_factor_mesh", "least_of_all", "gap")}
 	for i := range s.Points {
 		p := &s.Points[i]
 		var at []string
@@ -127,7 +133,7 @@ func SweepCSV(w io.Writer, s *study.Sweep, _ Options) error {
 			at = append(at, digits(v*factor))
 		}
 		if p.Gap != "" {
-			rows = append(rows, append(at, "", "", "", "", "", "", "", "", word(p.Gap)))
+			rows = append(rows, append(at, "", "", "", "", "", "", "", "", "", word(p.Gap)))
 			continue
 		}
 		for k, sp := range p.Speeds {
@@ -135,7 +141,7 @@ func SweepCSV(w io.Writer, s *study.Sweep, _ Options) error {
 			if k == p.Worst {
 				least = "yes"
 			}
-			rows = append(rows, append(append([]string{}, at...), digits(p.Asked*toNm), word(s.Speeds[k]), digits(sp.First.Torque*toNm), digits(sp.Margin), sp.First.Kind.Key(), word(sp.First.Item), digits(sp.FaceFactor), least, ""))
+			rows = append(rows, append(append([]string{}, at...), digits(p.Asked*toNm), word(s.Speeds[k]), digits(sp.First.Torque*toNm), digits(sp.Margin), sp.First.Kind.Key(), word(sp.First.Item), digits(sp.FaceFactor), word(sp.FaceMesh), least, ""))
 		}
 	}
 	return writeCSV(w, rows)

@@ -75,14 +75,19 @@ func (r *Reserve) judge(b *gearbox.Box, torque float64) {
 }
 
 func faceFactor(s *gearbox.SpeedResult) float64 {
-	if len(s.Meshes) == 0 {
-		return math.NaN()
-	}
-	most := 0.0
-	for _, m := range s.Meshes {
-		most = max(most, m.FaceFactor)
-	}
+	_, most := worstFace(s)
 	return most
+}
+
+// worstFace is the mesh of a speed with the largest K_Hβ; "" and NaN when it has none.
+func worstFace(s *gearbox.SpeedResult) (mesh string, most float64) {
+	most = math.NaN()
+	for _, m := range s.Meshes {
+		if !(m.FaceFactor <= most) {
+			mesh, most = m.Name, m.FaceFactor
+		}
+	}
+	return mesh, most
 }
 
 // exactLimits are the first limits of a speed, exact however far they lie from the torque asked. A solution tells limits far above its own torque to about one part in a

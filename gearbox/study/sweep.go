@@ -46,6 +46,7 @@ type SpeedPoint struct {
 	First      gearbox.FirstLimit
 	Margin     float64 // First.Torque ÷ torque asked − 1
 	FaceFactor float64 // largest K_Hβ of its meshes; NaN when it has none
+	FaceMesh   string  // the mesh that has it
 }
 
 // First is the limit of all speeds looked at that is reached first, and the speed it belongs to. The point must be no gap.
@@ -160,7 +161,8 @@ func (p *Point) take(r *gearbox.Result) {
 	p.Asked = r.Torque
 	for i := range r.Speeds {
 		sp := &r.Speeds[i]
-		p.Speeds = append(p.Speeds, SpeedPoint{sp.First, sp.First.Torque/math.Abs(r.Torque) - 1, faceFactor(sp)})
+		mesh, factor := worstFace(sp)
+		p.Speeds = append(p.Speeds, SpeedPoint{sp.First, sp.First.Torque/math.Abs(r.Torque) - 1, factor, mesh})
 		if p.Worst < 0 || sp.First.Torque < p.Speeds[p.Worst].First.Torque {
 			p.Worst = i
 		}

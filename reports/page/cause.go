@@ -152,11 +152,10 @@ func (s *set) tiltWords(b int, m *gearbox.MeshResult) string {
 	if m.Separation < 0 {
 		way = "move together by " + s.text(-m.Separation, quantity.Deflection, 2)
 	}
-	t := fmt.Sprintf("%s: the gears %s and lean %s out of parallel; %s of it lies in the plane of action", s.names[b], way,
-		s.text(m.Tilt, quantity.Slope, 2), s.text(math.Abs(m.TiltInAction), quantity.Slope, 2))
+	t := fmt.Sprintf("%s: the gears %s and are misaligned by %s in the plane of action", s.names[b], way, s.text(math.Abs(m.TiltInAction), quantity.Slope, 2))
 	end := map[bool]string{true: "right", false: "left"}[m.TiltInAction > 0]
 	if m.TiltInAction != 0 {
-		t += fmt.Sprintf(" and pushes the load to the %s end, as a gap of %s over the face would", end, s.text(m.FaceGap, quantity.Deflection, 2))
+		t += fmt.Sprintf(", which loads the %s end more heavily: an equivalent misalignment (F_βy) of %s over the face", end, s.text(m.FaceGap, quantity.Deflection, 2))
 	}
 	t += "."
 	if known(m) {

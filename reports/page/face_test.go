@@ -124,7 +124,7 @@ func TestCausesAddUpToTheLastRow(t *testing.T) {
 	if got := f.Rows[0].Values[0]; got != "−0.60" {
 		t.Errorf("the input shaft's share is shown as %q mrad, want −0.60", got)
 	}
-	if !strings.Contains(f.Words[0], "pushes the load to the left end") {
+	if !strings.Contains(f.Words[0], "loads the left end more heavily") {
 		t.Errorf("the words are %q", f.Words[0])
 	}
 }
@@ -134,7 +134,7 @@ func TestTiltAgainstTheCrowdedEndIsSaid(t *testing.T) {
 	r := sample(t, plainNames, 1, 170e3)
 	r.Speeds[0].Meshes[0].TiltInAction = 0.0004
 	s := newSet([]*gearbox.Result{r}, quantity.Metric)
-	if w := s.causeFigures()[0].Words[0]; !strings.Contains(w, "pushes the load to the right end") || !strings.Contains(w, "outweigh it: the left end carries more") {
+	if w := s.causeFigures()[0].Words[0]; !strings.Contains(w, "loads the right end more heavily") || !strings.Contains(w, "outweigh it: the left end carries more") {
 		t.Errorf("the words are %q", w)
 	}
 }
