@@ -89,10 +89,11 @@ type checkJSON struct {
 
 type compareJSON struct {
 	checkJSON
-	Equal  *equalJSON  `json:"equal_steel"`
-	Speeds []rowJSON   `json:"speeds"`
-	Splits []splitJSON `json:"differences_shared_out"`
-	Cases  []caseJSON  `json:"lighter_box_cases"`
+	Equal   *equalJSON    `json:"equal_steel"`
+	Speeds  []rowJSON     `json:"speeds"`
+	Ranking []rankingJSON `json:"ranking"`
+	Splits  []splitJSON   `json:"differences_shared_out"`
+	Cases   []caseJSON    `json:"lighter_box_cases"`
 }
 
 type rowJSON struct {
@@ -161,7 +162,7 @@ func CompareJSON(w io.Writer, c *study.Comparison, o Options) error {
 		return err
 	}
 	o.Units = quantity.Metric // the sentences go with the numbers
-	return writeJSON(w, compareJSON{newCheck("compare", c.Results, o), newEqual(c, o), each(c.Speeds, newRow), newSplits(c, o), newCases(c, o)})
+	return writeJSON(w, compareJSON{newCheck("compare", c.Results, o), newEqual(c, o), each(c.Speeds, newRow), newRankings(c), newSplits(c, o), newCases(c, o)})
 }
 
 func newRow(r study.SpeedRow) rowJSON {

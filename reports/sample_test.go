@@ -417,6 +417,10 @@ func shared(c *study.Comparison) *study.Comparison {
 			split.Speeds = append(split.Speeds, speed)
 		}
 		c.Splits = append(c.Splits, study.Split{Box: i, Causes: split})
+		c.Ranking = append(c.Ranking, study.Ranking{Box: i, Steels: []string{"club steel"}, Common: true, Speeds: []study.RankedSpeed{
+			{Name: "1st", Ratio: [3]float64{0.96, 0.95, 0.94}, Least: 0.94, Most: 0.96, Holds: true},
+			{Name: "2nd", Ratio: [3]float64{1.04, 1, 0.97}, Least: 0.97, Most: 1.04},
+		}})
 	}
 	return c
 }

@@ -15,6 +15,7 @@ type Comparison struct {
 	Weighed []WeighedBox      // indexed like Results; nil when a result doesn't tell its weights
 	Lighter []LighterCase     // the lightest box against each other one that is heavier
 	Speeds  []SpeedRow        // speeds in the order of the first box; then those that only other boxes have
+	Ranking []Ranking         // each other box against the first, with the unknowns that they have in common; at equal steel where Equal isn't nil
 	Equal   []*gearbox.Result // all boxes with the steels of the first; nil when their steels are alike, or until EqualSteel was asked
 	Splits  []Split           // what makes the difference to the first box, of each other box; nil until Explain was asked
 }
@@ -59,6 +60,7 @@ func Compare(results []*gearbox.Result) *Comparison {
 		row.addWheels(wheels)
 		c.Speeds = append(c.Speeds, row)
 	}
+	c.Ranking = ranked(results)
 	c.Weighed = Weigh(results)
 	c.Lighter = c.lighter()
 	return c
