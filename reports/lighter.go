@@ -64,11 +64,37 @@ func caseHead(c *study.Comparison, k *study.LighterCase, ends [2]string, o Optio
 		parts = append(parts, fmt.Sprintf("%s %s (%s%s%% in %s)", name, state, percent(f.margin.Margin), noBreak, shorten(f.speed, 20)))
 	}
 	asks := [2]float64{c.Results[k.Lighter].Torque, c.Results[k.Other].Torque}
-	at := "At " + asked(asks[0], o) + " "
+	at := "at " + asked(asks[0], o) + " "
 	if asks[0] != asks[1] {
-		at = "Each at the torque asked of it, "
+		at = "each at the torque asked of it, "
 	}
-	return at + strings.Join(parts, "; ") + "."
+	less := k.Mass[1].Value - k.Mass[0].Value
+	text := fmt.Sprintf("%s is %s (%s"+noBreak+"%%) lighter than %s; %s.", ends[0], with(less, quantity.Mass, o.Units), plainTenths(100*less/k.Mass[1].Value), ends[1],
+		at+strings.Join(parts, "; "))
+	return strings.TrimSpace(text + " " + transmittedHead(c, k, ends))
+}
+
+// transmittedHead says whether either box holds what clutch and tyres let through; "" when they aren't given of both.
+func transmittedHead(c *study.Comparison, k *study.LighterCase, ends [2]string) string {
+	var parts []string
+	for i, box := range []int{k.Lighter, k.Other} {
+		var worst *gearbox.Margin
+		speed := ""
+		for n := range c.Results[box].Speeds {
+			s := &c.Results[box].Speeds[n]
+			if s.Reach == nil || s.Reach.First < 0 {
+				return ""
+			}
+			if m := &s.Margins[s.Reach.First]; worst == nil || m.Reached < worst.Reached {
+				worst, speed = m, s.Name
+			}
+		}
+		if worst == nil {
+			return ""
+		}
+		parts = append(parts, fmt.Sprintf("%s is %s (%s%s%% in %s)", ends[i], worst.ReachedState, percent(worst.Reached), noBreak, shorten(harmless(speed), 20)))
+	}
+	return "At the torque transmitted by clutch and tyres " + strings.Join(parts, "; ") + "."
 }
 
 // massWords is what a mass is of.
@@ -109,6 +135,13 @@ func reasonWords(r *study.Reason, k *study.LighterCase, other string, o Options)
 			of = "of the whole box"
 		}
 		return fmt.Sprintf("%s %s allowable torque per kilogram %s %s.", spread(r), less, of, in)
+	case study.ByTransmitted:
+		return fmt.Sprintf("%s %s allowable torque over the torque transmitted %s.", spread(r), less, in)
+	case study.ByWheels:
+		return fmt.Sprintf("%s %s allowable torque at the wheels %s, as the ratios differ.", spread(r), less, in)
+	case study.ByLife:
+		v := r.Values[0]
+		return fmt.Sprintf("The first gear tires after %s repeats of the duty, in %s after %s.", repeats(v[0]), other, repeats(v[1]))
 	case study.BySpin:
 		return fmt.Sprintf("%s %s inertia for the synchroniser to match %s.", spread(r), less, in)
 	case study.ByDeflection:
@@ -121,6 +154,14 @@ func reasonWords(r *study.Reason, k *study.LighterCase, other string, o Options)
 		return sameLimits(r)
 	}
 	return string(r.Kind) + " " + in
+}
+
+// repeats is a number of repeats of the duty in words.
+func repeats(v float64) string {
+	if v > asGoodAsNever {
+		return "endlessly many"
+	}
+	return passes(v)
 }
 
 // sameLimits says where the same limit decides in both boxes.
@@ -194,6 +235,8 @@ func gapWords(g *study.Gap, names []string) string {
 		return fmt.Sprintf("%s has no %s to set against the other's.", of, speeds)
 	case study.OtherTorque:
 		return "The boxes are asked for different torques, so bending and stresses are not set against each other."
+	case study.OtherDuty:
+		return "The boxes have different duties, so lives are not set against each other, and a part of what differs is due to that."
 	case study.OtherSteel:
 		return "Parts of the same name are of different steels: a part of what differs is due to them."
 	case study.OtherLevel:

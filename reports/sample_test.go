@@ -485,6 +485,8 @@ func withCase(c *study.Comparison) *study.Comparison {
 		For: []study.Reason{
 			{Kind: study.ByMass, Dimension: quantity.Mass, Values: [][2]float64{{8, 10}}},
 			{Kind: study.ByPerMass, Dimension: quantity.TorquePerMass, Speeds: []string{"1st"}, Values: [][2]float64{{19.5e3, 18.4e3}}},
+			{Kind: study.ByTransmitted, Dimension: quantity.Number, Speeds: []string{"1st"}, Values: [][2]float64{{1.8, 1.6}}},
+			{Kind: study.ByLife, Dimension: quantity.Number, Values: [][2]float64{{math.Inf(1), 1234}}},
 			{Kind: study.BySpin, Dimension: quantity.MomentOfInertia, Speeds: []string{"1st", "2nd"}, Every: true, Values: two},
 			{Kind: study.ByDeflection, Dimension: quantity.Deflection, Speeds: []string{"1st"}, Values: [][2]float64{{0.044, 0.055}}},
 			{Kind: study.ByState, Dimension: quantity.Number, Speeds: []string{"2nd"}, Values: [][2]float64{{2, 0}}, Limits: []study.LimitPair{{root, slope}}},
@@ -494,11 +496,12 @@ func withCase(c *study.Comparison) *study.Comparison {
 			{Kind: study.ByTorque, Dimension: quantity.Torque, Speeds: []string{"2nd", "3rd"}, Values: [][2]float64{{180e3, 200e3}, {190e3, 220e3}}, Limits: []study.LimitPair{{root, root}, {root, root}}},
 			{Kind: study.ByRoot, Dimension: quantity.Stress, Speeds: []string{"1st", "2nd"}, Every: true, Values: [][2]float64{{12, 10}, {25, 10}}},
 			{Kind: study.ByFlank, Dimension: quantity.Stress, Speeds: []string{"1st"}, Values: [][2]float64{{12, 10}}},
+			{Kind: study.ByWheels, Dimension: quantity.Torque, Speeds: []string{"1st"}, Values: [][2]float64{{1560e3, 1840e3}}},
 		},
 		Shared: []study.Reason{{Kind: study.SameLimit, Speeds: []string{"2nd", "3rd", "4th"}, Values: [][2]float64{{1, 1}, {1, 1}, {1, 1}}, Limits: []study.LimitPair{{root, root}, {root, root}, {slope, slope}}}},
 		Gaps: []study.Gap{
 			{Kind: study.NotWeighed, Boxes: []int{last}}, {Kind: study.NoSynchroniser, Boxes: []int{0}, Names: []string{"2nd"}}, {Kind: study.NoClutchDisc, Boxes: both},
-			{Kind: study.MissingSpeed, Boxes: []int{0}, Names: []string{"5th", "reverse"}}, {Kind: study.OtherTorque, Boxes: both}, {Kind: study.OtherSteel, Boxes: both}, {Kind: study.OtherLevel, Boxes: both},
+			{Kind: study.MissingSpeed, Boxes: []int{0}, Names: []string{"5th", "reverse"}}, {Kind: study.OtherTorque, Boxes: both}, {Kind: study.OtherDuty, Boxes: both}, {Kind: study.OtherSteel, Boxes: both}, {Kind: study.OtherLevel, Boxes: both},
 		},
 		Balance: []study.Balance{{Kind: study.ByMass, Least: -0.2, Most: -0.2}},
 	}}

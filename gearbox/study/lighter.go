@@ -2,6 +2,7 @@ package study
 
 import (
 	"math"
+	"reflect"
 	"slices"
 
 	"layshaft/gearbox"
@@ -49,15 +50,18 @@ type ReasonKind string
 
 // The kinds of reason, as machines know them.
 const (
-	ByMass       ReasonKind = "mass"
-	ByTorque     ReasonKind = "allowable_torque"
-	ByState      ReasonKind = "state"
-	ByPerMass    ReasonKind = "torque_per_mass"
-	BySpin       ReasonKind = "synchroniser_inertia"
-	ByDeflection ReasonKind = "largest_deflection"
-	ByRoot       ReasonKind = "root_stress"
-	ByFlank      ReasonKind = "flank_stress"
-	SameLimit    ReasonKind = "same_limit"
+	ByMass        ReasonKind = "mass"
+	ByTorque      ReasonKind = "allowable_torque"
+	ByState       ReasonKind = "state"
+	ByPerMass     ReasonKind = "torque_per_mass"
+	ByTransmitted ReasonKind = "allowable_over_transmitted_torque"
+	ByWheels      ReasonKind = "allowable_torque_at_the_wheels"
+	ByLife        ReasonKind = "life"
+	BySpin        ReasonKind = "synchroniser_inertia"
+	ByDeflection  ReasonKind = "largest_deflection"
+	ByRoot        ReasonKind = "root_stress"
+	ByFlank       ReasonKind = "flank_stress"
+	SameLimit     ReasonKind = "same_limit"
 )
 
 // Gap is something that a case would need and isn't told.
@@ -76,6 +80,7 @@ const (
 	NoClutchDisc   GapKind = "nothing_told_to_turn_with_input"
 	NoSynchroniser GapKind = "synchroniser_not_known"
 	OtherTorque    GapKind = "asked_torques_differ"
+	OtherDuty      GapKind = "duties_differ"
 	OtherSteel     GapKind = "steels_differ"
 	OtherLevel     GapKind = "judged_by_other_ends"
 	MissingSpeed   GapKind = "speed_missing"
@@ -126,6 +131,9 @@ func (c *Comparison) caseOf(lighter, other int) LighterCase {
 	sameTorque := boxes[0].Result.Torque == boxes[1].Result.Torque
 
 	k.limits(shared, at, sameTorque)
+	k.sort(ByTransmitted, quantity.Number, shared, true, func(row *SpeedRow, i int) float64 { return 1 + marginTransmitted(at(row)[i]) })
+	k.sort(ByWheels, quantity.Torque, shared, true, func(row *SpeedRow, i int) float64 { return row.most("wheel_torque", [2]int{lighter, other}[i]) })
+	k.life([2]*gearbox.Result{boxes[0].Result, boxes[1].Result})
 	k.sort(ByPerMass, quantity.TorquePerMass, shared, true, func(row *SpeedRow, i int) float64 { return boxes[i].PerMassOf(row.Name) })
 	k.sort(BySpin, quantity.MomentOfInertia, shared, false, func(row *SpeedRow, i int) float64 {
 		if y := boxes[i].Synchroniser(row.Name); y != nil {
@@ -144,6 +152,47 @@ func (c *Comparison) caseOf(lighter, other int) LighterCase {
 	}
 	k.gaps(c, sameTorque)
 	return k
+}
+
+// life sets the lives of what the duty wears out first against each other, in repeats of a duty that both boxes have: at the
+// torque transmitted where both tell it, else at the torque asked.
+func (k *LighterCase) life(of [2]*gearbox.Result) {
+	if of[0].Box.Duty == nil || !reflect.DeepEqual(of[0].Box.Duty, of[1].Box.Duty) {
+		return
+	}
+	asked, reached := [2]float64{}, [2]float64{}
+	for i, r := range of {
+		l := shortest(r.Lives)
+		asked[i], reached[i] = l.Asked, l.Reached
+	}
+	v := asked
+	if reached[0] > 0 && reached[1] > 0 {
+		v = reached
+	}
+	if !(v[0] > 0 && v[1] > 0) || v[0] == v[1] || finite(v[0]) && finite(v[1]) && !differs(v[0], v[1]) {
+		return
+	}
+	r := Reason{Kind: ByLife, Dimension: quantity.Number, Values: [][2]float64{v}}
+	if v[0] > v[1] {
+		k.For = append(k.For, r)
+	} else {
+		k.Against = append(k.Against, r)
+	}
+}
+
+// shortest is the life of the gear that tires first; 0 when the duty wears none.
+func shortest(all []gearbox.GearLife) (least gearbox.Life) {
+	of := func(least, v float64) float64 {
+		if v > 0 && (least == 0 || v < least) {
+			return v
+		}
+		return least
+	}
+	for i := range all {
+		l := all[i].Shortest()
+		least.Asked, least.Reached = of(least.Asked, l.Asked), of(least.Reached, l.Reached)
+	}
+	return least
 }
 
 // most is the largest value of a quantity over all parts of one box; NaN when there is none.
@@ -311,6 +360,9 @@ func (k *LighterCase) gaps(c *Comparison, sameTorque bool) {
 	}
 	if !sameTorque {
 		k.Gaps = append(k.Gaps, Gap{Kind: OtherTorque, Boxes: both})
+	}
+	if a, b := c.Results[k.Lighter].Box.Duty, c.Results[k.Other].Box.Duty; !reflect.DeepEqual(a, b) {
+		k.Gaps = append(k.Gaps, Gap{Kind: OtherDuty, Boxes: both})
 	}
 	if c.Results[k.Lighter].Box.Limits.Strength != c.Results[k.Other].Box.Limits.Strength {
 		k.Gaps = append(k.Gaps, Gap{Kind: OtherLevel, Boxes: both})

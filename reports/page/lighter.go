@@ -51,7 +51,9 @@ type balanceBar struct {
 
 // balanceNames are what quantities are called beside their bars.
 var balanceNames = map[study.ReasonKind]string{
-	study.ByMass: "mass", study.ByTorque: "allowable torque", study.ByPerMass: "allowable torque over mass", study.BySpin: "inertia for the synchroniser",
+	study.ByMass: "mass", study.ByTorque: "allowable torque", study.ByPerMass: "allowable torque over mass",
+	study.ByTransmitted: "allowable over transmitted torque", study.ByWheels: "allowable torque at the wheels",
+	study.BySpin:       "inertia for the synchroniser",
 	study.ByDeflection: "largest deflection of a shaft", study.ByRoot: "largest root stress (σ_F)", study.ByFlank: "largest flank stress (σ_H)",
 }
 
