@@ -47,6 +47,11 @@ func Compare(w io.Writer, c *study.Comparison, o Options) error {
 		lighterSection(b, c, names, o, notes)
 		b.WriteByte('\n')
 		title(b, o.width(), "Side by side", "")
+		for i, renamed := range c.Renamed {
+			if len(renamed) > 0 {
+				paragraph(b, o.width(), indent, "Under another name: "+renames(renamed, names[i])+".")
+			}
+		}
 		for _, g := range groups(c) {
 			if g.key == equalSteel && sameAtEqualSteel(c, o) {
 				continue // the next table has the same numbers

@@ -50,7 +50,7 @@ func splitWords(c *study.CauseSplit, o Options) (words []string) {
 	}
 	words = append(words, joined...)
 	if len(c.Renamed) > 0 {
-		words = append(words, "Under another name: "+strings.Join(each(c.Renamed, func(r study.Rename) string { return renameWords(r, harmless(c.To)) }), "; ")+".")
+		words = append(words, "Under another name: "+renames(c.Renamed, harmless(c.To))+".")
 	}
 	if len(c.Alone) > 0 {
 		names := [2]string{harmless(c.From), harmless(c.To)}
@@ -71,9 +71,11 @@ func firstLine(s string) string {
 	return line
 }
 
-// renameWords says what a part is called in the other box.
-func renameWords(r study.Rename, box string) string {
-	return partName(r.Sort, r.First, r.On) + " is called " + harmless(r.Second) + " in " + box
+// renames says what parts are called in the other box.
+func renames(all []study.Rename, box string) string {
+	return strings.Join(each(all, func(r study.Rename) string {
+		return partName(r.Sort, r.First, r.On) + " is called " + harmless(r.Second) + " in " + box
+	}), "; ")
 }
 
 // partName is a part by its sort and name.

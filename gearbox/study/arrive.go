@@ -14,8 +14,8 @@ func (row *SpeedRow) transmitted() {
 	if !slices.ContainsFunc(row.Boxes, func(s *gearbox.SpeedResult) bool { return s != nil && s.Reach != nil }) {
 		return
 	}
-	of := func(f func(*gearbox.SpeedResult) float64) func(*gearbox.SpeedResult) float64 {
-		return func(s *gearbox.SpeedResult) float64 {
+	of := func(f func(*gearbox.SpeedResult) float64) func(int, *gearbox.SpeedResult) float64 {
+		return func(_ int, s *gearbox.SpeedResult) float64 {
 			if s.Reach == nil {
 				return math.NaN()
 			}

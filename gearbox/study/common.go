@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strings"
 
 	"layshaft/gearbox"
 	"layshaft/material"
@@ -33,7 +34,14 @@ func common(results [2]*gearbox.Result) (s shared, err error) {
 	}
 	speeds := s.speeds(results)
 	if len(speeds) == 0 {
-		return s, errors.New("the boxes have no speed in common over the same meshes, gears and shafts")
+		var why []string
+		for _, l := range s.left {
+			why = append(why, l.Speed+" ("+l.Why+")")
+		}
+		for _, u := range s.alone {
+			why = append(why, string(u.Sort)+" "+u.Name+" (only "+results[u.Box].Box.Name+" has it)")
+		}
+		return s, errors.New("the boxes have no speed in common over the same meshes, gears and shafts: " + strings.Join(why, ", "))
 	}
 	meshes, gears, shafts := map[string]bool{}, map[string]bool{}, map[string]bool{a.Input.Shaft: true, a.Output.Shaft: true}
 	for name := range speeds {

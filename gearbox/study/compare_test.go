@@ -122,3 +122,31 @@ func TestChange(t *testing.T) {
 		}
 	}
 }
+
+// Shafts and meshes of other names stand beside what they are in the first box.
+func TestRenamedPartsStandSideBySide(t *testing.T) {
+	a := pairBox(t, "long")
+	b := altered(pairBox(t, "short"), func(b *gearbox.Box) {
+		b.Shafts[1].Name, b.Output.Shaft, b.Gears[1].Shaft = "main", "main", "main"
+		b.Centres = []gearbox.Centre{{Between: [2]string{"input", "main"}, Distance: b.Centres[0].Distance}}
+		b.Meshes[0].Name = "pair"
+		b.Speeds = []gearbox.Speed{{Name: "only", Path: []string{"pair"}}}
+	})
+	ra, rb := solve(t, a), solve(t, b)
+	c := Compare([]*gearbox.Result{ra, rb})
+	if len(c.Renamed[0]) != 0 || len(c.Renamed[1]) != 2 {
+		t.Errorf("renamed %v", c.Renamed)
+	}
+	row := c.Speeds[0]
+	if d := item(t, row, "misalignment", "only pair"); d.Values[1] != rb.Speeds[0].Meshes[0].FaceGap {
+		t.Errorf("misalignment %v", d.Values)
+	}
+	if d := item(t, row, "bearing_span", "output shaft"); d.Values[0] != 170 || d.Values[1] != 140 {
+		t.Errorf("spans %v", d.Values)
+	}
+	for _, d := range row.Items {
+		if d.Part == "pair" || d.Part == "main shaft" {
+			t.Errorf("%s of %q stands alone", d.Key, d.Part)
+		}
+	}
+}
