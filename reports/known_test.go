@@ -52,8 +52,17 @@ func TestSentencesOfKnownAnswers(t *testing.T) {
 		{"steel", func(b *gearbox.Box) { b.Gears[0].Steel = "nitrided" }, " by steel ", "What differs: steel."},
 		{"housing", func(b *gearbox.Box) { b.Housing.Radial = 2e5 }, " by the softer housing (rigid → 200 N/µm) ", "housing (stiffness rigid → 200 N/µm)"},
 		{"efficiency", func(b *gearbox.Box) { b.Meshes[0].Efficiency = 0.9 }, "none", // behind the pinion
-			"What differs: efficiency."},
-		{"crowning", func(b *gearbox.Box) { b.Gears[0].Crowning = 0.01 }, " by tooth geometry ", "What differs: tooth geometry."},
+			"What differs: efficiency (mesh only pair: efficiency 1 → 0.9)."},
+		{"crowning", func(b *gearbox.Box) { b.Gears[0].Crowning = 0.01 }, " by the crowning of pinion (0 → 10 µm) ", "What differs: tooth geometry (pinion: crowning 0 → 10 µm)."},
+		{"two crownings", func(b *gearbox.Box) { b.Gears[0].Crowning, b.Gears[1].Crowning = 0.01, 0.01 },
+			" by tooth geometry ", "pinion: crowning 0 → 10 µm; wheel: crowning 0 → 10 µm"},
+		{"one place", func(b *gearbox.Box) { b.Input.At = 6 }, "none", "gear positions (input: place 0 → 6 mm)"},
+		{"places of both gears", func(b *gearbox.Box) { b.Gears[0].At, b.Gears[1].At = 70, 70 }, " by gear positions ", "wheel: place 60 → 70 mm"},
+		{"stiffness of a bearing", func(b *gearbox.Box) { b.Shafts[0].Bearings[0].Radial = 8e4 },
+			" by the softer bearing left of the input shaft (rigid → 80 N/µm) ", "bearings and gear seats (bearing left of the input shaft: stiffness rigid → 80 N/µm)"},
+		{"a bearing of another type and stiffness", func(b *gearbox.Box) {
+			b.Shafts[0].Bearings[0].Radial, b.Shafts[0].Bearings[0].Type = 8e4, gearbox.SelfAligning
+		}, " by bearings and gear seats ", "stiffness rigid → 80 N/µm; and more)"},
 		{"name alone", func(b *gearbox.Box) { b.Gears[0].Name, b.Meshes[0].Driver = "gear B", "gear B" },
 			"", "Under another name: pinion is called gear B in other."},
 		{"sections cut", func(b *gearbox.Box) {

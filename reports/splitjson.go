@@ -47,6 +47,7 @@ type splitCauseJSON struct {
 	Gears  bool       `json:"gears_move_along"`
 	Steps  bool       `json:"steps_move_along"`
 	Facts  []factJSON `json:"facts"`
+	More   bool       `json:"differs_in_more"`
 }
 
 type factJSON struct {
@@ -106,7 +107,7 @@ func newSplitCause(c *study.SplitCause, o Options) splitCauseJSON {
 	return splitCauseJSON{each(c.Groups, study.Group.Key), strings.TrimSuffix(strings.ReplaceAll(causeWords(c, o), noBreak, " "), ","), c.Same, c.Why, c.Gears, c.Steps, each(c.Facts, func(f study.Fact) factJSON {
 		factor, unit := inUnit(f.Dimension)
 		return factJSON{f.Part, f.What, number(f.Stretch[0]), number(f.Stretch[1]), unit, number(f.From * factor), number(f.To * factor)}
-	})}
+	}), c.More}
 }
 
 func newSplitSpeed(c *study.CauseSplit, speed int, ends [2]string, o Options) splitSpeedJSON {

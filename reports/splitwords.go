@@ -27,6 +27,9 @@ func splitWords(c *study.CauseSplit, o Options) (words []string) {
 		moved = moved || cause.Gears || cause.Steps
 		name := causeName(cause)
 		if facts := factWords(cause.Facts, o); facts != "" {
+			if cause.More {
+				facts += "; and more"
+			}
 			name += " (" + facts + ")"
 		}
 		differ = append(differ, name)
@@ -157,7 +160,7 @@ func causeWords(c *study.SplitCause, o Options) string {
 
 func causeWay(c *study.SplitCause, o Options) string {
 	way := c.Way()
-	if len(c.Groups) > 1 || len(c.Facts) == 0 {
+	if len(c.Groups) > 1 || len(c.Facts) == 0 || c.More {
 		return causeName(c)
 	}
 	one := ""
@@ -172,8 +175,11 @@ func causeWay(c *study.SplitCause, o Options) string {
 	if one == "" || factPart(&c.Facts[0]) == "" {
 		of = ""
 	}
+	if way == 0 && one != "" {
+		return "the " + c.Facts[0].What + of + one
+	}
 	if way == 0 {
-		return causeName(c) + of + one
+		return causeName(c)
 	}
 	word := func(more, less string) string {
 		if way > 0 {
@@ -196,6 +202,8 @@ func causeWay(c *study.SplitCause, o Options) string {
 		plural, singular = word("wider", "narrower")+" faces", word("wider", "narrower")+" face"
 	case study.Ratios:
 		plural, singular = word("more", "fewer")+" teeth", word("larger", "smaller")+" number of teeth"
+	case study.Seats:
+		plural, singular, of = word("stiffer", "softer")+" bearings", word("stiffer", "softer")+" "+factPart(&c.Facts[0]), ""
 	case study.Case:
 		plural, singular = word("stiffer", "softer")+" housing", word("stiffer", "softer")+" housing"
 	}

@@ -77,6 +77,9 @@ func common(results [2]*gearbox.Result) (s shared, err error) {
 		s.boxes[i] = plain(&box)
 	}
 	s.boxes[1].Name = s.boxes[0].Name
+	if sameNumbers(s.boxes[0].Steels, s.boxes[1].Steels) {
+		s.boxes[1].Steels = s.boxes[0].Steels
+	}
 	return s, nil
 }
 
@@ -181,6 +184,18 @@ func merged(all []gearbox.Section) (m []gearbox.Section) {
 		m = append(m, s)
 	}
 	return m
+}
+
+// sameNumbers tells whether steels of the same names have the same strengths, wherever these come from; what isn't known of
+// both is the same.
+func sameNumbers(a, b []material.Steel) bool {
+	text := func(all []material.Steel) (t string) {
+		for _, s := range all {
+			t += fmt.Sprintln(s.Name, bare(s)) // all digits, and one word for all that are no numbers
+		}
+		return t
+	}
+	return text(a) == text(b)
 }
 
 func speedOf(b *gearbox.Box, name string) (gearbox.Speed, bool) {

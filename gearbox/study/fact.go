@@ -12,7 +12,7 @@ import (
 // Fact is one dimension in which two boxes differ.
 type Fact struct {
 	Part      string     // the shaft or gear it belongs to, by its name: "output", "first wheel"; "" = the box
-	What      string     // "span", "diameter", "bore", "length", "place", "face", "teeth", "stiffness"
+	What      string     // "span", "diameter", "bore", "length", "place", "face", "teeth", "stiffness", "crowning", …
 	Stretch   [2]float64 // of a diameter or bore: from where to where along the box in the first box, mm
 	Dimension quantity.Dimension
 	From, To  float64 // in both boxes, inner units; +Inf = rigid
@@ -21,7 +21,7 @@ type Fact struct {
 // Way is the direction of a difference: +1 when every dimension that differs in it grew, −1 when all shrank, 0 when they
 // don't agree or have no direction. Of a bore less is more: it leaves more of the shaft.
 func (c *SplitCause) Way() int {
-	if len(c.Groups) > 1 || len(c.Facts) == 0 {
+	if len(c.Groups) > 1 || len(c.Facts) == 0 || c.More {
 		return 0
 	}
 	way := 0
@@ -54,7 +54,13 @@ func (c *SplitCause) describe(boxes [2]*gearbox.Box) {
 		if err1 != nil || err2 != nil {
 			with, without = boxes[1], boxes[0]
 		}
-		c.Facts = append(c.Facts, facts(without, with, g)...)
+		switch g {
+		case Span, Sections, Positions, Faces, Ratios, Case:
+			c.Facts = append(c.Facts, facts(without, with, g)...)
+		default:
+			facts, more := differingFields(without, with, g)
+			c.Facts, c.More = append(c.Facts, facts...), c.More || more
+		}
 		if g == Span && err1 == nil {
 			c.Gears, c.Steps = movedAlong(without, with)
 		}
@@ -73,7 +79,7 @@ func movedAlong(a, b *gearbox.Box) (gears, steps bool) {
 	return gears, steps
 }
 
-// facts are the dimensions of a group that differ, part by part. Groups of many sorts have no numbers to show.
+// facts are the dimensions of a group that differ, part by part: all of them, as these groups are made of nothing else.
 func facts(a, b *gearbox.Box, g Group) (all []Fact) {
 	add := func(part, what string, d quantity.Dimension, from, to float64) {
 		if math.Abs(from-to) > 1e-9*math.Max(math.Abs(from), math.Abs(to)) || math.IsInf(from, 0) != math.IsInf(to, 0) {

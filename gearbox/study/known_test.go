@@ -11,6 +11,7 @@ import (
 	"layshaft/gearbox"
 	"layshaft/gearbox/boxfile"
 	"layshaft/gearbox/quantity"
+	"layshaft/material"
 )
 
 // pairBox is one make of the box with a single pair of gears. The short one has its right bearings at 155 mm for 185.
@@ -61,16 +62,23 @@ func TestKnownAnswers(t *testing.T) {
 			[]Group{Sections}, 0, []Fact{length("length", "output", 200, 210)}},
 		{"one face", func(b *gearbox.Box) { b.Gears[0].Face = 16 }, []Group{Faces}, -1, []Fact{length("face", "pinion", 20, 16)}},
 		{"steel", func(b *gearbox.Box) { b.Gears[0].Steel = "nitrided" }, []Group{Steel}, 0, nil},
-		{"stiffness of a bearing", func(b *gearbox.Box) { b.Shafts[0].Bearings[0].Radial = 8e4 }, []Group{Seats}, 0, nil},
+		{"stiffness of a bearing", func(b *gearbox.Box) { b.Shafts[0].Bearings[0].Radial = 8e4 }, []Group{Seats}, -1,
+			[]Fact{{Part: "bearing left of the input shaft", What: "stiffness", Dimension: quantity.RadialStiffness, From: math.Inf(1), To: 8e4}}},
 		{"position", func(b *gearbox.Box) { b.Gears[0].At, b.Gears[1].At = 70, 70 },
 			[]Group{Positions}, 0, []Fact{length("place", "pinion", 60, 70), length("place", "wheel", 60, 70)}},
-		{"crowning", func(b *gearbox.Box) { b.Gears[0].Crowning = 0.01 }, []Group{Teeth}, 0, nil},
+		{"crowning", func(b *gearbox.Box) { b.Gears[0].Crowning = 0.01 }, []Group{Teeth}, 0,
+			[]Fact{{Part: "pinion", What: "crowning", Dimension: quantity.Deflection, From: 0, To: 0.01}}},
+		{"a bearing of another type and stiffness", func(b *gearbox.Box) {
+			b.Shafts[0].Bearings[0].Radial, b.Shafts[0].Bearings[0].Type = 8e4, gearbox.SelfAligning
+		}, []Group{Seats}, 0, []Fact{{Part: "bearing left of the input shaft", What: "stiffness", Dimension: quantity.RadialStiffness, From: math.Inf(1), To: 8e4}}},
 		{"case", func(b *gearbox.Box) { b.Housing.Radial = 2e5 }, []Group{Case}, -1,
 			[]Fact{{What: "stiffness", Dimension: quantity.RadialStiffness, From: math.Inf(1), To: 2e5}}},
-		{"efficiency", func(b *gearbox.Box) { b.Meshes[0].Efficiency = 0.9 }, []Group{Losses}, 0, nil},
+		{"efficiency", func(b *gearbox.Box) { b.Meshes[0].Efficiency = 0.9 }, []Group{Losses}, 0,
+			[]Fact{{Part: "mesh only pair", What: "efficiency", Dimension: quantity.Number, From: 1, To: 0.9}}},
 		{"sense of rotation", func(b *gearbox.Box) { b.Turns = -b.Turns }, []Group{Sense}, 0, nil},
 		{"a limit of the file", func(b *gearbox.Box) { b.Shafts[0].Bearings[0].SlopeLimit = 1e-4 }, []Group{Judging}, 0, nil},
-		{"torque", func(b *gearbox.Box) { b.Torque = 50e3 }, []Group{Asked}, 0, nil},
+		{"torque", func(b *gearbox.Box) { b.Torque = 50e3 }, []Group{Asked}, 0,
+			[]Fact{{What: "torque", Dimension: quantity.Torque, From: 60e3, To: 50e3}}},
 		{"name alone", func(b *gearbox.Box) { b.Name, b.About = "other", "another" }, nil, 0, nil},
 		{"sections cut", func(b *gearbox.Box) {
 			b.Shafts[0].Sections = []gearbox.Section{{Length: 20, Outer: 25}, {Length: 30, Outer: 25}, {Length: 150, Outer: 32}}
@@ -208,6 +216,27 @@ func TestABearingMore(t *testing.T) {
 	}
 	for _, it := range c.Speeds[0].Items {
 		addsUp(t, c, "only", it)
+	}
+}
+
+// A steel that both files define with the same strengths is one steel, whatever they leave unknown and wherever it is from.
+func TestOneSteelOfTwoFiles(t *testing.T) {
+	made := func(source string, root float64) *gearbox.Result {
+		return solve(t, altered(pairBox(t, "long"), func(b *gearbox.Box) {
+			steel, _ := material.Find(gearbox.DefaultSteel)
+			steel.Name, steel.CoreHardness, steel.RootLimit.Source = "ours", material.Band{Low: math.NaN(), Typical: math.NaN(), High: math.NaN()}, source
+			steel.RootLimit.Low += root
+			b.Steels, b.Gears[0].Steel = []material.Steel{steel}, "ours"
+		}))
+	}
+	a := made("one book", 0)
+	for _, w := range []struct {
+		other *gearbox.Result
+		same  bool
+	}{{made("another book", 0), true}, {made("one book", 10), false}} {
+		if c := split(t, a, w.other); c.Causes[c.cause(Steel)].Same != w.same {
+			t.Errorf("steel same: %v, want %v", !w.same, w.same)
+		}
 	}
 }
 

@@ -34,6 +34,7 @@ type SplitCause struct {
 	Same   bool   // both boxes are alike in it, so that it explains nothing
 	Why    string // why its groups are joined; "" = it is one group
 	Facts  []Fact // what differs in it, as far as it can be told in numbers
+	More   bool   // it differs in more than Facts
 	Gears  bool   // with the bearings gears move that stand elsewhere in the other box
 	Steps  bool   // with the bearings steps and ends of shafts move that are elsewhere in the other box
 }
