@@ -63,18 +63,29 @@ func torqueOf(s *gearbox.SpeedResult, l PartLimit) (torque float64, ok bool) {
 	return torque, ok
 }
 
-// solveFor solves a box in brief if that tells the torques of some limits, by speed, and in full if it doesn't.
+// solveFor solves a box in brief, and those speeds in full of which that doesn't tell the torques of some limits.
 func solveFor(b *gearbox.Box, load gearbox.Load, limits [][]PartLimit) (*gearbox.Result, error) {
 	load.Brief = true
 	r, err := gearbox.Solve(b, load)
 	if err != nil {
 		return nil, err
 	}
+	var untold []string
 	for i, of := range limits {
 		if slices.ContainsFunc(of, func(l PartLimit) bool { _, ok := torqueOf(&r.Speeds[i], l); return !ok }) {
-			load.Brief = false
-			return gearbox.Solve(b, load)
+			untold = append(untold, r.Speeds[i].Name)
 		}
+	}
+	if len(untold) == 0 {
+		return r, nil
+	}
+	load.Brief, load.Speeds = false, untold
+	whole, err := gearbox.Solve(b, load)
+	if err != nil {
+		return nil, err
+	}
+	for _, s := range whole.Speeds {
+		r.Speeds[slices.IndexFunc(r.Speeds, named(s.Name))] = s
 	}
 	return r, nil
 }
