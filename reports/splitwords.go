@@ -98,14 +98,14 @@ func causeName(c *study.SplitCause) string {
 	return list(each(c.Groups, study.Group.String))
 }
 
-// mostFacts is how many dimensions are listed of one group.
+// mostFacts is how many stretches of shafts and how many places are listed; of all else everything is.
 const mostFacts = 6
 
 // factWords lists dimensions that differ: "input shaft: span 170 → 140 mm".
 func factWords(facts []study.Fact, o Options) string {
 	var all []string
 	for i := range facts {
-		if i == mostFacts {
+		if i >= mostFacts && (facts[i].What == "place" || facts[i].Stretch != [2]float64{}) {
 			all = append(all, fmt.Sprintf("and %d more", len(facts)-i))
 			break
 		}

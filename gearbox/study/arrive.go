@@ -70,6 +70,6 @@ func (row *SpeedRow) addWheels(wheels [][]gearbox.Gearing) {
 		d.Change = append(d.Change, change(v, d.Values[0], i == 0))
 	}
 	if len(ratios) > 1 {
-		row.Items = append(row.Items, d)
+		row.Items = slices.Insert(row.Items, 1, d) // beside that at the input
 	}
 }

@@ -219,6 +219,39 @@ func TestABearingMore(t *testing.T) {
 	}
 }
 
+// Every group that is swapped for itself doubles the work, so the last ones go together when many differ.
+func TestManyGroupsGoTogether(t *testing.T) {
+	a := pairBox(t, "long")
+	b := altered(pairBox(t, "short"), func(b *gearbox.Box) {
+		b.Shafts[0].Sections[1].Outer, b.Gears[1].At, b.Gears[1].Face, b.Gears[0].Crowning, b.Gears[1].Teeth, b.Gears[1].Rim = 34, 62, 18, 0.01, 37, 6
+		b.Meshes[0].Efficiency, b.Shafts[0].Bearings[0].Radial, b.Housing.Radial, b.Gears[0].Steel = 0.98, 2e5, 3e5, "nitrided"
+		b.Turns, b.Torque = -b.Turns, 55e3
+	})
+	both, err := common([2]*gearbox.Result{{Box: a, Speeds: []gearbox.SpeedResult{{Name: "only"}}}, {Box: b, Speeds: []gearbox.SpeedResult{{Name: "only"}}, Case: 3e5}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	causes, players := differing(both.boxes)
+	all := mask(0)
+	for _, c := range causes {
+		if !c.Same {
+			all |= maskOf(c.Groups...)
+		}
+	}
+	if len(players) != mostPlayers || union(players) != all || all.has(Oil) || all.has(Judging) {
+		t.Fatalf("%d players of %b, want %b", len(players), union(players), all)
+	}
+	c := &CauseSplit{}
+	sets := c.join(causes, players, nil, both.boxes)
+	if union(sets) != all {
+		t.Errorf("causes of %b, want %b", union(sets), all)
+	}
+	last := c.Causes[c.cause(Case)]
+	if !slices.Equal(last.Groups, []Group{Case, Steel, Sense, Asked}) || last.Why == "" {
+		t.Errorf("%v go together, because %q", last.Groups, last.Why)
+	}
+}
+
 // A steel that both files define with the same strengths is one steel, whatever they leave unknown and wherever it is from.
 func TestOneSteelOfTwoFiles(t *testing.T) {
 	made := func(source string, root float64) *gearbox.Result {

@@ -274,3 +274,31 @@ func TestSecondOpinionsHaveBarsButNoState(t *testing.T) {
 		t.Errorf("the table gives a second opinion a state: %s", html)
 	}
 }
+
+// What tilts one mesh is drawn to the scale of all others.
+func TestCauseFiguresHaveOneScale(t *testing.T) {
+	s := newSet(pair(t, plainNames, birch()).Results, quantity.Metric)
+	perTilt := map[string]bool{}
+	for k, r := range s.rows {
+		for _, mesh := range s.meshes(r) {
+			f := s.causeFigure(k, r.name, mesh, s.widestTilt())
+			last := f.Rows[len(f.Rows)-1]
+			for i, m := range mesh.boxes {
+				if m == nil || i >= len(last.Bars) || m.TiltInAction == 0 {
+					continue
+				}
+				w, err := strconv.ParseFloat(last.Bars[i].W, 64)
+				if err != nil {
+					t.Fatal(err)
+				}
+				if want := 96 * math.Abs(m.TiltInAction) / s.widestTilt(); math.Abs(w-want) > 0.06 {
+					t.Errorf("%s in %s: the bar of %g rad is %g wide, want %g", mesh.name, r.name, m.TiltInAction, w, want)
+				}
+				perTilt[mesh.name] = true
+			}
+		}
+	}
+	if len(perTilt) == 0 {
+		t.Error("nothing is drawn")
+	}
+}
