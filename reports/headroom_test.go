@@ -157,20 +157,25 @@ func TestAnswersFitAndAreHarmless(t *testing.T) {
 func TestSweptValuesHaveTheUnitOfTheFile(t *testing.T) {
 	for _, w := range []struct {
 		dimension quantity.Dimension
+		written   string // unit of the file
 		inner     float64
 		unit      string
 		want      float64
 	}{
-		{quantity.RotationalSpeed, 100 * math.Pi, "rpm", 3000},
-		{quantity.RadialStiffness, 250e3, "N/µm", 250},
-		{quantity.TiltStiffness, 15e6, "kN·m/rad", 15},
-		{quantity.MeshStiffness, 16e3, "N/(mm·µm)", 16},
-		{quantity.Torque, 170e3, "N·m", 170},
-		{quantity.Length, 212, "mm", 212},
-		{quantity.Number, 0.35, "", 0.35},
+		{quantity.RotationalSpeed, "", 100 * math.Pi, "rpm", 3000},
+		{quantity.RotationalSpeed, "rad/s", 300, "rad/s", 300},
+		{quantity.RadialStiffness, "", 250e3, "N/µm", 250},
+		{quantity.TiltStiffness, "", 15e6, "kN·m/rad", 15},
+		{quantity.MeshStiffness, "", 16e3, "N/(mm·µm)", 16},
+		{quantity.Torque, "lbf·ft", 1355.8179483314004, "lbf·ft", 1}, // NIST SP 811
+		{quantity.Length, "in", 190.5, "in", 7.5},
+		{quantity.Length, "", 212, "mm", 212},
+		{quantity.Temperature, "°F", 100, "°F", 212},
+		{quantity.Number, "", 0.35, "", 0.35},
+		{quantity.Number, "%", 0.35, "%", 35},
 	} {
 		line, _ := sampleSweeps()
-		line.Axes[0].Dimension, line.Axes[0].Now = w.dimension, w.inner
+		line.Axes[0].Dimension, line.Axes[0].Unit, line.Axes[0].Now = w.dimension, w.written, w.inner
 		j := jsonOf(t, func(out io.Writer) error { return reports.SweepJSON(out, line, reports.Options{}) })
 		axis := j.(map[string]any)["axes"].([]any)[0].(map[string]any)
 		if got := axis["now_in_unit"].(float64); axis["unit"] != w.unit || math.Abs(got-w.want) > 1e-9*w.want {

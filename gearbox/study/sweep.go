@@ -16,6 +16,7 @@ import (
 type Axis struct {
 	Key       string             // its key path: "shafts.output.bearings.right.at"
 	Dimension quantity.Dimension // of the values
+	Unit      string             // in which the file gives it, or the range where the file doesn't; "" = the usual one of Dimension
 	Values    []float64          // inner units, rising
 	Whole     bool               // only whole numbers make sense, as of teeth
 	Now       float64            // what the file says, inner unit; NaN = nothing
