@@ -69,8 +69,8 @@ func caseHead(c *study.Comparison, k *study.LighterCase, ends [2]string, o Optio
 		at = "each at the torque asked of it, "
 	}
 	less := k.Mass[1].Value - k.Mass[0].Value
-	text := fmt.Sprintf("%s is %s (%s"+noBreak+"%%) lighter than %s; %s.", ends[0], with(less, quantity.Mass, o.Units), plainTenths(100*less/k.Mass[1].Value), ends[1],
-		at+strings.Join(parts, "; "))
+	share := plainTenths(100*less/k.Mass[1].Value) + noBreak + "%"
+	text := fmt.Sprintf("%s is %s (%s) lighter than %s; %s.", ends[0], with(less, quantity.Mass, o.Units), share, ends[1], at+strings.Join(parts, "; "))
 	return strings.TrimSpace(text + " " + transmittedHead(c, k, ends))
 }
 

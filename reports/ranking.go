@@ -1,6 +1,7 @@
 package reports
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -76,9 +77,11 @@ func rankWords(r *study.Ranking, first, name string) string {
 // turnWords says how the order turns.
 func turnWords(r *study.Ranking, s *study.RankedSpeed, first, name string) string {
 	if !r.Common {
-		return "the order isn't settled: " + name + " bears from " + offWords(s.Least) + " to " + offWords(s.Most) + " than " + first + ", each of them of poor or of good steel"
+		return fmt.Sprintf("the order isn't settled: %s bears from %s to %s than %s, each of them of poor or of good steel",
+			name, offWords(s.Least), offWords(s.Most), first)
 	}
-	return "the order turns: with the poorest steel " + name + " bears " + offWords(s.Ratio[material.Low]) + " than " + first + ", with the best " + offWords(s.Ratio[material.High])
+	return fmt.Sprintf("the order turns: with the poorest steel %s bears %s than %s, with the best %s",
+		name, offWords(s.Ratio[material.Low]), first, offWords(s.Ratio[material.High]))
 }
 
 // offWords is a ratio as "4.2 % more".

@@ -181,7 +181,9 @@ func splitSpeed(b *bytes.Buffer, c *study.CauseSplit, speed int, ends [2]string,
 }
 
 func splitHead(it *study.ItemSplit, o Options) string {
-	name := map[string]string{"largest_deflection": "bends", "misalignment": "F_βy", "face_factor": "K_Hβ", "root_stress": "σ_F", "mass": "mass", "flank_stress": "σ_H"}[it.Key]
+	name := map[string]string{
+		"largest_deflection": "bends", "misalignment": "F_βy", "face_factor": "K_Hβ", "root_stress": "σ_F", "mass": "mass", "flank_stress": "σ_H",
+	}[it.Key]
 	part := shorten(strings.TrimSuffix(harmless(it.Part), " shaft"), 14)
 	return strings.TrimRight(name+"\n"+part+"\n"+quantity.Unit(it.Dimension, o.Units), "\n")
 }

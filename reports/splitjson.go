@@ -104,7 +104,8 @@ func newSplits(c *study.Comparison, o Options) []splitJSON {
 }
 
 func newSplitCause(c *study.SplitCause, o Options) splitCauseJSON {
-	return splitCauseJSON{each(c.Groups, study.Group.Key), strings.TrimSuffix(strings.ReplaceAll(causeWords(c, o), noBreak, " "), ","), c.Same, c.Why, c.Gears, c.Steps, each(c.Facts, func(f study.Fact) factJSON {
+	words := strings.TrimSuffix(strings.ReplaceAll(causeWords(c, o), noBreak, " "), ",")
+	return splitCauseJSON{each(c.Groups, study.Group.Key), words, c.Same, c.Why, c.Gears, c.Steps, each(c.Facts, func(f study.Fact) factJSON {
 		factor, unit := inUnit(f.Dimension)
 		return factJSON{f.Part, f.What, number(f.Stretch[0]), number(f.Stretch[1]), unit, number(f.From * factor), number(f.To * factor)}
 	}), c.More}

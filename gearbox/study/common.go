@@ -122,7 +122,8 @@ func (s *shared) carriers(shafts map[string]bool) error {
 					}
 					for i, other := range s.boxes {
 						if !slices.Contains(shaftNames(other), br.In) {
-							return fmt.Errorf("the %s is carried by other shafts in one box than in the other; box %d has no %s", gearbox.ShaftTitle(name), i+1, gearbox.ShaftTitle(br.In))
+							return fmt.Errorf("the %s is carried by other shafts in one box than in the other; box %d has no %s",
+								gearbox.ShaftTitle(name), i+1, gearbox.ShaftTitle(br.In))
 						}
 					}
 					shafts[br.In] = true

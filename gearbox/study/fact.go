@@ -114,7 +114,8 @@ func facts(a, b *gearbox.Box, g Group) (all []Fact) {
 		add("", "stiffness", quantity.RadialStiffness, orRigid(a.Housing.Radial), orRigid(b.Housing.Radial))
 		for i, s := range a.Shafts {
 			for j, br := range s.Bearings {
-				add("bearing "+br.Name+" of the "+gearbox.ShaftTitle(s.Name), "stiffness", quantity.RadialStiffness, orRigid(br.Housing), orRigid(b.Shafts[i].Bearings[j].Housing))
+				part := "bearing " + br.Name + " of the " + gearbox.ShaftTitle(s.Name)
+				add(part, "stiffness", quantity.RadialStiffness, orRigid(br.Housing), orRigid(b.Shafts[i].Bearings[j].Housing))
 			}
 		}
 	}
