@@ -31,13 +31,13 @@ func Solve(b *Box, load Load) (*Result, error) {
 		p.found.Sort()
 		return nil, p.found
 	}
-	p.second, p.brief = load.Second, load.Brief
+	p.second, p.brief, p.kinds, p.wanted = load.Second, load.Brief, load.Kinds, load.Wanted
 	if p.box.Housing.Test != nil {
 		if err := p.findHousing(); err != nil {
 			return nil, fmt.Errorf("box %s, bench test of the case: %w", quoted(b.Name), err)
 		}
 	}
-	r := &Result{Box: b, Torque: torque, Case: p.housing, Checks: p.checks(), Notes: p.notes(), Warnings: p.found, Weights: p.weigh()}
+	r := &Result{Box: b, Torque: torque, Case: p.housing, Checks: p.checks(), Notes: p.notes(), Warnings: p.found, NotJudged: p.notJudged(), Kinds: load.Kinds, Weights: p.weigh()}
 	solvers, chosen, err := p.choose(torque, load.Speeds)
 	if err != nil {
 		return nil, err
@@ -147,7 +147,7 @@ func (p *prepared) worst(speed int, torque float64) (choice, error) {
 	least, most := math.Inf(1), 0.0
 	for _, l := range layouts {
 		v := p.solverFor(p.box.Speeds[speed], l, torque)
-		sr, err := v.endlessFirst()
+		sr, err := v.staticFirst()
 		if err != nil {
 			return c, err
 		}
@@ -161,8 +161,8 @@ func (p *prepared) worst(speed int, torque float64) (choice, error) {
 	return c, nil
 }
 
-// endlessFirst is a speed in brief, with fatigue for endless life.
-func (v *solver) endlessFirst() (*SpeedResult, error) {
+// staticFirst is a speed in brief, without what wears.
+func (v *solver) staticFirst() (*SpeedResult, error) {
 	brief := v.p.brief
 	v.p.brief, v.endless = true, true
 	defer func() { v.p.brief, v.endless = brief, false }()
@@ -247,7 +247,7 @@ func (v *solver) meshResult(st *state, n int, solvers map[work]*solver) (MeshRes
 	if p.brief {
 		return r, nil
 	}
-	if r.Peak, err = v.rate(n, v.asked*max(1, p.box.Shock), p.box.Revs, 0, p.input(step.mesh, level, v.speed, false)); err != nil {
+	if r.Peak, err = v.rate(n, v.asked*p.peak(v.speed), p.box.Revs, 0, p.input(step.mesh, level, v.speed, false)); err != nil {
 		return r, err
 	}
 	r.Checks = append(r.Checks, sentences("", r.Rating.Notes)...)

@@ -52,49 +52,35 @@ func caseWords(c *study.Comparison, k *study.LighterCase, ends [2]string, names 
 
 // caseHead says whether either box holds.
 func caseHead(c *study.Comparison, k *study.LighterCase, ends [2]string, o Options) string {
-	var parts []string
-	for i, box := range []int{k.Lighter, k.Other} {
-		f := firstLimit(ends[i], c.Results[box])
-		name := ends[i]
-		if f.margin == nil {
-			parts = append(parts, name+" has no limit that could be checked")
-			continue
+	verdicts := [2]study.Verdict{study.Judge(c.Results[k.Lighter]), study.Judge(c.Results[k.Other])}
+	stands := func(of func(v *study.Verdict) *study.Standing) string {
+		var parts []string
+		for i := range verdicts {
+			s := of(&verdicts[i])
+			if s == nil {
+				parts = append(parts, ends[i]+" has no limit that could be checked")
+				continue
+			}
+			state := map[gearbox.State]string{
+				gearbox.Over: "is over a limit", gearbox.Thin: "holds by less than the wanted reserve", gearbox.Clear: "holds with the wanted reserve",
+			}[s.State]
+			parts = append(parts, fmt.Sprintf("%s %s (%s in %s)", ends[i], state, left(s.Left), shorten(harmless(s.Speed), 20)))
 		}
-		state := map[gearbox.State]string{gearbox.Over: "is over a limit", gearbox.Thin: "holds by less than the wanted reserve", gearbox.Clear: "holds with the wanted reserve"}[f.margin.State]
-		parts = append(parts, fmt.Sprintf("%s %s (%s%s%% in %s)", name, state, percent(f.margin.Margin), noBreak, shorten(f.speed, 20)))
+		return strings.Join(parts, "; ") + "."
 	}
-	asks := [2]float64{c.Results[k.Lighter].Torque, c.Results[k.Other].Torque}
-	at := "at " + asked(asks[0], o) + " "
-	if asks[0] != asks[1] {
-		at = "each at the torque asked of it, "
+	at := "at " + asked(verdicts[0].Torque, o)
+	if verdicts[0].Torque != verdicts[1].Torque {
+		at = "each at the torque asked of it"
+	}
+	least := stands(func(v *study.Verdict) *study.Standing { return v.Least })
+	all := ""
+	if verdicts[0].Arrives && verdicts[1].Arrives {
+		all = " If all of the torque arrived, " + at + ", " + stands(func(v *study.Verdict) *study.Standing { return v.Asked })
+		at = "with what clutch and tyres let through"
 	}
 	less := k.Mass[1].Value - k.Mass[0].Value
 	share := plainTenths(100*less/k.Mass[1].Value) + noBreak + "%"
-	text := fmt.Sprintf("%s is %s (%s) lighter than %s; %s.", ends[0], with(less, quantity.Mass, o.Units), share, ends[1], at+strings.Join(parts, "; "))
-	return strings.TrimSpace(text + " " + transmittedHead(c, k, ends))
-}
-
-// transmittedHead says whether either box holds what clutch and tyres let through; "" when they aren't given of both.
-func transmittedHead(c *study.Comparison, k *study.LighterCase, ends [2]string) string {
-	var parts []string
-	for i, box := range []int{k.Lighter, k.Other} {
-		var worst *gearbox.Margin
-		speed := ""
-		for n := range c.Results[box].Speeds {
-			s := &c.Results[box].Speeds[n]
-			if s.Reach == nil || s.Reach.First < 0 {
-				return ""
-			}
-			if m := &s.Margins[s.Reach.First]; worst == nil || m.Reached < worst.Reached {
-				worst, speed = m, s.Name
-			}
-		}
-		if worst == nil {
-			return ""
-		}
-		parts = append(parts, fmt.Sprintf("%s is %s (%s%s%% in %s)", ends[i], worst.ReachedState, percent(worst.Reached), noBreak, shorten(harmless(speed), 20)))
-	}
-	return "At the torque transmitted by clutch and tyres " + strings.Join(parts, "; ") + "."
+	return fmt.Sprintf("%s is %s (%s) lighter than %s; %s, %s%s", ends[0], with(less, quantity.Mass, o.Units), share, ends[1], at, least, all)
 }
 
 // massWords is what a mass is of.

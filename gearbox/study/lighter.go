@@ -261,8 +261,8 @@ func (k *LighterCase) limits(shared []*SpeedRow, at func(*SpeedRow) [2]*gearbox.
 			}
 			put(&torques, side, ByTorque, quantity.Torque, row.Name, v, limits, func(r *Reason) bool { return sameParts(r.Limits[0], limits) })
 		}
-		if len(s[0].Margins) > 0 && len(s[1].Margins) > 0 {
-			if a, b := s[0].Governing().State, s[1].Governing().State; a != b {
+		if m, n := s[0].Deciding(), s[1].Deciding(); m != nil && n != nil {
+			if a, b := m.Judged(), n.Judged(); a != b {
 				side := &k.Against
 				if a > b {
 					side = &k.For

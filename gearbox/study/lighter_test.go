@@ -67,7 +67,7 @@ func TestTheCaseHoldsWhatTheResultsSay(t *testing.T) {
 			}
 		}
 		for _, r := range reasons(t, list, ByState) {
-			a, b := speedNamed(t, birch, r.Speeds[0]).Governing().State, speedNamed(t, alder, r.Speeds[0]).Governing().State
+			a, b := speedNamed(t, birch, r.Speeds[0]).Deciding().Judged(), speedNamed(t, alder, r.Speeds[0]).Deciding().Judged()
 			if a == b || (a > b) != (side == 0) {
 				t.Errorf("states %v and %v on side %d", a, b, side)
 			}

@@ -1,8 +1,8 @@
 package study
 
 import (
+	"fmt"
 	"math"
-	"slices"
 	"strings"
 
 	"layshaft/gearbox"
@@ -47,45 +47,36 @@ func (l PartLimit) parts(b *gearbox.Box, speed string) map[string]bool {
 	return parts
 }
 
-// torqueOf is the torque at which a limit of a solved speed is reached, at the end of the bands that the box is judged by,
-// N·mm; +Inf = it isn't. It is not ok when the solution doesn't tell, as a brief one of all limits but the first; the
-// torque is NaN then.
-func torqueOf(s *gearbox.SpeedResult, l PartLimit) (torque float64, ok bool) {
-	if limitOf(s.First.Kind, s.First.Item) == l {
-		return s.First.Torque, true
-	}
-	torque = math.NaN()
-	for i := range s.Margins {
-		if m := &s.Margins[i]; limitOf(m.Kind, m.Item) == l && !(m.Allowable[m.Level] >= torque) {
-			torque, ok = m.Allowable[m.Level], true
+// wanted asks for the limits of every speed of a box by the names that it gives them.
+func wanted(b *gearbox.Box, limits [][]PartLimit) (all []gearbox.Wanted) {
+	for i, of := range limits {
+		for _, l := range of {
+			items := []string{l.Item}
+			for _, s := range b.Shafts {
+				if l.Kind != gearbox.ShaftYield || l.Item != gearbox.ShaftTitle(s.Name) {
+					continue
+				}
+				items = nil
+				for j := range s.Sections {
+					items = append(items, fmt.Sprintf("%s, section %d", l.Item, j+1))
+				}
+			}
+			for _, item := range items {
+				all = append(all, gearbox.Wanted{Speed: b.Speeds[i].Name, Kind: l.Kind, Item: item})
+			}
 		}
 	}
-	return torque, ok
+	return all
 }
 
-// solveFor solves a box in brief, and those speeds in full of which that doesn't tell the torques of some limits.
-func solveFor(b *gearbox.Box, load gearbox.Load, limits [][]PartLimit) (*gearbox.Result, error) {
-	load.Brief = true
-	r, err := gearbox.Solve(b, load)
-	if err != nil {
-		return nil, err
-	}
-	var untold []string
-	for i, of := range limits {
-		if slices.ContainsFunc(of, func(l PartLimit) bool { _, ok := torqueOf(&r.Speeds[i], l); return !ok }) {
-			untold = append(untold, r.Speeds[i].Name)
+// torqueOf is the torque at which a limit that was asked for is reached in a solved speed, at the end of the bands that the
+// box is judged by, N·mm; +Inf = it isn't, NaN = it wasn't asked for.
+func torqueOf(s *gearbox.SpeedResult, l PartLimit) float64 {
+	torque := math.NaN()
+	for _, f := range s.Asked {
+		if limitOf(f.Kind, f.Item) == l && !(f.Torque >= torque) {
+			torque = f.Torque
 		}
 	}
-	if len(untold) == 0 {
-		return r, nil
-	}
-	load.Brief, load.Speeds = false, untold
-	whole, err := gearbox.Solve(b, load)
-	if err != nil {
-		return nil, err
-	}
-	for _, s := range whole.Speeds {
-		r.Speeds[slices.IndexFunc(r.Speeds, named(s.Name))] = s
-	}
-	return r, nil
+	return torque
 }

@@ -52,10 +52,10 @@ func ranked(results []*gearbox.Result) (all []Ranking) {
 func (r *Ranking) speed(a, b *gearbox.SpeedResult) (s RankedSpeed, ok bool) {
 	s = RankedSpeed{Name: a.Name, Least: math.Inf(1), Most: math.Inf(-1)}
 	for l := range s.Ratio {
-		s.Ratio[l] = ratio(b.Allowable[l], a.Allowable[l])
+		s.Ratio[l] = ratio(b.Allowable(material.Level(l)), a.Allowable(material.Level(l)))
 		for k := range s.Ratio {
 			if l == k || !r.Common {
-				of := ratio(b.Allowable[l], a.Allowable[k])
+				of := ratio(b.Allowable(material.Level(l)), a.Allowable(material.Level(k)))
 				s.Least, s.Most = min(s.Least, of), max(s.Most, of)
 			}
 		}

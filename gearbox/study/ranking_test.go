@@ -15,7 +15,11 @@ func rankBox(steel, batch string, torques ...[3]float64) *gearbox.Result {
 		Gears: []gearbox.Gear{{Name: "g", Steel: steel}}, Steels: []material.Steel{{Name: steel, Batch: batch}},
 	}}
 	for i, t := range torques {
-		r.Speeds = append(r.Speeds, gearbox.SpeedResult{Name: string(rune('a' + i)), Allowable: t})
+		s := gearbox.SpeedResult{Name: string(rune('a' + i))}
+		for l, torque := range t {
+			s.Ends[l].Torque = torque
+		}
+		r.Speeds = append(r.Speeds, s)
 	}
 	return r
 }
@@ -65,7 +69,7 @@ func TestRankingOfTheDemonstration(t *testing.T) {
 	}
 	for i, s := range r.Speeds {
 		for l, got := range s.Ratio {
-			if want := birch.Speeds[i].Allowable[l] / alder.Speeds[i].Allowable[l]; got != want {
+			if want := birch.Speeds[i].Ends[l].Torque / alder.Speeds[i].Ends[l].Torque; got != want {
 				t.Errorf("%s at level %d: %g, want %g", s.Name, l, got, want)
 			}
 		}

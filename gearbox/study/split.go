@@ -251,7 +251,7 @@ func (c *CauseSplit) solveMixed(ctx context.Context, boxes [2]*gearbox.Box, play
 				values[itemKey{d.Key, d.Part, PartLimit{}}] = d.Values[0]
 			}
 			for _, l := range limits[i] {
-				values[itemKey{"allowable_torque", l.Item, l}], _ = torqueOf(row.Boxes[0], l)
+				values[itemKey{"allowable_torque", l.Item, l}] = torqueOf(row.Boxes[0], l)
 			}
 			solved[set].speeds = append(solved[set].speeds, values)
 		}
@@ -272,8 +272,9 @@ func (w swap) solve(load gearbox.Load, limits [][]PartLimit) (*gearbox.Result, e
 	if err != nil {
 		return nil, err
 	}
+	load.Brief, load.Wanted = true, wanted(b, limits)
 	load.Loose = true // what is mixed need not be buildable
-	return solveFor(b, load, limits)
+	return gearbox.Solve(b, load)
 }
 
 // join lists the causes of the split: groups that can't be swapped alone become one. It gives the set of each, none for

@@ -76,7 +76,12 @@ func TestSharesAddUpToTheDifference(t *testing.T) {
 				want = [2]float64{d.Values[0], d.Values[1]}
 			} else {
 				for i, r := range []*gearbox.Result{alder, birch} {
-					want[i], _ = torqueOf(&r.Speeds[s], *it.Limit)
+					want[i] = math.Inf(1)
+					for _, m := range r.Speeds[s].All() {
+						if limitOf(m.Kind, m.Item) == *it.Limit {
+							want[i] = min(want[i], m.Allowable[m.Level])
+						}
+					}
 				}
 			}
 			for i, got := range []float64{it.From, it.To} {
