@@ -47,6 +47,11 @@ func Compare(w io.Writer, c *study.Comparison, o Options) error {
 		lighterSection(b, c, names, o, notes)
 		b.WriteByte('\n')
 		title(b, o.width(), "Side by side", "")
+		for i, renamed := range c.Renamed {
+			if len(renamed) > 0 {
+				paragraph(b, o.width(), indent, "Under another name: "+renames(renamed, names[i])+".")
+			}
+		}
 		for _, g := range groups(c) {
 			if g.key == equalSteel && sameAtEqualSteel(c, o) {
 				continue // the next table has the same numbers
@@ -358,9 +363,9 @@ func (g *group) largest() (most float64) {
 // better says which direction of a quantity is the good one; "" where there is none.
 func better(g *group) string {
 	switch {
-	case g.key == "largest_deflection", g.key == "tilt", g.key == "face_gap", g.key == "face_factor", g.key == "mass", strings.HasSuffix(g.key, "_stress"):
+	case g.key == "largest_deflection", g.key == "misalignment", g.key == "face_factor", g.key == "mass", strings.HasSuffix(g.key, "_stress"):
 		return "less"
-	case g.key == "allowable_torque", g.key == equalSteel:
+	case g.key == "allowable_torque", g.key == equalSteel, g.key == "wheel_torque", g.key == "transmitted_margin":
 		return "more"
 	}
 	return ""

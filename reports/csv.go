@@ -80,8 +80,43 @@ func CompareCSV(w io.Writer, c *study.Comparison, _ Options) error {
 			}
 			rows = append(rows, append(row, shareCells(c, s.Name, &d)...))
 		}
+		rows = append(rows, limitRows(c, s.Name)...)
 	}
 	return writeCSV(w, rows)
+}
+
+// limitRows are the torques of the limits of a speed that are shared out: of the two boxes that the limit was followed in.
+func limitRows(c *study.Comparison, speed string) (rows [][]string) {
+	shares := 0
+	for _, split := range c.Splits {
+		if split.Causes != nil {
+			shares += len(split.Causes.Causes)
+		}
+	}
+	before := 0 // columns of shares of the splits in front
+	for _, split := range c.Splits {
+		if split.Causes == nil {
+			continue
+		}
+		for _, s := range split.Causes.Speeds {
+			for _, it := range s.Items {
+				if it.Limit == nil || s.Name != speed {
+					continue
+				}
+				boxes, changes, parts := make([]string, len(c.Results)), make([]string, len(c.Results)-1), make([]string, shares)
+				boxes[0], boxes[split.Box] = digits(it.From*toNm), digits(it.To*toNm)
+				changes[split.Box-1] = digits(it.To/it.From - 1)
+				for i, share := range it.Shares {
+					parts[before+i] = digits(share * toNm)
+				}
+				_, unit := inUnit(it.Dimension)
+				row := []string{word(speed), "allowable torque by " + it.Limit.Kind.Key(), word(it.Part), unit}
+				rows = append(rows, slices.Concat(row, boxes, changes, parts))
+			}
+		}
+		before += len(split.Causes.Causes)
+	}
+	return rows
 }
 
 // shareCells are the shares of a quantity of a speed, for each other box; empty where it isn't shared out.
@@ -92,7 +127,7 @@ func shareCells(c *study.Comparison, speed string, d *study.Difference) (cells [
 			continue
 		}
 		row := make([]string, len(split.Causes.Causes))
-		if it := split.Causes.Item(speed, d.Key, d.Part); it != nil {
+		if it := split.Causes.Item(speed, d.Key, d.Part, nil); it != nil {
 			for i, share := range it.Shares {
 				row[i] = digits(share * factor)
 			}

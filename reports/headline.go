@@ -72,6 +72,11 @@ func CompareHeadline(c *study.Comparison, o Options) string {
 }
 
 func compareHeadline(c *study.Comparison, o Options) []string {
+	return append(boxesHeadline(c, o), rankingWords(c)...)
+}
+
+// boxesHeadline is what compareHeadline says of each box.
+func boxesHeadline(c *study.Comparison, o Options) []string {
 	own := headline(c.Results, o)
 	if c.Equal == nil {
 		return []string{own}

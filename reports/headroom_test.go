@@ -105,7 +105,7 @@ func TestHoldingTorqueIsRoundedDown(t *testing.T) {
 func sampleSweeps() (line, plane *study.Sweep) {
 	point := func(torque float64, kind gearbox.Kind, values ...float64) study.Point {
 		return study.Point{Values: values, Asked: 170e3, Speeds: []study.SpeedPoint{
-			{First: gearbox.FirstLimit{Kind: kind, Item: "final", Torque: torque}, Margin: torque/170e3 - 1, FaceFactor: 1.25},
+			{First: gearbox.FirstLimit{Kind: kind, Item: "final", Torque: torque}, Margin: torque/170e3 - 1, FaceFactor: 1.25, FaceMesh: "final"},
 			{First: gearbox.FirstLimit{Kind: gearbox.RootPeak, Item: "second pinion", Torque: 400e3}, Margin: 400.0/170 - 1, FaceFactor: math.NaN()},
 		}}
 	}
@@ -149,6 +149,37 @@ func TestAnswersFitAndAreHarmless(t *testing.T) {
 			if n := len([]rune(l)); n > 100 || strings.ContainsAny(l, "\x1b\x07\r") {
 				t.Errorf("%s: %d columns: %q", name, n, l)
 			}
+		}
+	}
+}
+
+// Values of an axis have the unit in which a box file writes them.
+func TestSweptValuesHaveTheUnitOfTheFile(t *testing.T) {
+	for _, w := range []struct {
+		dimension quantity.Dimension
+		written   string // unit of the file
+		inner     float64
+		unit      string
+		want      float64
+	}{
+		{quantity.RotationalSpeed, "", 100 * math.Pi, "rpm", 3000},
+		{quantity.RotationalSpeed, "rad/s", 300, "rad/s", 300},
+		{quantity.RadialStiffness, "", 250e3, "N/µm", 250},
+		{quantity.TiltStiffness, "", 15e6, "kN·m/rad", 15},
+		{quantity.MeshStiffness, "", 16e3, "N/(mm·µm)", 16},
+		{quantity.Torque, "lbf·ft", 1355.8179483314004, "lbf·ft", 1}, // NIST SP 811
+		{quantity.Length, "in", 190.5, "in", 7.5},
+		{quantity.Length, "", 212, "mm", 212},
+		{quantity.Temperature, "°F", 100, "°F", 212},
+		{quantity.Number, "", 0.35, "", 0.35},
+		{quantity.Number, "%", 0.35, "%", 35},
+	} {
+		line, _ := sampleSweeps()
+		line.Axes[0].Dimension, line.Axes[0].Unit, line.Axes[0].Now = w.dimension, w.written, w.inner
+		j := jsonOf(t, func(out io.Writer) error { return reports.SweepJSON(out, line, reports.Options{}) })
+		axis := j.(map[string]any)["axes"].([]any)[0].(map[string]any)
+		if got := axis["now_in_unit"].(float64); axis["unit"] != w.unit || math.Abs(got-w.want) > 1e-9*w.want {
+			t.Errorf("%v: %g %v, want %g %s", w.dimension, got, axis["unit"], w.want, w.unit)
 		}
 	}
 }

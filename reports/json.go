@@ -65,8 +65,7 @@ func inUnit(d quantity.Dimension) (factor float64, unit string) {
 	case quantity.TorquePerMass:
 		return toNm, "N·m/kg"
 	}
-	// All others are shown in their inner unit, which is also the metric one, but for those that nothing here reports.
-	return 1, quantity.Unit(d, quantity.Metric)
+	return quantity.Convert(1, d, quantity.Metric), quantity.Unit(d, quantity.Metric)
 }
 
 // reportHead is what every JSON report begins with.
@@ -90,10 +89,11 @@ type checkJSON struct {
 
 type compareJSON struct {
 	checkJSON
-	Equal  *equalJSON  `json:"equal_steel"`
-	Speeds []rowJSON   `json:"speeds"`
-	Splits []splitJSON `json:"differences_shared_out"`
-	Cases  []caseJSON  `json:"lighter_box_cases"`
+	Equal   *equalJSON    `json:"equal_steel"`
+	Speeds  []rowJSON     `json:"speeds"`
+	Ranking []rankingJSON `json:"ranking"`
+	Splits  []splitJSON   `json:"differences_shared_out"`
+	Cases   []caseJSON    `json:"lighter_box_cases"`
 }
 
 type rowJSON struct {
@@ -161,7 +161,8 @@ func CompareJSON(w io.Writer, c *study.Comparison, o Options) error {
 	if err := checkComparison(c); err != nil {
 		return err
 	}
-	return writeJSON(w, compareJSON{newCheck("compare", c.Results, o), newEqual(c, o), each(c.Speeds, newRow), newSplits(c), newCases(c, o)})
+	o.Units = quantity.Metric // the sentences go with the numbers
+	return writeJSON(w, compareJSON{newCheck("compare", c.Results, o), newEqual(c, o), each(c.Speeds, newRow), newRankings(c), newSplits(c, o), newCases(c, o)})
 }
 
 func newRow(r study.SpeedRow) rowJSON {

@@ -52,23 +52,35 @@ func caseWords(c *study.Comparison, k *study.LighterCase, ends [2]string, names 
 
 // caseHead says whether either box holds.
 func caseHead(c *study.Comparison, k *study.LighterCase, ends [2]string, o Options) string {
-	var parts []string
-	for i, box := range []int{k.Lighter, k.Other} {
-		f := firstLimit(ends[i], c.Results[box])
-		name := ends[i]
-		if f.margin == nil {
-			parts = append(parts, name+" has no limit that could be checked")
-			continue
+	verdicts := [2]study.Verdict{study.Judge(c.Results[k.Lighter]), study.Judge(c.Results[k.Other])}
+	stands := func(of func(v *study.Verdict) *study.Standing) string {
+		var parts []string
+		for i := range verdicts {
+			s := of(&verdicts[i])
+			if s == nil {
+				parts = append(parts, ends[i]+" has no limit that could be checked")
+				continue
+			}
+			state := map[gearbox.State]string{
+				gearbox.Over: "is over a limit", gearbox.Thin: "holds by less than the wanted reserve", gearbox.Clear: "holds with the wanted reserve",
+			}[s.State]
+			parts = append(parts, fmt.Sprintf("%s %s (%s in %s)", ends[i], state, left(s.Left), shorten(harmless(s.Speed), 20)))
 		}
-		state := map[gearbox.State]string{gearbox.Over: "is over a limit", gearbox.Thin: "holds by less than the wanted reserve", gearbox.Clear: "holds with the wanted reserve"}[f.margin.State]
-		parts = append(parts, fmt.Sprintf("%s %s (%s%s%% in %s)", name, state, percent(f.margin.Margin), noBreak, shorten(f.speed, 20)))
+		return strings.Join(parts, "; ") + "."
 	}
-	asks := [2]float64{c.Results[k.Lighter].Torque, c.Results[k.Other].Torque}
-	at := "At " + asked(asks[0], o) + " "
-	if asks[0] != asks[1] {
-		at = "Each at the torque asked of it, "
+	at := "at " + asked(verdicts[0].Torque, o)
+	if verdicts[0].Torque != verdicts[1].Torque {
+		at = "each at the torque asked of it"
 	}
-	return at + strings.Join(parts, "; ") + "."
+	least := stands(func(v *study.Verdict) *study.Standing { return v.Least })
+	all := ""
+	if verdicts[0].Arrives && verdicts[1].Arrives {
+		all = " If all of the torque arrived, " + at + ", " + stands(func(v *study.Verdict) *study.Standing { return v.Asked })
+		at = "with what clutch and tyres let through"
+	}
+	less := k.Mass[1].Value - k.Mass[0].Value
+	share := plainTenths(100*less/k.Mass[1].Value) + noBreak + "%"
+	return fmt.Sprintf("%s is %s (%s) lighter than %s; %s, %s%s", ends[0], with(less, quantity.Mass, o.Units), share, ends[1], at, least, all)
 }
 
 // massWords is what a mass is of.
@@ -109,6 +121,13 @@ func reasonWords(r *study.Reason, k *study.LighterCase, other string, o Options)
 			of = "of the whole box"
 		}
 		return fmt.Sprintf("%s %s allowable torque per kilogram %s %s.", spread(r), less, of, in)
+	case study.ByTransmitted:
+		return fmt.Sprintf("%s %s allowable torque over the torque transmitted %s.", spread(r), less, in)
+	case study.ByWheels:
+		return fmt.Sprintf("%s %s allowable torque at the wheels %s, as the ratios differ.", spread(r), less, in)
+	case study.ByLife:
+		v := r.Values[0]
+		return fmt.Sprintf("The first gear tires after %s repeats of the duty, in %s after %s.", repeats(v[0]), other, repeats(v[1]))
 	case study.BySpin:
 		return fmt.Sprintf("%s %s inertia for the synchroniser to match %s.", spread(r), less, in)
 	case study.ByDeflection:
@@ -121,6 +140,14 @@ func reasonWords(r *study.Reason, k *study.LighterCase, other string, o Options)
 		return sameLimits(r)
 	}
 	return string(r.Kind) + " " + in
+}
+
+// repeats is a number of repeats of the duty in words.
+func repeats(v float64) string {
+	if v > asGoodAsNever {
+		return "endlessly many"
+	}
+	return passes(v)
 }
 
 // sameLimits says where the same limit decides in both boxes.
@@ -194,6 +221,8 @@ func gapWords(g *study.Gap, names []string) string {
 		return fmt.Sprintf("%s has no %s to set against the other's.", of, speeds)
 	case study.OtherTorque:
 		return "The boxes are asked for different torques, so bending and stresses are not set against each other."
+	case study.OtherDuty:
+		return "The boxes have different duties, so lives are not set against each other, and a part of what differs is due to that."
 	case study.OtherSteel:
 		return "Parts of the same name are of different steels: a part of what differs is due to them."
 	case study.OtherLevel:

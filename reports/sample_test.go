@@ -384,7 +384,7 @@ func compared(results ...*gearbox.Result) *study.Comparison {
 		add(&row, "allowable torque", "", quantity.Torque, series(184400, -0.15)...)
 		add(&row, "largest deflection", "input shaft", quantity.Deflection, series(0.0552, 0.21)...)
 		if i == 0 {
-			add(&row, "tilt", "first", quantity.Slope, series(0.00132, 0)...)
+			add(&row, "misalignment", "first", quantity.Deflection, series(0.0132, 0)...)
 		} else {
 			row.Boxes[0] = nil
 			add(&row, "largest deflection", "output shaft", quantity.Deflection, append([]float64{math.NaN()}, series(0.031, 0.1)[1:]...)...)
@@ -398,16 +398,24 @@ func compared(results ...*gearbox.Result) *study.Comparison {
 // shared adds how the difference to each other box is shared out. The numbers are made up: shares of 60 % and 50 % against −10 %.
 func shared(c *study.Comparison) *study.Comparison {
 	for i := 1; i < len(c.Results); i++ {
-		split := &study.CauseSplit{From: c.Results[0].Box.Name, To: c.Results[i].Box.Name, Mixed: 8, Left: []string{"5th"}, Causes: []study.SplitCause{
-			{Groups: []study.Group{study.Span}, Facts: []study.Fact{{Part: "input", Dimension: quantity.Length, From: 226, To: 183}, {Part: "output", Dimension: quantity.Length, From: 227, To: 184}}},
-			{Groups: []study.Group{study.Sections}, Facts: []study.Fact{{Part: "input", Section: 4, Dimension: quantity.Length, From: 54, To: 47}}},
+		split := &study.CauseSplit{From: c.Results[0].Box.Name, To: c.Results[i].Box.Name, Mixed: 8, Decides: "1st", Left: []study.LeftOut{{Speed: "5th", Why: "its torque goes over other gears"}},
+			Renamed: []study.Rename{{Sort: study.GearSort, First: "second pinion", Second: "gear B"}, {Sort: study.BearingSort, First: "left", Second: "front", On: "input"}},
+			Alone:   []study.Unpaired{{Box: 0, Sort: study.MeshSort, Name: "crawler"}, {Box: 1, Sort: study.ShaftSort, Name: "idler"}}}
+		split.Causes = []study.SplitCause{
+			{Groups: []study.Group{study.Span}, Gears: true, Facts: []study.Fact{
+				{Part: "input", What: "span", Dimension: quantity.Length, From: 226, To: 183}, {Part: "output", What: "span", Dimension: quantity.Length, From: 227, To: 184}}},
+			{Groups: []study.Group{study.Sections}, Facts: []study.Fact{{Part: "input", What: "diameter", Stretch: [2]float64{120, 152}, Dimension: quantity.Length, From: 54, To: 47}}},
 			{Groups: []study.Group{study.Teeth, study.Ratios}, Why: "the gears don't fit\nat all"},
 			{Groups: []study.Group{study.Steel}, Same: true},
-		}}
+		}
+		limit := &study.PartLimit{Kind: gearbox.FlankFatigue, Item: "first pinion"}
 		for _, row := range c.Speeds {
 			speed := study.SpeedSplit{Name: row.Name}
 			for _, d := range row.Items {
-				it := study.ItemSplit{Name: d.Name, Key: d.Key, Part: d.Part, Dimension: d.Dimension, From: d.Values[0], To: d.Values[i]}
+				it := study.ItemSplit{Name: d.Name, Key: d.Key, Part: d.Part, Dimension: d.Dimension, From: d.Values[0], To: d.Values[i], Decides: true}
+				if d.Key == "allowable_torque" {
+					it.Limit, it.Part, it.First = limit, limit.Item, [2]bool{true, row.Name == "1st"}
+				}
 				if change := it.To - it.From; !math.IsNaN(change) {
 					it.Shares = []float64{0.6 * change, -0.1 * change, 0.5 * change, 0}
 				}
@@ -416,6 +424,10 @@ func shared(c *study.Comparison) *study.Comparison {
 			split.Speeds = append(split.Speeds, speed)
 		}
 		c.Splits = append(c.Splits, study.Split{Box: i, Causes: split})
+		c.Ranking = append(c.Ranking, study.Ranking{Box: i, Steels: []string{"club steel"}, Common: true, Speeds: []study.RankedSpeed{
+			{Name: "1st", Ratio: [3]float64{0.96, 0.95, 0.94}, Least: 0.94, Most: 0.96, Holds: true},
+			{Name: "2nd", Ratio: [3]float64{1.04, 1, 0.97}, Least: 0.97, Most: 1.04},
+		}})
 	}
 	return c
 }
@@ -480,6 +492,8 @@ func withCase(c *study.Comparison) *study.Comparison {
 		For: []study.Reason{
 			{Kind: study.ByMass, Dimension: quantity.Mass, Values: [][2]float64{{8, 10}}},
 			{Kind: study.ByPerMass, Dimension: quantity.TorquePerMass, Speeds: []string{"1st"}, Values: [][2]float64{{19.5e3, 18.4e3}}},
+			{Kind: study.ByTransmitted, Dimension: quantity.Number, Speeds: []string{"1st"}, Values: [][2]float64{{1.8, 1.6}}},
+			{Kind: study.ByLife, Dimension: quantity.Number, Values: [][2]float64{{math.Inf(1), 1234}}},
 			{Kind: study.BySpin, Dimension: quantity.MomentOfInertia, Speeds: []string{"1st", "2nd"}, Every: true, Values: two},
 			{Kind: study.ByDeflection, Dimension: quantity.Deflection, Speeds: []string{"1st"}, Values: [][2]float64{{0.044, 0.055}}},
 			{Kind: study.ByState, Dimension: quantity.Number, Speeds: []string{"2nd"}, Values: [][2]float64{{2, 0}}, Limits: []study.LimitPair{{root, slope}}},
@@ -489,11 +503,12 @@ func withCase(c *study.Comparison) *study.Comparison {
 			{Kind: study.ByTorque, Dimension: quantity.Torque, Speeds: []string{"2nd", "3rd"}, Values: [][2]float64{{180e3, 200e3}, {190e3, 220e3}}, Limits: []study.LimitPair{{root, root}, {root, root}}},
 			{Kind: study.ByRoot, Dimension: quantity.Stress, Speeds: []string{"1st", "2nd"}, Every: true, Values: [][2]float64{{12, 10}, {25, 10}}},
 			{Kind: study.ByFlank, Dimension: quantity.Stress, Speeds: []string{"1st"}, Values: [][2]float64{{12, 10}}},
+			{Kind: study.ByWheels, Dimension: quantity.Torque, Speeds: []string{"1st"}, Values: [][2]float64{{1560e3, 1840e3}}},
 		},
 		Shared: []study.Reason{{Kind: study.SameLimit, Speeds: []string{"2nd", "3rd", "4th"}, Values: [][2]float64{{1, 1}, {1, 1}, {1, 1}}, Limits: []study.LimitPair{{root, root}, {root, root}, {slope, slope}}}},
 		Gaps: []study.Gap{
 			{Kind: study.NotWeighed, Boxes: []int{last}}, {Kind: study.NoSynchroniser, Boxes: []int{0}, Names: []string{"2nd"}}, {Kind: study.NoClutchDisc, Boxes: both},
-			{Kind: study.MissingSpeed, Boxes: []int{0}, Names: []string{"5th", "reverse"}}, {Kind: study.OtherTorque, Boxes: both}, {Kind: study.OtherSteel, Boxes: both}, {Kind: study.OtherLevel, Boxes: both},
+			{Kind: study.MissingSpeed, Boxes: []int{0}, Names: []string{"5th", "reverse"}}, {Kind: study.OtherTorque, Boxes: both}, {Kind: study.OtherDuty, Boxes: both}, {Kind: study.OtherSteel, Boxes: both}, {Kind: study.OtherLevel, Boxes: both},
 		},
 		Balance: []study.Balance{{Kind: study.ByMass, Least: -0.2, Most: -0.2}},
 	}}

@@ -23,20 +23,23 @@ func splitSection(b *bytes.Buffer, c *study.Comparison, names []string, o Option
 			paragraph(b, o.width(), indent, "It can't be shared out over dimensions: "+harmless(s.Why)+".")
 			continue
 		}
-		for _, p := range SplitWords(s.Causes) {
+		for _, p := range splitWords(s.Causes, o) {
 			paragraph(b, o.width(), indent, p)
 		}
-		if len(s.Causes.Speeds) == 0 {
+		if s.Causes.Mixed == 0 {
 			continue
 		}
 		ends := [2]string{names[0], names[s.Box]}
 		splitTorques(b, s.Causes, ends, o)
-		speed := weakest(s.Causes)
+		speed := slices.IndexFunc(s.Causes.Speeds, func(sp study.SpeedSplit) bool { return sp.Name == s.Causes.Decides })
+		if speed < 0 {
+			continue
+		}
 		splitSpeed(b, s.Causes, speed, ends, o)
 		b.WriteByte('\n')
 		for _, k := range picked(s.Causes.Speeds[speed].Items) {
 			it := &s.Causes.Speeds[speed].Items[k]
-			if it.Key != "allowable_torque" && math.Abs(it.To-it.From) < worthWords*math.Abs(it.From) {
+			if it.Limit == nil && math.Abs(it.To-it.From) < worthWords*math.Abs(it.From) {
 				continue
 			}
 			if t := splitSentence(s.Causes, speed, k, o); t != "" {
@@ -59,54 +62,6 @@ func largest(all []float64) (most float64) {
 	return most
 }
 
-// SplitWords says how a difference was shared out: a paragraph each on the way, on what is the same in both boxes, on what is joined, and on what is left out.
-func SplitWords(c *study.CauseSplit) []string {
-	var same, joined []string
-	for _, cause := range c.Causes {
-		switch {
-		case cause.Same:
-			same = append(same, causeName(cause))
-		case cause.Why != "":
-			joined = append(joined, fmt.Sprintf("Some groups can't be swapped alone and go together: %s (else: %s).", causeName(cause), strings.TrimRight(harmless(firstLine(cause.Why)), ".")))
-		}
-	}
-	if c.Mixed == 0 {
-		return []string{"Nothing does: all dimensions that are compared are the same in both."}
-	}
-	words := []string{fmt.Sprintf("Each group of dimensions is swapped from one box to the other, in every order, and its mean effect is shown (Shapley's value), "+
-		"so the parts add up to the whole difference. Places along a shaft keep where they lie between its bearings. %d mixed boxes were solved.", c.Mixed)}
-	if len(same) > 0 {
-		words = append(words, "The same in both: "+list(same)+".")
-	}
-	words = append(words, joined...)
-	if len(c.Left) > 0 {
-		words = append(words, "Not shared out, since only one box has it or its meshes are others: "+list(each(c.Left, harmless))+", and its part of the duty.")
-	}
-	return words
-}
-
-func firstLine(s string) string {
-	line, _, _ := strings.Cut(s, "\n")
-	return line
-}
-
-func causeName(c study.SplitCause) string {
-	return list(each(c.Groups, study.Group.String))
-}
-
-// weakest is the speed with the least allowable torque of either box.
-func weakest(c *study.CauseSplit) (speed int) {
-	least := math.Inf(1)
-	for i, s := range c.Speeds {
-		for _, it := range s.Items {
-			if it.Key == "allowable_torque" && min(it.From, it.To) < least {
-				least, speed = min(it.From, it.To), i
-			}
-		}
-	}
-	return speed
-}
-
 // splitTable writes quantities as columns and causes as rows, from one box down to the other.
 func splitTable(b *bytes.Buffer, c *study.CauseSplit, items []*study.ItemSplit, heads []string, ends [2]string, o Options) {
 	columns := []head{{text: "", least: 20}}
@@ -115,7 +70,7 @@ func splitTable(b *bytes.Buffer, c *study.CauseSplit, items []*study.ItemSplit, 
 	for i, cause := range c.Causes {
 		if !cause.Same {
 			active = append(active, i)
-			rows = append(rows, []cell{{text: causeName(cause)}})
+			rows = append(rows, []cell{{text: causeName(&cause)}})
 		}
 	}
 	rows = append(rows, []cell{{text: ends[1]}})
@@ -147,63 +102,99 @@ func splitTable(b *bytes.Buffer, c *study.CauseSplit, items []*study.ItemSplit, 
 	table(b, o.width(), columns, rows)
 }
 
-// splitTorques is the allowable torque in every speed.
+// splitTorques are the torques of the limits that are the first in one of the boxes. A limit that has the same numbers in
+// several speeds, as what a duty wears has, gets one column.
 func splitTorques(b *bytes.Buffer, c *study.CauseSplit, ends [2]string, o Options) {
 	var items []*study.ItemSplit
-	var heads []string
+	var speeds [][]string
 	for i := range c.Speeds {
 		for k := range c.Speeds[i].Items {
-			if it := &c.Speeds[i].Items[k]; it.Key == "allowable_torque" {
-				items, heads = append(items, it), append(heads, shorten(harmless(c.Speeds[i].Name), 9))
+			it := &c.Speeds[i].Items[k]
+			if it.Limit == nil {
+				continue
 			}
+			name := harmless(c.Speeds[i].Name)
+			n := slices.IndexFunc(items, func(other *study.ItemSplit) bool {
+				return *other.Limit == *it.Limit && other.First == it.First && alike(other.From, it.From) && alike(other.To, it.To)
+			})
+			if n >= 0 {
+				speeds[n] = append(speeds[n], name)
+				continue
+			}
+			items, speeds = append(items, it), append(speeds, []string{name})
 		}
 	}
-	fmt.Fprintf(b, "\n  Allowable torque in each speed, %s\n", quantity.Unit(quantity.Torque, o.Units))
-	splitTable(b, c, items, heads, ends, o)
+	fmt.Fprintf(b, "\n  Allowable torque of the limits that come first in one of the boxes, %s\n", quantity.Unit(quantity.Torque, o.Units))
+	for from := 0; from < len(items); from += mostSplit {
+		to := min(from+mostSplit, len(items))
+		var heads []string
+		for k := from; k < to; k++ {
+			heads = append(heads, fmt.Sprintf("%s\n(%d)", shorten(strings.Join(speeds[k], ", "), 13), k+1))
+		}
+		splitTable(b, c, items[from:to], heads, ends, o)
+	}
+	for k, it := range items {
+		paragraph(b, o.width(), indent, fmt.Sprintf("(%d) %s, which limits %s.", k+1, partLimitName(it.Limit), limited(it, ends)))
+	}
+}
+
+func alike(a, b float64) bool {
+	return a == b || math.Abs(a-b) <= 1e-9*math.Max(math.Abs(a), math.Abs(b))
+}
+
+// limited names the boxes that a limit is the first of.
+func limited(it *study.ItemSplit, ends [2]string) string {
+	switch it.First {
+	case [2]bool{true, false}:
+		return ends[0]
+	case [2]bool{false, true}:
+		return ends[1]
+	}
+	return "both"
+}
+
+func partLimitName(l *study.PartLimit) string {
+	return limitName(&gearbox.Margin{Kind: l.Kind, Item: l.Item})
 }
 
 // mostSplit is how many quantities of a speed stand beside each other.
 const mostSplit = 7
 
-// splitSpeed shows what bends, tilts and strains in one speed.
+// splitSpeed shows what bends, is misaligned and strained in the mesh and the shafts that decide in one speed.
 func splitSpeed(b *bytes.Buffer, c *study.CauseSplit, speed int, ends [2]string, o Options) {
 	s := &c.Speeds[speed]
 	var items []*study.ItemSplit
 	var heads []string
 	for _, k := range picked(s.Items) {
 		it := &s.Items[k]
-		if it.Key == "allowable_torque" || len(items) == mostSplit {
+		if it.Limit != nil || len(items) == mostSplit {
 			continue
 		}
 		items = append(items, it)
 		heads = append(heads, splitHead(it, o))
 	}
-	fmt.Fprintf(b, "\n  In %s, which runs out first\n", harmless(s.Name))
+	if len(items) == 0 {
+		return
+	}
+	fmt.Fprintf(b, "\n  Where it is decided, in %s\n", harmless(s.Name))
 	splitTable(b, c, items, heads, ends, o)
 }
 
 func splitHead(it *study.ItemSplit, o Options) string {
-	name := map[string]string{"largest_deflection": "bends", "tilt": "tilts", "face_factor": "K_Hβ", "root_stress": "σ_F", "mass": "mass", "flank_stress": "σ_H"}[it.Key]
+	name := map[string]string{
+		"largest_deflection": "bends", "misalignment": "F_βy", "face_factor": "K_Hβ", "root_stress": "σ_F", "mass": "mass", "flank_stress": "σ_H",
+	}[it.Key]
 	part := shorten(strings.TrimSuffix(harmless(it.Part), " shaft"), 14)
 	return strings.TrimRight(name+"\n"+part+"\n"+quantity.Unit(it.Dimension, o.Units), "\n")
 }
 
-// picked picks the quantities of a speed that are told in words, from the answer down: what it allows, how shafts bend, how the first mesh tilts and what that does to its teeth.
+// picked picks the quantities of a speed that are told in words, from the answer down: the torques of the limits, and of
+// the mesh and the shafts that they belong to how they bend, how far the mesh is out of line and what that does to its teeth.
 func picked(items []study.ItemSplit) (all []int) {
-	mesh := ""
 	for i, it := range items {
-		if it.Key == "tilt" && mesh == "" {
-			mesh = it.Part
-		}
 		switch it.Key {
-		case "allowable_torque", "largest_deflection", "mass":
-			all = append(all, i)
-		case "tilt", "face_factor", "flank_stress":
-			if it.Part == mesh {
-				all = append(all, i)
-			}
-		case "root_stress":
-			if it.Part == mesh+", driver" {
+		case "allowable_torque", "largest_deflection", "misalignment", "face_factor", "flank_stress", "root_stress", "mass":
+			if it.Decides && finite(it.From) && finite(it.To) {
 				all = append(all, i)
 			}
 		}
@@ -225,15 +216,7 @@ func splitSentence(c *study.CauseSplit, speed, item int, o Options) string {
 	if most == 0 {
 		return ""
 	}
-	name := harmless(it.Name)
-	if it.Part != "" {
-		name = harmless(it.Part) + ", " + name
-	}
-	in := " in " + harmless(c.Speeds[speed].Name)
-	if it.Key == "mass" {
-		in = "" // in every speed the same
-	}
-	text := fmt.Sprintf("%s%s: %s → %s. ", capital(name), in, with(it.From, it.Dimension, o.Units), with(it.To, it.Dimension, o.Units))
+	text := fmt.Sprintf("%s: %s → %s. ", capital(itemName(c, speed, it)), with(it.From, it.Dimension, o.Units), with(it.To, it.Dimension, o.Units))
 	order := make([]int, 0, len(it.Shares))
 	for i, s := range it.Shares {
 		if math.Abs(s) >= negligible*most {
@@ -246,77 +229,46 @@ func splitSentence(c *study.CauseSplit, speed, item int, o Options) string {
 	way := math.Copysign(1, it.To-it.From)
 	var along, against []string
 	for _, i := range order {
-		part := causeWords(c.Causes[i], it, o) + " " + with(math.Abs(it.Shares[i]), it.Dimension, o.Units)
+		part := causeWords(&c.Causes[i], o) + " " + with(math.Abs(it.Shares[i]), it.Dimension, o.Units)
 		if it.Shares[i]*way > 0 {
 			along = append(along, part)
 		} else {
 			against = append(against, part)
 		}
 	}
-	does, undoes := "Added by ", "; taken back by "
+	does, undoes := "Increased by ", "; reduced by "
 	if way < 0 {
-		does, undoes = "Taken off by ", "; given back by "
+		does, undoes = "Reduced by ", "; increased by "
 	}
 	switch {
-	case len(along) == 0: // can't be, but for rounding
-		return ""
+	case len(along) == 0: // the shares cancel each other but for rounding
+		return text + capital(strings.TrimPrefix(undoes, "; ")) + list(against) + "."
 	case len(against) == 0:
 		return text + does + list(along) + "."
 	}
 	return text + does + list(along) + undoes + list(against) + "."
 }
 
+// itemName is a quantity of a speed in words: "allowable torque in 1st by flank fatigue of first pinion".
+func itemName(c *study.CauseSplit, speed int, it *study.ItemSplit) string {
+	in := " in " + harmless(c.Speeds[speed].Name)
+	switch {
+	case it.Limit != nil:
+		name := "allowable torque" + in + " by " + partLimitName(it.Limit)
+		if it.First[0] != it.First[1] {
+			name += " (which limits " + limited(it, [2]string{harmless(c.From), harmless(c.To)}) + ")"
+		}
+		return name
+	case it.Key == "mass":
+		return harmless(it.Name) // in every speed the same
+	case it.Part != "":
+		return harmless(it.Part) + ", " + harmless(it.Name) + in
+	}
+	return harmless(it.Name) + in
+}
+
 // capital makes the first letter a large one.
 func capital(s string) string {
 	r, n := utf8.DecodeRuneInString(s)
 	return string(unicode.ToUpper(r)) + s[n:]
-}
-
-// causeWords names a cause as it differs: "the shorter span (227 → 184 mm)".
-func causeWords(c study.SplitCause, it *study.ItemSplit, o Options) string {
-	if len(c.Groups) > 1 {
-		return causeName(c)
-	}
-	var own *study.Fact
-	grows, shrinks := 0, 0
-	for i := range c.Facts {
-		f := &c.Facts[i]
-		if f.To > f.From {
-			grows++
-		} else {
-			shrinks++
-		}
-		if gearbox.ShaftTitle(f.Part) == it.Part {
-			own = f
-		}
-	}
-	word := func(more, less string) string {
-		switch {
-		case own != nil && own.To > own.From, own == nil && shrinks == 0:
-			return more
-		}
-		return less
-	}
-	if own == nil && (grows > 0) == (shrinks > 0) {
-		return causeName(c)
-	}
-	numbers := ""
-	if own != nil {
-		numbers = fmt.Sprintf(" (%s → %s)", strings.TrimSuffix(with(own.From, own.Dimension, o.Units), noBreak+quantity.Unit(own.Dimension, o.Units)), with(own.To, own.Dimension, o.Units))
-	}
-	switch g := c.Groups[0]; {
-	case g == study.Span && own != nil:
-		return "its " + word("longer", "shorter") + " span" + numbers
-	case g == study.Span:
-		return word("longer", "shorter") + " spans"
-	case g == study.Sections && own != nil:
-		return fmt.Sprintf("its %s section %d%s", word("thicker", "thinner"), own.Section, numbers)
-	case g == study.Sections:
-		return word("thicker", "thinner") + " shafts"
-	case g == study.Faces:
-		return word("wider", "narrower") + " faces"
-	case g == study.Ratios:
-		return word("more", "fewer") + " teeth"
-	}
-	return causeName(c)
 }

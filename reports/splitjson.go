@@ -1,30 +1,63 @@
 package reports
 
-import "layshaft/gearbox/study"
+import (
+	"strings"
+
+	"layshaft/gearbox/study"
+)
 
 type splitJSON struct {
-	From   string           `json:"from_box"`
-	To     string           `json:"to_box"`
-	Why    string           `json:"why_not"`
-	Mixed  int              `json:"mixed_boxes"`
-	Left   []string         `json:"speeds_left_out"`
-	Causes []splitCauseJSON `json:"causes"`
-	Speeds []splitSpeedJSON `json:"speeds"`
+	From    string           `json:"from_box"`
+	To      string           `json:"to_box"`
+	Why     string           `json:"why_not"`
+	Words   []string         `json:"words"`
+	Mixed   int              `json:"mixed_boxes"`
+	Left    []leftJSON       `json:"speeds_left_out"`
+	Renamed []renameJSON     `json:"under_another_name"`
+	Alone   []unpairedJSON   `json:"without_partner"`
+	Causes  []splitCauseJSON `json:"causes"`
+	Speeds  []splitSpeedJSON `json:"speeds"`
+	Decides string           `json:"decided_in_speed"`
+}
+
+type leftJSON struct {
+	Speed string `json:"speed"`
+	Why   string `json:"why"`
+}
+
+type renameJSON struct {
+	Sort   string `json:"sort"`
+	On     string `json:"on_shaft"`
+	First  string `json:"in_from_box"`
+	Second string `json:"in_to_box"`
+}
+
+type unpairedJSON struct {
+	Box  string `json:"box"`
+	Sort string `json:"sort"`
+	On   string `json:"on_shaft"`
+	Name string `json:"name"`
 }
 
 type splitCauseJSON struct {
 	Groups []string   `json:"groups"`
+	Words  string     `json:"words"`
 	Same   bool       `json:"same_in_both"`
 	Why    string     `json:"joined_because"`
+	Gears  bool       `json:"gears_move_along"`
+	Steps  bool       `json:"steps_move_along"`
 	Facts  []factJSON `json:"facts"`
+	More   bool       `json:"differs_in_more"`
 }
 
 type factJSON struct {
-	Part    string `json:"part"`
-	Section int    `json:"section"`
-	Unit    string `json:"unit"`
-	From    number `json:"from_in_unit"`
-	To      number `json:"to_in_unit"`
+	Part  string `json:"part"`
+	What  string `json:"what"`
+	Left  number `json:"stretch_from_mm"`
+	Right number `json:"stretch_to_mm"`
+	Unit  string `json:"unit"`
+	From  number `json:"from_in_unit"`
+	To    number `json:"to_in_unit"`
 }
 
 type splitSpeedJSON struct {
@@ -33,37 +66,69 @@ type splitSpeedJSON struct {
 }
 
 type splitItemJSON struct {
-	Name   string   `json:"name"`
-	Key    string   `json:"key"`
-	Part   string   `json:"part"`
-	Unit   string   `json:"unit"`
-	From   number   `json:"from_in_unit"`
-	To     number   `json:"to_in_unit"`
-	Shares []number `json:"shares_in_unit"`
+	Name    string   `json:"name"`
+	Key     string   `json:"key"`
+	Part    string   `json:"part"`
+	Kind    string   `json:"limit_kind"`
+	First   []string `json:"first_limit_of"`
+	Decides bool     `json:"of_what_decides"`
+	Words   string   `json:"words"`
+	Unit    string   `json:"unit"`
+	From    number   `json:"from_in_unit"`
+	To      number   `json:"to_in_unit"`
+	Shares  []number `json:"shares_in_unit"`
 }
 
-func newSplits(c *study.Comparison) []splitJSON {
+func newSplits(c *study.Comparison, o Options) []splitJSON {
 	names := boxNames(c.Results)
 	return each(c.Splits, func(s study.Split) splitJSON {
-		j := splitJSON{From: names[0], To: names[s.Box], Why: s.Why, Left: []string{}, Causes: []splitCauseJSON{}, Speeds: []splitSpeedJSON{}}
-		if s.Causes != nil {
-			j.Mixed, j.Left = s.Causes.Mixed, each(s.Causes.Left, unchanged)
-			j.Causes, j.Speeds = each(s.Causes.Causes, newSplitCause), each(s.Causes.Speeds, newSplitSpeed)
+		ends := [2]string{names[0], names[s.Box]}
+		j := splitJSON{
+			From: ends[0], To: ends[1], Why: s.Why, Words: []string{}, Left: []leftJSON{}, Renamed: []renameJSON{}, Alone: []unpairedJSON{},
+			Causes: []splitCauseJSON{}, Speeds: []splitSpeedJSON{},
+		}
+		k := s.Causes
+		if k == nil {
+			return j
+		}
+		j.Mixed, j.Words, j.Decides = k.Mixed, SplitWords(k, o), k.Decides
+		j.Left = each(k.Left, func(l study.LeftOut) leftJSON { return leftJSON(l) })
+		j.Renamed = each(k.Renamed, func(r study.Rename) renameJSON { return renameJSON{string(r.Sort), r.On, r.First, r.Second} })
+		j.Alone = each(k.Alone, func(u study.Unpaired) unpairedJSON { return unpairedJSON{ends[u.Box], string(u.Sort), u.On, u.Name} })
+		j.Causes = each(k.Causes, func(cause study.SplitCause) splitCauseJSON { return newSplitCause(&cause, o) })
+		for i := range k.Speeds {
+			j.Speeds = append(j.Speeds, newSplitSpeed(k, i, ends, o))
 		}
 		return j
 	})
 }
 
-func newSplitCause(c study.SplitCause) splitCauseJSON {
-	return splitCauseJSON{each(c.Groups, study.Group.Key), c.Same, c.Why, each(c.Facts, func(f study.Fact) factJSON {
+func newSplitCause(c *study.SplitCause, o Options) splitCauseJSON {
+	words := strings.TrimSuffix(strings.ReplaceAll(causeWords(c, o), noBreak, " "), ",")
+	return splitCauseJSON{each(c.Groups, study.Group.Key), words, c.Same, c.Why, c.Gears, c.Steps, each(c.Facts, func(f study.Fact) factJSON {
 		factor, unit := inUnit(f.Dimension)
-		return factJSON{f.Part, f.Section, unit, number(f.From * factor), number(f.To * factor)}
-	})}
+		return factJSON{f.Part, f.What, number(f.Stretch[0]), number(f.Stretch[1]), unit, number(f.From * factor), number(f.To * factor)}
+	}), c.More}
 }
 
-func newSplitSpeed(s study.SpeedSplit) splitSpeedJSON {
-	return splitSpeedJSON{s.Name, each(s.Items, func(it study.ItemSplit) splitItemJSON {
+func newSplitSpeed(c *study.CauseSplit, speed int, ends [2]string, o Options) splitSpeedJSON {
+	s := splitSpeedJSON{c.Speeds[speed].Name, []splitItemJSON{}}
+	for k := range c.Speeds[speed].Items {
+		it := &c.Speeds[speed].Items[k]
 		factor, unit := inUnit(it.Dimension)
-		return splitItemJSON{it.Name, it.Key, it.Part, unit, number(it.From * factor), number(it.To * factor), each(it.Shares, scaled(factor))}
-	})}
+		j := splitItemJSON{
+			Name: it.Name, Key: it.Key, Part: it.Part, First: []string{}, Decides: it.Decides, Words: SplitSentence(c, speed, k, o),
+			Unit: unit, From: number(it.From * factor), To: number(it.To * factor), Shares: each(it.Shares, scaled(factor)),
+		}
+		if it.Limit != nil {
+			j.Kind = it.Limit.Kind.Key()
+		}
+		for i, first := range it.First {
+			if first {
+				j.First = append(j.First, ends[i])
+			}
+		}
+		s.Items = append(s.Items, j)
+	}
+	return s
 }

@@ -200,12 +200,12 @@ func metWords(a *study.Axis, m study.Met, o Options) string {
 func lineTables(b *bytes.Buffer, s *study.Sweep, o Options) {
 	a := &s.Axes[0]
 	values := axisColumn(a, a.Values, o)
-	torques, factors := make([]float64, len(s.Points)), make([]float64, len(s.Points))
+	torques, factors, meshes := make([]float64, len(s.Points)), make([]float64, len(s.Points)), make([]string, len(s.Points))
 	for i := range s.Points {
 		torques[i], factors[i] = math.NaN(), math.NaN()
 		if p := &s.Points[i]; p.Gap == "" {
 			_, first := p.First()
-			torques[i], factors[i] = first.Torque, p.Speeds[p.Worst].FaceFactor
+			torques[i], factors[i], meshes[i] = first.Torque, p.Speeds[p.Worst].FaceFactor, harmless(p.Speeds[p.Worst].FaceMesh)
 		}
 	}
 	torque, factor := column(torques, quantity.Torque, o.Units), fixedColumn(factors)
@@ -213,7 +213,7 @@ func lineTables(b *bytes.Buffer, s *study.Sweep, o Options) {
 	for i := range s.Points {
 		p := &s.Points[i]
 		if p.Gap != "" {
-			rows = append(rows, texts(values[i], none, none, "", "can't be: see below", none))
+			rows = append(rows, texts(values[i], none, none, "", "can't be: see below", none, ""))
 			continue
 		}
 		k, first := p.First()
@@ -224,7 +224,7 @@ func lineTables(b *bytes.Buffer, s *study.Sweep, o Options) {
 		if math.IsNaN(factors[i]) {
 			factor[i] = none
 		}
-		rows = append(rows, texts(values[i], torque[i], percent(p.Speeds[k].Margin), harmless(s.Speeds[k]), name, factor[i]))
+		rows = append(rows, texts(values[i], torque[i], percent(p.Speeds[k].Margin), harmless(s.Speeds[k]), name, factor[i], meshes[i]))
 	}
 	unit := quantity.Unit(quantity.Torque, o.Units)
 	b.WriteString("\n  What gives first\n")
@@ -235,6 +235,7 @@ func lineTables(b *bytes.Buffer, s *study.Sweep, o Options) {
 		{text: "in", least: 5},
 		{text: "limit", least: 12},
 		{text: "K_Hβ\nthere", right: true},
+		{text: "of mesh", least: 5},
 	}, rows)
 	if len(s.Speeds) > 1 {
 		speedsTable(b, s, values, o)

@@ -53,10 +53,24 @@ type speedPointJSON struct {
 	Kind       string `json:"kind"`
 	Item       string `json:"item"`
 	FaceFactor number `json:"largest_face_factor"`
+	FaceMesh   string `json:"largest_face_factor_mesh"`
 }
 
-// axisUnit is the factor and unit of an axis in JSON and CSV.
-func axisUnit(a *study.Axis) (float64, string) { return inUnit(a.Dimension) }
+// axisUnit is the unit of an axis in JSON and CSV: that in which the file gives it.
+func axisUnit(a *study.Axis) string {
+	if a.Unit != "" || a.Whole {
+		return a.Unit
+	}
+	return quantity.Unit(a.Dimension, quantity.Metric)
+}
+
+// axisNumber is a value of an axis in its unit.
+func axisNumber(a *study.Axis, v float64) float64 {
+	if unit := axisUnit(a); unit != "" {
+		return quantity.In(v, a.Dimension, unit)
+	}
+	return v
+}
 
 // SweepJSON writes a sweep as JSON.
 func SweepJSON(w io.Writer, s *study.Sweep, o Options) error {
@@ -73,25 +87,23 @@ func SweepJSON(w io.Writer, s *study.Sweep, o Options) error {
 			j.Target.Torque = number(math.NaN())
 		}
 	}
-	first, _ := axisUnit(&s.Axes[0])
-	second, _ := axisUnit(&s.Axes[len(s.Axes)-1])
+	first, second := &s.Axes[0], &s.Axes[len(s.Axes)-1]
 	j.Met = each(s.Met, func(m study.Met) metJSON {
-		return metJSON{number(m.At * first), number(m.Within * first), number(m.Other * second), m.Rising, m.Jump}
+		within := axisNumber(first, m.Within) - axisNumber(first, 0)
+		return metJSON{number(axisNumber(first, m.At)), number(within), number(axisNumber(second, m.Other)), m.Rising, m.Jump}
 	})
 	j.Points = each(s.Points, func(p study.Point) pointJSON { return newPoint(s, &p) })
 	return writeJSON(w, j)
 }
 
 func newAxis(a study.Axis) axisJSON {
-	factor, unit := axisUnit(&a)
-	return axisJSON{a.Key, unit, number(a.Now * factor), each(a.Values, scaled(factor))}
+	return axisJSON{a.Key, axisUnit(&a), number(axisNumber(&a, a.Now)), each(a.Values, func(v float64) number { return number(axisNumber(&a, v)) })}
 }
 
 func newPoint(s *study.Sweep, p *study.Point) pointJSON {
 	j := pointJSON{Gap: p.Gap, Asked: number(p.Asked * toNm), Values: []number{}, Speeds: []speedPointJSON{}}
 	for k := range p.Values {
-		factor, _ := axisUnit(&s.Axes[k])
-		j.Values = append(j.Values, number(p.Values[k]*factor))
+		j.Values = append(j.Values, number(axisNumber(&s.Axes[k], p.Values[k])))
 	}
 	if p.Gap != "" {
 		j.Asked = number(math.NaN())
@@ -99,7 +111,7 @@ func newPoint(s *study.Sweep, p *study.Point) pointJSON {
 	}
 	j.Worst = s.Speeds[p.Worst]
 	for k, sp := range p.Speeds {
-		j.Speeds = append(j.Speeds, speedPointJSON{s.Speeds[k], number(sp.First.Torque * toNm), number(sp.Margin), sp.First.Kind.Key(), sp.First.Item, number(sp.FaceFactor)})
+		j.Speeds = append(j.Speeds, speedPointJSON{s.Speeds[k], number(sp.First.Torque * toNm), number(sp.Margin), sp.First.Kind.Key(), sp.First.Item, number(sp.FaceFactor), sp.FaceMesh})
 	}
 	return j
 }
@@ -111,23 +123,22 @@ func SweepCSV(w io.Writer, s *study.Sweep, _ Options) error {
 	}
 	var head []string
 	for i := range s.Axes {
-		_, unit := axisUnit(&s.Axes[i])
+		unit := axisUnit(&s.Axes[i])
 		name := s.Axes[i].Key
 		if unit != "" {
 			name += " [" + unit + "]"
 		}
 		head = append(head, word(name))
 	}
-	rows := [][]string{append(head, "torque_nm", "speed", "allowable_torque_nm", "margin_fraction", "kind", "item", "largest_face_factor", "least_of_all", "gap")}
+	rows := [][]string{append(head, "torque_nm", "speed", "allowable_torque_nm", "margin_fraction", "kind", "item", "largest_face_factor", "largest_face_factor_mesh", "least_of_all", "gap")}
 	for i := range s.Points {
 		p := &s.Points[i]
 		var at []string
 		for k, v := range p.Values {
-			factor, _ := axisUnit(&s.Axes[k])
-			at = append(at, digits(v*factor))
+			at = append(at, digits(axisNumber(&s.Axes[k], v)))
 		}
 		if p.Gap != "" {
-			rows = append(rows, append(at, "", "", "", "", "", "", "", "", word(p.Gap)))
+			rows = append(rows, append(at, "", "", "", "", "", "", "", "", "", word(p.Gap)))
 			continue
 		}
 		for k, sp := range p.Speeds {
@@ -135,7 +146,7 @@ func SweepCSV(w io.Writer, s *study.Sweep, _ Options) error {
 			if k == p.Worst {
 				least = "yes"
 			}
-			rows = append(rows, append(append([]string{}, at...), digits(p.Asked*toNm), word(s.Speeds[k]), digits(sp.First.Torque*toNm), digits(sp.Margin), sp.First.Kind.Key(), word(sp.First.Item), digits(sp.FaceFactor), least, ""))
+			rows = append(rows, append(append([]string{}, at...), digits(p.Asked*toNm), word(s.Speeds[k]), digits(sp.First.Torque*toNm), digits(sp.Margin), sp.First.Kind.Key(), word(sp.First.Item), digits(sp.FaceFactor), word(sp.FaceMesh), least, ""))
 		}
 	}
 	return writeCSV(w, rows)

@@ -55,7 +55,7 @@ type writers struct {
 func (o *output) deliver(results []*gearbox.Result, e env, w writers) (int, error) {
 	opt := o.options(e)
 	err := o.write(page.Options{
-		Headline: reports.Answers(results, opt), SplitWords: reports.SplitWords,
+		Headline: reports.Answers(results, opt), SplitWords: func(c *study.CauseSplit) []string { return reports.SplitWords(c, opt) },
 		CaseWords: func(c *study.Comparison, k *study.LighterCase) page.CaseWords {
 			return page.CaseWords(reports.WordCase(c, k, opt))
 		},

@@ -17,12 +17,13 @@ func compareCommand() command {
 		name: "compare", args: "FILE FILE… [flags]", files: true,
 		short: "set two or more boxes side by side",
 		long: `Works out every box at the same input torque (or each at its own, when the files differ and --torque isn't given) and
-sets them side by side: which runs out first and of what, and how spans, deflections, tilts and stresses differ.
-Speeds, shafts and meshes of the same name belong together. The first file is the one the others are measured against.
+sets them side by side: what limits each and where, and how spans, deflections, misalignment and stresses differ.
+Speeds, shafts and meshes of the same name belong together; parts under another name are known by their place and teeth.
+The first file is the one the others are measured against.
 
 What makes the difference is shared out over groups of dimensions: bearing span, shafts, gear positions, faces, teeth,
-ratios, bearings and seats, housing, steel. Every mix of both boxes is solved, so no order of changes is preferred and
-the parts add up to the whole.`,
+ratios, bearings and seats, housing, steel and more. Every mix of both boxes is solved, so no order of changes is
+preferred and the parts add up to the whole; what is the same in both files has no part in it.`,
 		example: `  layshaft compare testdata/alder.yaml testdata/birch.yaml --html compare.html`,
 		flags: func(set *pflag.FlagSet) action {
 			var q question

@@ -161,7 +161,7 @@ func axis(file *boxfile.File, c boxfile.Change, steps int) (study.Axis, diag.Lis
 		if err != nil {
 			return fault("an end of the range can't be read", err.Error()+".")
 		}
-		ends[i] = q.Value
+		ends[i], a.Unit = q.Value, quantity.UnitOf(end, a.Dimension)
 	}
 	if !(ends[0] < ends[1]) {
 		return fault("a range that doesn't rise", fmt.Sprintf("Found %q. The first end must be the smaller one.", c.Value))
@@ -177,7 +177,7 @@ func axis(file *boxfile.File, c boxfile.Change, steps int) (study.Axis, diag.Lis
 	}
 	if text, ok := file.Value(c); ok {
 		if q, err := quantity.Parse(text, a.Dimension); err == nil {
-			a.Now = q.Value
+			a.Now, a.Unit = q.Value, quantity.UnitOf(text, a.Dimension)
 		}
 	}
 	return a, nil

@@ -76,3 +76,13 @@ func round(v float64, digits int) string {
 	exponent, _ := strconv.Atoi(short[len(short)-3:])
 	return strconv.FormatFloat(rounded, 'f', max(digits-1-exponent, 0), 64)
 }
+
+// In turns an inner value of dimension d into the number that stands before a unit of it, as UnitOf or Units names it. It
+// is NaN when d has no such unit.
+func In(inner float64, d Dimension, unit string) float64 {
+	u, ok := findUnit(unit, d.physical())
+	if !ok {
+		return math.NaN()
+	}
+	return u.outer(inner)
+}

@@ -83,3 +83,30 @@ func TestEveryDimensionIsComplete(t *testing.T) {
 		}
 	}
 }
+
+func TestUnitsAsWritten(t *testing.T) {
+	for _, w := range []struct {
+		text  string
+		d     Dimension
+		unit  string
+		inner float64
+		want  float64
+	}{
+		{"180 mm", Length, "mm", 180, 180},
+		{"7.5 inch", Length, "in", 190.5, 7.5},
+		{" 20 um ± 2 µm", Deflection, "µm", 0.02, 20},
+		{"3000 1/min", RotationalSpeed, "rpm", 100 * math.Pi, 3000},
+		{"300 rad/s", RotationalSpeed, "rad/s", 300, 300},
+		{"15° 30′", Angle, "°", 15.5 * math.Pi / 180, 15.5},
+		{"212 °F", Temperature, "°F", 100, 212},
+		{"15 %", Number, "%", 0.15, 15},
+		{"0.15", Number, "", 0, math.NaN()},
+		{"170 mm", Torque, "", 0, math.NaN()},
+	} {
+		unit := UnitOf(w.text, w.d)
+		got := In(w.inner, w.d, unit)
+		if unit != w.unit || !(math.Abs(got-w.want) <= 1e-12*math.Abs(w.want)) && !(math.IsNaN(got) && math.IsNaN(w.want)) {
+			t.Errorf("%q: %g %q, want %g %q", w.text, got, unit, w.want, w.unit)
+		}
+	}
+}

@@ -210,3 +210,13 @@ func (s *scanner) unit(want Dimension) (*unit, *Error) {
 	}
 	return nil, s.fail(start, "unknown unit "+quote(name), detail)
 }
+
+// UnitOf is the unit in which a text gives a quantity of a dimension, in its main spelling; "" when there is none in it.
+func UnitOf(text string, d Dimension) string {
+	s := scanner{text: []rune(strings.TrimRightFunc(text, unicode.IsSpace))}
+	s.spaces()
+	if m, err := s.measure(d); err == nil && m.unit != nil {
+		return m.unit.name()
+	}
+	return ""
+}

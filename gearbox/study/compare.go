@@ -3,6 +3,7 @@ package study
 
 import (
 	"math"
+	"slices"
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
@@ -15,6 +16,8 @@ type Comparison struct {
 	Weighed []WeighedBox      // indexed like Results; nil when a result doesn't tell its weights
 	Lighter []LighterCase     // the lightest box against each other one that is heavier
 	Speeds  []SpeedRow        // speeds in the order of the first box; then those that only other boxes have
+	Renamed [][]Rename        // parts that another box calls otherwise than the first, indexed like Results
+	Ranking []Ranking         // each other box against the first, with the unknowns that they have in common; at equal steel where Equal isn't nil
 	Equal   []*gearbox.Result // all boxes with the steels of the first; nil when their steels are alike, or until EqualSteel was asked
 	Splits  []Split           // what makes the difference to the first box, of each other box; nil until Explain was asked
 }
@@ -36,15 +39,20 @@ type Difference struct {
 	Change    []float64 // relative to the first box, (v − v0)/v0; 0 for the first, NaN where it can't be told, as between values of different sign
 }
 
-// Compare sets solved boxes side by side. Speeds, shafts and meshes belong together when they bear the same name.
+// Compare sets solved boxes side by side. Speeds belong together when they bear the same name, shafts and meshes also when
+// they are the same under another one.
 func Compare(results []*gearbox.Result) *Comparison {
 	c := &Comparison{Results: results}
-	for _, name := range names(results, func(r *gearbox.Result) (all []string) {
+	calls, renamed := namings(results)
+	c.Renamed = renamed
+	wheels := gearings(results)
+	var speeds []string
+	for _, r := range results {
 		for _, s := range r.Speeds {
-			all = append(all, s.Name)
+			speeds = append(speeds, s.Name)
 		}
-		return all
-	}) {
+	}
+	for _, name := range once(speeds) {
 		row := SpeedRow{Name: name, Boxes: make([]*gearbox.SpeedResult, len(results))}
 		for i, r := range results {
 			for j := range r.Speeds {
@@ -53,38 +61,41 @@ func Compare(results []*gearbox.Result) *Comparison {
 				}
 			}
 		}
-		row.compare()
+		row.compare(calls)
 		row.addMass(results)
+		row.addWheels(wheels)
 		c.Speeds = append(c.Speeds, row)
 	}
+	c.Ranking = ranked(results)
 	c.Weighed = Weigh(results)
 	c.Lighter = c.lighter()
 	return c
 }
 
 // compare fills in the quantities, from the answer down to what explains it.
-func (row *SpeedRow) compare() {
-	row.add("allowable torque", "allowable_torque", "", quantity.Torque, func(s *gearbox.SpeedResult) float64 {
+func (row *SpeedRow) compare(calls []naming) {
+	row.add("allowable torque", "allowable_torque", "", quantity.Torque, func(_ int, s *gearbox.SpeedResult) float64 {
 		return s.First.Torque
 	})
-	row.add("ratio", "ratio", "", quantity.Number, func(s *gearbox.SpeedResult) float64 { return math.Abs(s.Ratio) })
-	shafts := names(row.Boxes, func(s *gearbox.SpeedResult) (all []string) {
+	row.transmitted()
+	row.add("ratio", "ratio", "", quantity.Number, func(_ int, s *gearbox.SpeedResult) float64 { return math.Abs(s.Ratio) })
+	var shafts, meshes []string
+	for i, s := range row.Boxes {
+		if s == nil {
+			continue
+		}
 		for _, sh := range s.Shafts {
-			all = append(all, sh.Name)
+			shafts = append(shafts, calls[i].shaft(sh.Name))
 		}
-		return all
-	})
-	meshes := names(row.Boxes, func(s *gearbox.SpeedResult) (all []string) {
 		for _, m := range s.Meshes {
-			all = append(all, m.Name)
+			meshes = append(meshes, calls[i].mesh(m.Name))
 		}
-		return all
-	})
-	for _, name := range shafts {
-		of := func(f func(*gearbox.ShaftResult) float64) func(*gearbox.SpeedResult) float64 {
-			return func(s *gearbox.SpeedResult) float64 {
+	}
+	for _, name := range once(shafts) {
+		of := func(f func(*gearbox.ShaftResult) float64) func(int, *gearbox.SpeedResult) float64 {
+			return func(box int, s *gearbox.SpeedResult) float64 {
 				for i := range s.Shafts {
-					if s.Shafts[i].Name == name {
+					if calls[box].shaft(s.Shafts[i].Name) == name {
 						return f(&s.Shafts[i])
 					}
 				}
@@ -94,11 +105,11 @@ func (row *SpeedRow) compare() {
 		row.add("bearing span", "bearing_span", gearbox.ShaftTitle(name), quantity.Length, of(func(s *gearbox.ShaftResult) float64 { return s.Span }))
 		row.add("largest deflection", "largest_deflection", gearbox.ShaftTitle(name), quantity.Deflection, of(func(s *gearbox.ShaftResult) float64 { return s.MaxDeflection }))
 	}
-	for _, name := range meshes {
-		of := func(f func(*gearbox.MeshResult) float64) func(*gearbox.SpeedResult) float64 {
-			return func(s *gearbox.SpeedResult) float64 {
+	for _, name := range once(meshes) {
+		of := func(f func(*gearbox.MeshResult) float64) func(int, *gearbox.SpeedResult) float64 {
+			return func(box int, s *gearbox.SpeedResult) float64 {
 				for i := range s.Meshes {
-					if s.Meshes[i].Name == name {
+					if calls[box].mesh(s.Meshes[i].Name) == name {
 						return f(&s.Meshes[i])
 					}
 				}
@@ -107,10 +118,9 @@ func (row *SpeedRow) compare() {
 		}
 		row.add("face width that meets", "common_face", name, quantity.Length, of(func(m *gearbox.MeshResult) float64 { return m.Face }))
 		row.add("separation", "separation", name, quantity.Deflection, of(func(m *gearbox.MeshResult) float64 { return m.Separation }))
-		row.add("tilt", "tilt", name, quantity.Slope, of(func(m *gearbox.MeshResult) float64 { return m.Tilt }))
-		row.add("gap over the face", "face_gap", name, quantity.Deflection, of(func(m *gearbox.MeshResult) float64 { return m.FaceGap }))
+		row.add("equivalent misalignment (F_βy)", "misalignment", name, quantity.Deflection, of(func(m *gearbox.MeshResult) float64 { return m.FaceGap }))
 		row.add("peak over mean load along the face (K_Hβ)", "face_factor", name, quantity.Number, of(func(m *gearbox.MeshResult) float64 { return m.FaceFactor }))
-		rated := func(f func(*iso6336.Rating) float64) func(*gearbox.SpeedResult) float64 {
+		rated := func(f func(*iso6336.Rating) float64) func(int, *gearbox.SpeedResult) float64 {
 			return of(func(m *gearbox.MeshResult) float64 {
 				if m.Rating == nil {
 					return math.NaN()
@@ -118,19 +128,19 @@ func (row *SpeedRow) compare() {
 				return f(m.Rating)
 			})
 		}
-		for k, side := range []string{"driver", "driven"} {
+		for k, side := range sides {
 			row.add("root stress (σ_F)", "root_stress", name+", "+side, quantity.Stress, rated(func(r *iso6336.Rating) float64 { return r.Root[k].Stress }))
 		}
 		row.add("flank stress (σ_H)", "flank_stress", name, quantity.Stress, rated(func(r *iso6336.Rating) float64 { return max(r.Flank[0].Stress, r.Flank[1].Stress) }))
 	}
 }
 
-func (row *SpeedRow) add(name, key, part string, dim quantity.Dimension, value func(*gearbox.SpeedResult) float64) {
+func (row *SpeedRow) add(name, key, part string, dim quantity.Dimension, value func(box int, s *gearbox.SpeedResult) float64) {
 	d := Difference{Name: name, Key: key, Part: part, Dimension: dim}
 	for i, s := range row.Boxes {
 		v := math.NaN()
 		if s != nil {
-			v = value(s)
+			v = value(i, s)
 		}
 		d.Values = append(d.Values, v)
 		d.Change = append(d.Change, change(v, d.Values[0], i == 0))
@@ -148,19 +158,15 @@ func change(v, base float64, first bool) float64 {
 	return (v - base) / base
 }
 
-// names collects names over boxes in order of first appearance.
-func names[T any](of []*T, list func(*T) []string) (all []string) {
-	seen := map[string]bool{}
-	for _, t := range of {
-		if t == nil {
-			continue
-		}
-		for _, n := range list(t) {
-			if !seen[n] {
-				seen[n] = true
-				all = append(all, n)
-			}
+// once leaves out names that came before.
+func once(all []string) (names []string) {
+	for _, name := range all {
+		if !slices.Contains(names, name) {
+			names = append(names, name)
 		}
 	}
-	return all
+	return names
 }
+
+// sides are what the two gears of a mesh are called beside its name.
+var sides = []string{"driver", "driven"}

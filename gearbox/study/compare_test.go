@@ -61,7 +61,7 @@ func TestCompareTakesItsNumbersFromTheResults(t *testing.T) {
 		}{
 			{"allowable_torque", "", a.Governing().Allowable[a.Governing().Level], b.Governing().Allowable[b.Governing().Level]},
 			{"largest_deflection", "output shaft", a.Shafts[1].MaxDeflection, b.Shafts[1].MaxDeflection},
-			{"tilt", "final", a.Meshes[1].Tilt, b.Meshes[1].Tilt},
+			{"misalignment", "final", a.Meshes[1].FaceGap, b.Meshes[1].FaceGap},
 			{"root_stress", a.Meshes[0].Name + ", driven", a.Meshes[0].Rating.Root[1].Stress, b.Meshes[0].Rating.Root[1].Stress},
 		} {
 			d := item(t, row, w.key, w.part)
@@ -119,6 +119,34 @@ func TestChange(t *testing.T) {
 	} {
 		if got := change(c.v, c.base, false); math.Abs(got-c.want) > 1e-15 || math.IsNaN(got) != math.IsNaN(c.want) {
 			t.Errorf("from %g to %g: %g, want %g", c.base, c.v, got, c.want)
+		}
+	}
+}
+
+// Shafts and meshes of other names stand beside what they are in the first box.
+func TestRenamedPartsStandSideBySide(t *testing.T) {
+	a := pairBox(t, "long")
+	b := altered(pairBox(t, "short"), func(b *gearbox.Box) {
+		b.Shafts[1].Name, b.Output.Shaft, b.Gears[1].Shaft = "main", "main", "main"
+		b.Centres = []gearbox.Centre{{Between: [2]string{"input", "main"}, Distance: b.Centres[0].Distance}}
+		b.Meshes[0].Name = "pair"
+		b.Speeds = []gearbox.Speed{{Name: "only", Path: []string{"pair"}}}
+	})
+	ra, rb := solve(t, a), solve(t, b)
+	c := Compare([]*gearbox.Result{ra, rb})
+	if len(c.Renamed[0]) != 0 || len(c.Renamed[1]) != 2 {
+		t.Errorf("renamed %v", c.Renamed)
+	}
+	row := c.Speeds[0]
+	if d := item(t, row, "misalignment", "only pair"); d.Values[1] != rb.Speeds[0].Meshes[0].FaceGap {
+		t.Errorf("misalignment %v", d.Values)
+	}
+	if d := item(t, row, "bearing_span", "output shaft"); d.Values[0] != 170 || d.Values[1] != 140 {
+		t.Errorf("spans %v", d.Values)
+	}
+	for _, d := range row.Items {
+		if d.Part == "pair" || d.Part == "main shaft" {
+			t.Errorf("%s of %q stands alone", d.Key, d.Part)
 		}
 	}
 }

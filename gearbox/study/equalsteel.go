@@ -30,7 +30,7 @@ func (c *Comparison) EqualSteel(load func(*gearbox.Box) gearbox.Load) error {
 	if !differ {
 		return nil
 	}
-	c.Equal = equal
+	c.Equal, c.Ranking = equal, ranked(equal)
 	for i, row := range Compare(equal).Speeds {
 		d := row.Items[0]
 		d.Name, d.Key = "allowable torque at equal steel", "allowable_torque_equal_steel"

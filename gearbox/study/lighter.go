@@ -2,6 +2,7 @@ package study
 
 import (
 	"math"
+	"reflect"
 	"slices"
 
 	"layshaft/gearbox"
@@ -49,36 +50,18 @@ type ReasonKind string
 
 // The kinds of reason, as machines know them.
 const (
-	ByMass       ReasonKind = "mass"
-	ByTorque     ReasonKind = "allowable_torque"
-	ByState      ReasonKind = "state"
-	ByPerMass    ReasonKind = "torque_per_mass"
-	BySpin       ReasonKind = "synchroniser_inertia"
-	ByDeflection ReasonKind = "largest_deflection"
-	ByRoot       ReasonKind = "root_stress"
-	ByFlank      ReasonKind = "flank_stress"
-	SameLimit    ReasonKind = "same_limit"
-)
-
-// Gap is something that a case would need and isn't told.
-type Gap struct {
-	Kind  GapKind
-	Boxes []int    // places in Comparison.Results
-	Names []string // speeds, where it is about speeds
-}
-
-// GapKind is what isn't known.
-type GapKind string
-
-// The kinds of gap, as machines know them.
-const (
-	NotWeighed     GapKind = "whole_box_not_weighed"
-	NoClutchDisc   GapKind = "nothing_told_to_turn_with_input"
-	NoSynchroniser GapKind = "synchroniser_not_known"
-	OtherTorque    GapKind = "asked_torques_differ"
-	OtherSteel     GapKind = "steels_differ"
-	OtherLevel     GapKind = "judged_by_other_ends"
-	MissingSpeed   GapKind = "speed_missing"
+	ByMass        ReasonKind = "mass"
+	ByTorque      ReasonKind = "allowable_torque"
+	ByState       ReasonKind = "state"
+	ByPerMass     ReasonKind = "torque_per_mass"
+	ByTransmitted ReasonKind = "allowable_over_transmitted_torque"
+	ByWheels      ReasonKind = "allowable_torque_at_the_wheels"
+	ByLife        ReasonKind = "life"
+	BySpin        ReasonKind = "synchroniser_inertia"
+	ByDeflection  ReasonKind = "largest_deflection"
+	ByRoot        ReasonKind = "root_stress"
+	ByFlank       ReasonKind = "flank_stress"
+	SameLimit     ReasonKind = "same_limit"
 )
 
 // sameNumber is the relative difference below which two numbers count as the same: less than anybody measures.
@@ -126,6 +109,9 @@ func (c *Comparison) caseOf(lighter, other int) LighterCase {
 	sameTorque := boxes[0].Result.Torque == boxes[1].Result.Torque
 
 	k.limits(shared, at, sameTorque)
+	k.sort(ByTransmitted, quantity.Number, shared, true, func(row *SpeedRow, i int) float64 { return 1 + marginTransmitted(at(row)[i]) })
+	k.sort(ByWheels, quantity.Torque, shared, true, func(row *SpeedRow, i int) float64 { return row.most("wheel_torque", [2]int{lighter, other}[i]) })
+	k.life([2]*gearbox.Result{boxes[0].Result, boxes[1].Result})
 	k.sort(ByPerMass, quantity.TorquePerMass, shared, true, func(row *SpeedRow, i int) float64 { return boxes[i].PerMassOf(row.Name) })
 	k.sort(BySpin, quantity.MomentOfInertia, shared, false, func(row *SpeedRow, i int) float64 {
 		if y := boxes[i].Synchroniser(row.Name); y != nil {
@@ -144,6 +130,47 @@ func (c *Comparison) caseOf(lighter, other int) LighterCase {
 	}
 	k.gaps(c, sameTorque)
 	return k
+}
+
+// life sets the lives of what the duty wears out first against each other, in repeats of a duty that both boxes have: at the
+// torque transmitted where both tell it, else at the torque asked.
+func (k *LighterCase) life(of [2]*gearbox.Result) {
+	if of[0].Box.Duty == nil || !reflect.DeepEqual(of[0].Box.Duty, of[1].Box.Duty) {
+		return
+	}
+	asked, reached := [2]float64{}, [2]float64{}
+	for i, r := range of {
+		l := shortest(r.Lives)
+		asked[i], reached[i] = l.Asked, l.Reached
+	}
+	v := asked
+	if reached[0] > 0 && reached[1] > 0 {
+		v = reached
+	}
+	if !(v[0] > 0 && v[1] > 0) || v[0] == v[1] || finite(v[0]) && finite(v[1]) && !differs(v[0], v[1]) {
+		return
+	}
+	r := Reason{Kind: ByLife, Dimension: quantity.Number, Values: [][2]float64{v}}
+	if v[0] > v[1] {
+		k.For = append(k.For, r)
+	} else {
+		k.Against = append(k.Against, r)
+	}
+}
+
+// shortest is the life of the gear that tires first; 0 when the duty wears none.
+func shortest(all []gearbox.GearLife) (least gearbox.Life) {
+	of := func(least, v float64) float64 {
+		if v > 0 && (least == 0 || v < least) {
+			return v
+		}
+		return least
+	}
+	for i := range all {
+		l := all[i].Shortest()
+		least.Asked, least.Reached = of(least.Asked, l.Asked), of(least.Reached, l.Reached)
+	}
+	return least
 }
 
 // most is the largest value of a quantity over all parts of one box; NaN when there is none.
@@ -234,8 +261,8 @@ func (k *LighterCase) limits(shared []*SpeedRow, at func(*SpeedRow) [2]*gearbox.
 			}
 			put(&torques, side, ByTorque, quantity.Torque, row.Name, v, limits, func(r *Reason) bool { return sameParts(r.Limits[0], limits) })
 		}
-		if len(s[0].Margins) > 0 && len(s[1].Margins) > 0 {
-			if a, b := s[0].Governing().State, s[1].Governing().State; a != b {
+		if m, n := s[0].Deciding(), s[1].Deciding(); m != nil && n != nil {
+			if a, b := m.Judged(), n.Judged(); a != b {
 				side := &k.Against
 				if a > b {
 					side = &k.For
@@ -258,99 +285,6 @@ func (k *LighterCase) limits(shared []*SpeedRow, at func(*SpeedRow) [2]*gearbox.
 func sameParts(a, b LimitPair) bool {
 	for i := range a {
 		if a[i].Kind != b[i].Kind || a[i].Item != b[i].Item {
-			return false
-		}
-	}
-	return true
-}
-
-// gaps lists what the case lacks.
-func (k *LighterCase) gaps(c *Comparison, sameTorque bool) {
-	both := []int{k.Lighter, k.Other}
-	lacking := func(kind GapKind, lacks func(w *WeighedBox) bool) {
-		g := Gap{Kind: kind}
-		for _, i := range both {
-			if lacks(&c.Weighed[i]) {
-				g.Boxes = append(g.Boxes, i)
-			}
-		}
-		if len(g.Boxes) > 0 {
-			k.Gaps = append(k.Gaps, g)
-		}
-	}
-	lacking(NotWeighed, func(w *WeighedBox) bool { return w.Result.Box.Weighed.Box == 0 })
-	for _, i := range both {
-		g := Gap{Kind: NoSynchroniser, Boxes: []int{i}}
-		for _, y := range c.Weighed[i].Result.Weights.Synchronisers {
-			if y.Unknown != "" && c.has(i, y.Speed) {
-				g.Names = append(g.Names, y.Speed)
-			}
-		}
-		if len(g.Names) > 0 {
-			k.Gaps = append(k.Gaps, g)
-		}
-	}
-	lacking(NoClutchDisc, func(w *WeighedBox) bool {
-		for _, p := range w.Result.Box.Parts {
-			if p.Inertia > 0 && p.TurnsWith == w.Result.Box.Input.Shaft {
-				return false
-			}
-		}
-		return true
-	})
-	for n, i := range both {
-		g := Gap{Kind: MissingSpeed, Boxes: []int{i}}
-		for _, row := range c.Speeds {
-			if row.Boxes[i] == nil && row.Boxes[both[1-n]] != nil {
-				g.Names = append(g.Names, row.Name)
-			}
-		}
-		if len(g.Names) > 0 {
-			k.Gaps = append(k.Gaps, g)
-		}
-	}
-	if !sameTorque {
-		k.Gaps = append(k.Gaps, Gap{Kind: OtherTorque, Boxes: both})
-	}
-	if c.Results[k.Lighter].Box.Limits.Strength != c.Results[k.Other].Box.Limits.Strength {
-		k.Gaps = append(k.Gaps, Gap{Kind: OtherLevel, Boxes: both})
-	}
-	if !sameSteels(c.Results[k.Lighter].Box, c.Results[k.Other].Box) {
-		k.Gaps = append(k.Gaps, Gap{Kind: OtherSteel, Boxes: both})
-	}
-}
-
-func (c *Comparison) has(box int, speed string) bool {
-	for _, row := range c.Speeds {
-		if row.Name == speed {
-			return row.Boxes[box] != nil
-		}
-	}
-	return false
-}
-
-// sameSteels reports whether parts of the same name are of steel of the same name.
-func sameSteels(a, b *gearbox.Box) bool {
-	steels := map[string]string{}
-	name := func(s string) string {
-		if s == "" {
-			return gearbox.DefaultSteel
-		}
-		return s
-	}
-	for _, s := range a.Shafts {
-		steels["shaft "+s.Name] = name(s.Steel)
-	}
-	for _, g := range a.Gears {
-		steels["gear "+g.Name] = name(g.Steel)
-	}
-	for _, s := range b.Shafts {
-		if other, ok := steels["shaft "+s.Name]; ok && other != name(s.Steel) {
-			return false
-		}
-	}
-	for _, g := range b.Gears {
-		if other, ok := steels["gear "+g.Name]; ok && other != name(g.Steel) {
 			return false
 		}
 	}

@@ -67,7 +67,7 @@ func TestTheCaseHoldsWhatTheResultsSay(t *testing.T) {
 			}
 		}
 		for _, r := range reasons(t, list, ByState) {
-			a, b := speedNamed(t, birch, r.Speeds[0]).Governing().State, speedNamed(t, alder, r.Speeds[0]).Governing().State
+			a, b := speedNamed(t, birch, r.Speeds[0]).Deciding().Judged(), speedNamed(t, alder, r.Speeds[0]).Deciding().Judged()
 			if a == b || (a > b) != (side == 0) {
 				t.Errorf("states %v and %v on side %d", a, b, side)
 			}
@@ -94,7 +94,7 @@ func TestTheCaseHoldsWhatTheResultsSay(t *testing.T) {
 			t.Errorf("balance %+v", b)
 		}
 	}
-	if len(k.Balance) != 7 || len(k.Gaps) != 0 {
+	if len(k.Balance) != 8 || len(k.Gaps) != 0 {
 		t.Errorf("balance %+v, gaps %+v", k.Balance, k.Gaps)
 	}
 	// The other way round it is the same case.
@@ -193,6 +193,71 @@ func TestPerMass(t *testing.T) {
 	}
 }
 
+// What arrives, the life and the wheels are told where they can be set against each other.
+func TestWhatArrivesAndTheWheels(t *testing.T) {
+	alder, birch := demo(t)
+	c := Compare([]*gearbox.Result{alder, birch})
+	k := c.Lighter[0]
+	told := 0
+	for side, list := range [][]Reason{k.For, k.Against} {
+		for _, r := range reasons(t, list, ByTransmitted) {
+			for i, speed := range r.Speeds {
+				told++
+				a, b := speedNamed(t, birch, speed), speedNamed(t, alder, speed)
+				want := [2]float64{1 + a.Margins[a.Reach.First].Reached, 1 + b.Margins[b.Reach.First].Reached}
+				if r.Values[i] != want || (want[0] > want[1]) != (side == 0) {
+					t.Errorf("%s: %v on side %d, want %v", speed, r.Values[i], side, want)
+				}
+			}
+		}
+	}
+	if told != 5 {
+		t.Errorf("%d speeds with the torque transmitted, want 5", told)
+	}
+	lives := [2]float64{math.Inf(1), math.Inf(1)}
+	for i, r := range []*gearbox.Result{birch, alder} {
+		for _, g := range r.Lives {
+			if l := g.Shortest().Reached; l > 0 {
+				lives[i] = min(lives[i], l)
+			}
+		}
+	}
+	if r := reasons(t, k.Against, ByLife); len(r) != 1 || r[0].Values[0] != lives || lives[0] >= lives[1] {
+		t.Errorf("lives %+v, want %v", r, lives)
+	}
+	if len(reasons(t, append(k.For, k.Against...), ByWheels)) > 0 {
+		t.Error("the wheels are told of boxes of the same ratios")
+	}
+	for _, d := range c.Speeds[0].Items {
+		if d.Key == "wheel_torque" {
+			t.Error("the torque at the wheels stands beside that at the input where the ratios are the same")
+		}
+	}
+	// Another final drive: what is more at the input may be less at the wheels.
+	short := solved(t, "birch", 0, func(b *gearbox.Box) { b.Car.AxleRatio = 1.3; b.Duty.Passes++ })
+	c = Compare([]*gearbox.Result{alder, short})
+	for i, row := range c.Speeds {
+		d := item(t, row, "wheel_torque", "")
+		for n, r := range []*gearbox.Result{alder, short} {
+			s, axle := &r.Speeds[i], []float64{1, 1.3}[n]
+			efficiency := 1.0
+			if r.Box.Car.AxleEfficiency > 0 {
+				efficiency = r.Box.Car.AxleEfficiency
+			}
+			if want := s.First.Torque * math.Abs(s.Ratio) * axle * s.Efficiency * efficiency; math.Abs(d.Values[n]/want-1) > 1e-12 {
+				t.Errorf("%s: %g at the wheels, want %g", row.Name, d.Values[n], want)
+			}
+		}
+	}
+	k = c.Lighter[0]
+	if len(reasons(t, append(k.For, k.Against...), ByWheels)) == 0 || len(reasons(t, append(k.For, k.Against...), ByLife)) > 0 {
+		t.Error("the wheels aren't told, or lives of different duties are")
+	}
+	if !slices.ContainsFunc(k.Gaps, func(g Gap) bool { return g.Kind == OtherDuty }) {
+		t.Errorf("gaps %+v", k.Gaps)
+	}
+}
+
 // Masses in a cause split go by the dimensions, and its parts add up.
 func TestSplitSharesMass(t *testing.T) {
 	alder, birch := demo(t)
@@ -200,7 +265,7 @@ func TestSplitSharesMass(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	it := split.Item("1st", "mass", "")
+	it := split.Item("1st", "mass", "", nil)
 	if it == nil {
 		t.Fatal("no mass in the split")
 	}

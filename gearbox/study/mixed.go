@@ -1,6 +1,7 @@
 package study
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -10,80 +11,99 @@ import (
 
 // mixed builds the box in which some groups of dimensions are those of the second box.
 //
-// Places along a shaft are kept as they lie between its ends and its bearings: a gear in the middle of a span stays in the middle when the span becomes another. So the span
-// can be changed without pushing gears off their shafts. Gears of one mesh keep how they stand to each other, driver and driven. An error says what can't be mixed.
+// Each place along the box is one that is equal in both files, and stays where it is, or one that differs. Places that
+// differ move along in proportion when the bearings of their shaft are those of the other box: a gear in the middle of a
+// span stays in the middle. So a bearing that is moved alone is a change of span and of nothing else. An error says what
+// can't be mixed.
 func (w swap) mixed() (*gearbox.Box, error) {
-	b := *w.of(Asked)
-	b.Name, b.About, b.Origin, b.Places, b.Tolerances = w.boxes[0].Name, w.boxes[0].About, gearbox.Origin{}, nil, nil
-	b.Parts, b.Weighed = nil, gearbox.Weighed{} // masses go by the dimensions
+	b := *w.boxes[0]
+	w.loads(&b)
 	b.Steels = w.of(Steel).Steels
 	b.Evidence, b.Lessons, b.Narrowed, b.Survived = nil, nil, nil, nil // they have spoken already: the bands are in the steels
 	b.Housing = w.of(Case).Housing
 	b.Centres, b.Side = w.of(Teeth).Centres, w.of(Teeth).Side
 	// Lists stand in the order of the first box.
-	first := w.boxes[0]
-	b.Speeds = first.Speeds
-	b.Shafts = make([]gearbox.Shaft, len(first.Shafts))
+	b.Shafts = slices.Clone(b.Shafts)
 	scales := map[string]scale{} // from places of Positions to places of Span
-	for i, s := range first.Shafts {
+	for i, s := range b.Shafts {
 		var err error
 		if b.Shafts[i], err = w.shaft(s.Name); err != nil {
 			return nil, err
 		}
-		if scales[s.Name], err = between(*shaftOf(w.of(Positions), s.Name), *shaftOf(w.of(Span), s.Name)); err != nil {
-			return nil, err
+		scales[s.Name] = between(shaftOf(w.of(Positions), s.Name), shaftOf(w.of(Span), s.Name))
+	}
+	for _, s := range b.Shafts {
+		for j := range s.Bearings {
+			if br := &s.Bearings[j]; br.In != "" {
+				br.InAt = rounded(placeOf(w.of(Span), br.In, br.InAt) - shaftOf(&b, br.In).Start)
+			}
 		}
 	}
-	b.Gears = make([]gearbox.Gear, len(first.Gears))
-	for i, g := range first.Gears {
+	b.Gears = slices.Clone(b.Gears)
+	for i, g := range b.Gears {
 		b.Gears[i] = w.gear(g.Name)
 	}
-	b.Meshes = make([]gearbox.Mesh, len(first.Meshes))
-	for i, m := range first.Meshes {
-		teeth := *meshOf(w.of(Teeth), m.Name)
-		b.Meshes[i] = teeth
+	b.Meshes = slices.Clone(b.Meshes)
+	for i, m := range b.Meshes {
+		b.Meshes[i] = *meshOf(w.of(Teeth), m.Name)
+		b.Meshes[i].Efficiency = meshOf(w.of(Losses), m.Name).Efficiency
+		b.Meshes[i].TiltLimit = meshOf(w.of(Judging), m.Name).TiltLimit
 	}
 	w.place(&b, scales)
-	in, out := w.of(Positions).Input, w.of(Positions).Output
-	b.Input = gearbox.Port{Shaft: in.Shaft, At: scales[in.Shaft].at(in.At)}
-	b.Output = gearbox.Port{Shaft: out.Shaft, At: scales[out.Shaft].at(out.At)}
-	direct := w.of(Positions).DirectAt
-	b.DirectAt = gearbox.DirectAt{Input: scales[in.Shaft].moved(direct.Input), Output: scales[out.Shaft].moved(direct.Output)}
+	b.Input = w.port(&b, scales, func(b *gearbox.Box) gearbox.Port { return b.Input })
+	b.Output = w.port(&b, scales, func(b *gearbox.Box) gearbox.Port { return b.Output })
+	b.DirectAt = gearbox.DirectAt{
+		Input:  w.hub(&b, scales, b.Input.Shaft, func(b *gearbox.Box) *float64 { return b.DirectAt.Input }),
+		Output: w.hub(&b, scales, b.Output.Shaft, func(b *gearbox.Box) *float64 { return b.DirectAt.Output }),
+	}
 	return &b, nil
+}
+
+// loads takes what is asked of a box, and how it is judged.
+func (w swap) loads(b *gearbox.Box) {
+	asked := w.of(Asked)
+	b.Torque, b.Shock, b.Revs = asked.Torque, asked.Shock, asked.Revs
+	b.Clutch, b.Car, b.Duty = asked.Clutch, asked.Car, asked.Duty
+	b.Oil, b.Turns, b.Limits = w.of(Oil).Oil, w.of(Sense).Turns, w.of(Judging).Limits
 }
 
 // shaft mixes one shaft.
 func (w swap) shaft(name string) (gearbox.Shaft, error) {
 	span, sections, seats := shaftOf(w.of(Span), name), shaftOf(w.of(Sections), name), shaftOf(w.of(Seats), name)
-	if len(span.Bearings) != len(seats.Bearings) {
-		return gearbox.Shaft{}, fmt.Errorf("the %s has %d bearings in one box and %d in the other", gearbox.ShaftTitle(name), len(span.Bearings), len(seats.Bearings))
-	}
 	s := *shaftOf(w.boxes[0], name)
-	s.Start, s.Axis, s.Steel, s.Pair = span.Start, shaftOf(w.of(Teeth), name).Axis, shaftOf(w.of(Steel), name).Steel, seats.Pair
-	along, err := between(*sections, *span)
-	if err != nil {
-		return s, err
+	s.Axis, s.Steel, s.Pair = shaftOf(w.of(Teeth), name).Axis, shaftOf(w.of(Steel), name).Steel, seats.Pair
+	stay := borders(shaftOf(w.other(Sections), name))
+	along := between(sections, span)
+	if !slices.IsSorted(along.to) {
+		return s, fmt.Errorf("the bearings of the %s stand in another order", gearbox.ShaftTitle(name))
 	}
-	s.Sections = nil
-	x, from := 0.0, 0.0
-	for _, sec := range sections.Sections {
-		x += sec.Length
-		to := along.at(x)
-		if to > from {
-			s.Sections = append(s.Sections, gearbox.Section{Length: nanometre(to - from), Outer: sec.Outer, Bore: sec.Bore})
+	all := borders(sections)
+	for i, x := range all {
+		if !slices.Contains(stay, x) {
+			all[i] = along.at(x)
 		}
-		from = max(from, to)
+		if i > 0 && all[i] <= all[i-1] {
+			return s, fmt.Errorf("with the bearings at their other places, a step of the %s would stand beyond the next", gearbox.ShaftTitle(name))
+		}
 	}
-	s.Bearings = make([]gearbox.Bearing, len(seats.Bearings))
-	housing := shaftOf(w.of(Case), name)
-	for k, j := range ordered(seats.Bearings) {
-		br, at := seats.Bearings[j], span.Bearings[ordered(span.Bearings)[k]]
-		br.At, br.In, br.InAt = at.At, at.In, at.InAt
-		br.Housing = 0
-		if len(housing.Bearings) == len(seats.Bearings) {
-			br.Housing = housing.Bearings[ordered(housing.Bearings)[k]].Housing
+	s.Start, s.Sections = all[0], slices.Clone(sections.Sections)
+	for i := range s.Sections {
+		s.Sections[i].Length = rounded(all[i+1] - all[i])
+	}
+	s.Bearings = slices.Clone(seats.Bearings)
+	for j := range s.Bearings {
+		br := &s.Bearings[j]
+		at, housing, judged := bearingOf(span, br.Name), bearingOf(shaftOf(w.of(Case), name), br.Name), bearingOf(shaftOf(w.of(Judging), name), br.Name)
+		if len(span.Bearings) != len(s.Bearings) || at == nil {
+			return s, fmt.Errorf("the %s hasn't got the same bearings in both boxes", gearbox.ShaftTitle(name))
 		}
-		s.Bearings[j] = br
+		br.At, br.In, br.InAt = rounded(span.Start+at.At-s.Start), at.In, at.InAt
+		if housing != nil { // else it comes with the bearing
+			br.Housing = housing.Housing
+		}
+		if judged != nil {
+			br.SlopeLimit = judged.SlopeLimit
+		}
 	}
 	return s, nil
 }
@@ -91,119 +111,90 @@ func (w swap) shaft(name string) (gearbox.Shaft, error) {
 // gear mixes one gear; its place is left to place.
 func (w swap) gear(name string) gearbox.Gear {
 	g := *gearOf(w.of(Teeth), name)
-	g.Shaft = gearOf(w.boxes[0], name).Shaft
 	g.Teeth = gearOf(w.of(Ratios), name).Teeth
 	g.Face = gearOf(w.of(Faces), name).Face
 	g.Seat = gearOf(w.of(Seats), name).Seat
 	g.Steel, g.Peened = gearOf(w.of(Steel), name).Steel, gearOf(w.of(Steel), name).Peened
-	g.At = gearOf(w.of(Positions), name).At
+	body := gearOf(w.of(Bodies), name)
+	g.Rim, g.Web, g.Bore, g.Hub = body.Rim, body.Web, body.Bore, body.Hub
 	return g
 }
 
-// place puts the gears where they are on shafts of another span. In each mesh the driver stays where it is along its span and the driven gear where it is to the driver.
+// place puts the gears where they are on shafts of another span. Gears that are joined by meshes keep how they stand to
+// each other: where one of them stays, all do; else they move as one, by the mean of what each would move.
 func (w swap) place(b *gearbox.Box, scales map[string]scale) {
-	positions := w.of(Positions)
-	placed := map[string]bool{}
-	set := func(name string, at float64) {
-		g, from := gearOf(b, name), gearOf(positions, name)
-		g.At, g.EngagesAt = nanometre(at), nil
-		if from.EngagesAt != nil { // the hub stays beside its gear
-			hub := nanometre(at + *from.EngagesAt - from.At)
-			g.EngagesAt = &hub
+	from, other := w.of(Positions), w.other(Positions)
+	for _, train := range trains(b) {
+		move := 0.0
+		for _, name := range train {
+			g := gearOf(from, name)
+			x := placeOf(from, g.Shaft, g.At)
+			if x == placeOf(other, g.Shaft, gearOf(other, name).At) {
+				move = 0
+				break
+			}
+			move += (scales[g.Shaft].at(x) - x) / float64(len(train))
 		}
-		placed[name] = true
+		for _, name := range train {
+			g := gearOf(b, name)
+			was := gearOf(from, name)
+			g.At, g.EngagesAt = rounded(placeOf(from, g.Shaft, was.At)+move-shaftOf(b, g.Shaft).Start), nil
+			if was.EngagesAt != nil { // the hub stays beside its gear
+				hub := rounded(g.At + *was.EngagesAt - was.At)
+				g.EngagesAt = &hub
+			}
+		}
 	}
-	start := func(box *gearbox.Box, gear string) float64 { return shaftOf(box, gearOf(box, gear).Shaft).Start }
-	for _, m := range b.Meshes {
-		if !placed[m.Driver] {
-			g := gearOf(positions, m.Driver)
-			set(m.Driver, scales[g.Shaft].at(g.At))
+}
+
+// port puts the place where torque enters or leaves on shafts of another span.
+func (w swap) port(b *gearbox.Box, scales map[string]scale, of func(*gearbox.Box) gearbox.Port) gearbox.Port {
+	p := of(w.of(Positions))
+	x := placeOf(w.of(Positions), p.Shaft, p.At)
+	if x != placeOf(w.other(Positions), p.Shaft, of(w.other(Positions)).At) {
+		x = scales[p.Shaft].at(x)
+	}
+	p.At = rounded(x - shaftOf(b, p.Shaft).Start)
+	return p
+}
+
+// hub is the same of the hub of a direct speed; nil where the box that places are taken from doesn't give it.
+func (w swap) hub(b *gearbox.Box, scales map[string]scale, shaft string, of func(*gearbox.Box) *float64) *float64 {
+	if of(w.of(Positions)) == nil {
+		return nil
+	}
+	p := w.port(b, scales, func(b *gearbox.Box) gearbox.Port {
+		if at := of(b); at != nil {
+			return gearbox.Port{Shaft: shaft, At: *at}
 		}
-		if !placed[m.Driven] {
-			apart := start(positions, m.Driven) + gearOf(positions, m.Driven).At - start(positions, m.Driver) - gearOf(positions, m.Driver).At
-			set(m.Driven, start(b, m.Driver)+gearOf(b, m.Driver).At+apart-start(b, m.Driven))
+		return gearbox.Port{Shaft: shaft, At: math.NaN()}
+	})
+	return &p.At
+}
+
+// trains are the gears of a box, those together that are joined by meshes, by name.
+func trains(b *gearbox.Box) (all [][]string) {
+	number := map[string]int{}
+	for i, g := range b.Gears {
+		number[g.Name] = i
+	}
+	for range b.Meshes {
+		for _, m := range b.Meshes {
+			least := min(number[m.Driver], number[m.Driven])
+			number[m.Driver], number[m.Driven] = least, least
 		}
 	}
 	for i := range b.Gears {
-		if name := b.Gears[i].Name; !placed[name] {
-			set(name, scales[b.Gears[i].Shaft].at(b.Gears[i].At))
+		var train []string
+		for name, n := range number {
+			if n == i {
+				train = append(train, name)
+			}
+		}
+		if len(train) > 0 {
+			slices.SortFunc(train, cmp.Compare[string])
+			all = append(all, train)
 		}
 	}
-}
-
-// scale leads from places along one make of a shaft to places along another: straight between the ends and the bearings.
-type scale struct{ from, to []float64 }
-
-// between is the scale from one make of a shaft to another.
-func between(from, to gearbox.Shaft) (scale, error) {
-	if len(from.Bearings) != len(to.Bearings) {
-		return scale{}, fmt.Errorf("the %s has %d bearings in one box and %d in the other", gearbox.ShaftTitle(from.Name), len(from.Bearings), len(to.Bearings))
-	}
-	return scale{knots(from), knots(to)}, nil
-}
-
-// knots are the ends of a shaft and its bearings, from left to right.
-func knots(s gearbox.Shaft) []float64 {
-	x, length := []float64{0}, 0.0
-	for _, j := range ordered(s.Bearings) {
-		x = append(x, s.Bearings[j].At)
-	}
-	for _, sec := range s.Sections {
-		length += sec.Length
-	}
-	return append(x, length)
-}
-
-// moved is a place that need not be given.
-func (s scale) moved(x *float64) *float64 {
-	if x == nil {
-		return nil
-	}
-	at := s.at(*x)
-	return &at
-}
-
-func (s scale) at(x float64) float64 {
-	k := 1
-	for k < len(s.from)-1 && x > s.from[k] {
-		k++
-	}
-	if s.from[k] == s.from[k-1] {
-		return s.to[k]
-	}
-	share := (x - s.from[k-1]) / (s.from[k] - s.from[k-1])
-	return nanometre(s.to[k-1] + share*(s.to[k]-s.to[k-1]))
-}
-
-// ordered are the indices of bearings from left to right.
-func ordered(all []gearbox.Bearing) []int {
-	order := make([]int, len(all))
-	for i := range order {
-		order[i] = i
-	}
-	slices.SortStableFunc(order, func(i, j int) int {
-		switch {
-		case all[i].At < all[j].At:
-			return -1
-		case all[i].At > all[j].At:
-			return 1
-		}
-		return 0
-	})
-	return order
-}
-
-// nanometre rounds a place, so that one that comes back to where it was is the same number again.
-func nanometre(mm float64) float64 { return math.Round(mm*1e6) / 1e6 }
-
-func shaftOf(b *gearbox.Box, name string) *gearbox.Shaft {
-	return &b.Shafts[slices.IndexFunc(b.Shafts, func(s gearbox.Shaft) bool { return s.Name == name })]
-}
-
-func gearOf(b *gearbox.Box, name string) *gearbox.Gear {
-	return &b.Gears[slices.IndexFunc(b.Gears, func(g gearbox.Gear) bool { return g.Name == name })]
-}
-
-func meshOf(b *gearbox.Box, name string) *gearbox.Mesh {
-	return &b.Meshes[slices.IndexFunc(b.Meshes, func(m gearbox.Mesh) bool { return m.Name == name })]
+	return all
 }

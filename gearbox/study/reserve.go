@@ -55,14 +55,19 @@ func reserves(r *gearbox.Result) (all []Reserve) {
 }
 
 func faceFactor(s *gearbox.SpeedResult) float64 {
-	if len(s.Meshes) == 0 {
-		return math.NaN()
-	}
-	most := 0.0
-	for _, m := range s.Meshes {
-		most = max(most, m.FaceFactor)
-	}
+	_, most := worstFace(s)
 	return most
+}
+
+// worstFace is the mesh of a speed with the largest K_Hβ; "" and NaN when it has none.
+func worstFace(s *gearbox.SpeedResult) (mesh string, most float64) {
+	most = math.NaN()
+	for _, m := range s.Meshes {
+		if !(m.FaceFactor <= most) {
+			mesh, most = m.Name, m.FaceFactor
+		}
+	}
+	return mesh, most
 }
 
 // distinct are the first limits of a speed that are different troubles or of different parts. Both flanks of a mesh bear the same stress, and are one part.

@@ -14,14 +14,18 @@ import (
 
 // CauseSplit shares the difference between two boxes out over groups of dimensions.
 //
-// Every set of groups is swapped from the first box to the second and the mixed box is solved; a group's share is the mean of what it changes over all orders of swapping
-// (see shapley). The shares of a quantity add up to its difference exactly.
+// Every set of groups is swapped from the first box to the second and the mixed box is solved; a group's share is the mean
+// of what it changes over all orders of swapping (see shapley). The shares of a quantity add up to its difference exactly,
+// and a group that is the same in both boxes has none.
 type CauseSplit struct {
 	From, To string // names of the boxes
 	Causes   []SplitCause
 	Speeds   []SpeedSplit
-	Left     []string // speeds that aren't split, since only one box has them or they are made up otherwise
-	Mixed    int      // how many mixed boxes were solved
+	Decides  string     // the speed with the least allowable torque of either box; "" = none has a limit
+	Left     []LeftOut  // speeds that aren't shared out
+	Renamed  []Rename   // parts that are called otherwise in the second box
+	Alone    []Unpaired // parts that only one box has
+	Mixed    int        // how many mixed boxes were solved
 }
 
 // SplitCause is a group of dimensions, or several that can't be swapped alone.
@@ -29,10 +33,13 @@ type SplitCause struct {
 	Groups []Group
 	Same   bool   // both boxes are alike in it, so that it explains nothing
 	Why    string // why its groups are joined; "" = it is one group
-	Facts  []Fact // what differs most in it
+	Facts  []Fact // what differs in it, as far as it can be told in numbers
+	More   bool   // it differs in more than Facts
+	Gears  bool   // with the bearings gears move that stand elsewhere in the other box
+	Steps  bool   // with the bearings steps and ends of shafts move that are elsewhere in the other box
 }
 
-// SpeedSplit is one speed.
+// SpeedSplit is one speed: first the torques of the limits that are the first in one of the boxes, then what explains them.
 type SpeedSplit struct {
 	Name  string
 	Items []ItemSplit
@@ -40,20 +47,24 @@ type SpeedSplit struct {
 
 // ItemSplit is one quantity of one speed.
 type ItemSplit struct {
-	Name, Key, Part string // as in Difference
+	Name, Key, Part string     // as in Difference; Part is the limit's item where Limit isn't nil
+	Limit           *PartLimit // whose allowable torque it is; nil = another quantity
+	First           [2]bool
+	Decides         bool // it is of the mesh or a shaft that the first limits of this speed belong to
 	Dimension       quantity.Dimension
 	From, To        float64   // of both boxes, inner units
 	Shares          []float64 // by cause, same unit; they add up to To − From. Nil when a mixed box lacks the quantity
 }
 
-// Item finds a quantity of a speed; nil when it isn't there.
-func (c *CauseSplit) Item(speed, key, part string) *ItemSplit {
+// Item finds a quantity of a speed, or the torque of a limit; nil when it isn't there.
+func (c *CauseSplit) Item(speed, key, part string, limit *PartLimit) *ItemSplit {
 	for i := range c.Speeds {
 		if c.Speeds[i].Name != speed {
 			continue
 		}
 		for k := range c.Speeds[i].Items {
-			if it := &c.Speeds[i].Items[k]; it.Key == key && it.Part == part {
+			it := &c.Speeds[i].Items[k]
+			if it.Key == key && it.Part == part && (it.Limit == limit || it.Limit != nil && limit != nil && *it.Limit == *limit) {
 				return it
 			}
 		}
@@ -87,75 +98,74 @@ func (c *Comparison) Explain(ctx context.Context, load gearbox.Load, progress fu
 
 // mixture is a solved mixed box.
 type mixture struct {
-	rows []SpeedRow // the mixed box is the second of the two
-	err  error
+	speeds []map[itemKey]float64 // by speed
+	err    error
 }
 
-// SplitCauses finds what makes the difference between two solved boxes. progress is told how many of the mixed boxes are solved; nil = nobody is. The error is that of the context, or says why
-// the boxes can't be mixed at all.
+// itemKey tells quantities of a speed apart.
+type itemKey struct {
+	key, part string
+	limit     PartLimit
+}
+
+// SplitCauses finds what makes the difference between two solved boxes. progress is told how many of the mixed boxes are
+// solved; nil = nobody is. The error is that of the context, or says why the boxes can't be mixed at all.
 func SplitCauses(ctx context.Context, from, to *gearbox.Result, load gearbox.Load, progress func(done, all int)) (*CauseSplit, error) {
-	boxes, left, err := common([2]*gearbox.Result{from, to})
+	both, err := common([2]*gearbox.Result{from, to})
 	if err != nil {
 		return nil, err
 	}
-	load.Brief, load.Second, load.Speeds = true, nil, nil
-	for _, s := range boxes[0].Speeds {
+	c := &CauseSplit{From: from.Box.Name, To: to.Box.Name, Left: both.left, Renamed: both.renamed, Alone: both.alone}
+	load.Second, load.Speeds = nil, nil
+	for _, s := range both.boxes[0].Speeds {
 		load.Speeds = append(load.Speeds, s.Name)
 	}
-	causes, err := differing(boxes)
-	if err != nil {
-		return nil, err
-	}
-	var players []mask
-	for _, c := range causes {
-		if !c.Same {
-			players = append(players, maskOf(c.Groups...))
-		}
-	}
+	causes, players := differing(both.boxes)
 	if len(players) == 0 {
-		return &CauseSplit{From: from.Box.Name, To: to.Box.Name, Causes: causes, Left: left}, nil
+		c.Causes = causes
+		return c, nil
 	}
-	solved, err := solveMixed(ctx, boxes, players, load, progress)
+	var ends [2]*gearbox.Result
+	for i, taken := range []mask{0, every} {
+		if ends[i], err = (swap{both.boxes, taken}).solve(load, nil); err != nil {
+			return nil, fmt.Errorf("without what only one box has, %s can't be solved: %w", [2]string{from.Box.Name, to.Box.Name}[i], err)
+		}
+	}
+	c.items(both.boxes[0], ends)
+	solved, err := c.solveMixed(ctx, both.boxes, players, load, progress)
 	if err != nil {
 		return nil, err
 	}
-	for _, end := range []mask{0, every} {
-		if e := solved[end&union(players)].err; e != nil {
-			return nil, fmt.Errorf("without what only one box has, a box can't be solved: %w", e)
-		}
-	}
-	c := &CauseSplit{From: from.Box.Name, To: to.Box.Name, Left: left, Mixed: len(solved)}
-	var sets []mask // by cause; none for those in which both boxes are the same
-	joined := join(players, solved)
-	for _, cause := range causes {
-		at := slices.IndexFunc(joined, func(p player) bool { return p.taken.has(cause.Groups[0]) })
-		switch {
-		case at < 0:
-			c.Causes, sets = append(c.Causes, cause), append(sets, 0)
-		case joined[at].groups()[0] == cause.Groups[0]:
-			cause.Groups, cause.Why = joined[at].groups(), joined[at].why
-			for _, g := range cause.Groups {
-				cause.Facts = append(cause.Facts, facts(boxes, g)...)
-			}
-			c.Causes, sets = append(c.Causes, cause), append(sets, joined[at].taken)
-		}
-	}
-	c.share(solved, sets)
+	c.Mixed = len(solved)
+	c.share(solved, c.join(causes, players, solved, both.boxes))
 	return c, nil
 }
 
-// differing lists the groups, with those marked in which both boxes are the same.
-func differing(boxes [2]*gearbox.Box) ([]SplitCause, error) {
-	plain, err := swap{boxes, 0}.mixed()
-	if err != nil {
-		return nil, err
+// mostPlayers is how many groups are swapped each for itself: every further one doubles the work.
+const mostPlayers = 10
+
+// differing lists the groups, with those marked in which both boxes are the same, and the sets that change sides. Only
+// places move along with others, and they do so with the bearings alone: what is the same with all else of one box and
+// with all else of the other is the same in every mix.
+func differing(boxes [2]*gearbox.Box) (causes []SplitCause, players []mask) {
+	same := func(a, b mask) bool {
+		x, err1 := swap{boxes, a}.mixed()
+		y, err2 := swap{boxes, b}.mixed()
+		return err1 == nil && err2 == nil && reflect.DeepEqual(x, y)
 	}
-	var causes []SplitCause
 	for _, g := range Groups() {
-		box, err := swap{boxes, maskOf(g)}.mixed()
-		causes = append(causes, SplitCause{Groups: []Group{g}, Same: err == nil && reflect.DeepEqual(plain, box)})
+		one := maskOf(g)
+		cause := SplitCause{Groups: []Group{g}, Same: same(0, one) && same(every&^one, every)}
+		causes = append(causes, cause)
+		switch n := len(players) - 1; {
+		case cause.Same:
+		case n+1 < mostPlayers:
+			players = append(players, one)
+		default:
+			players[n] |= one
+		}
 	}
-	return causes, nil
+	return causes, players
 }
 
 func union(sets []mask) (all mask) {
@@ -165,14 +175,61 @@ func union(sets []mask) (all mask) {
 	return all
 }
 
+// items lists what is shared out of every speed: the limits that are first in one of the boxes, and the quantities that a
+// comparison tells.
+func (c *CauseSplit) items(box *gearbox.Box, ends [2]*gearbox.Result) {
+	least := math.Inf(1)
+	for i, row := range Compare(ends[:]).Speeds {
+		speed := SpeedSplit{Name: row.Name}
+		parts := map[string]bool{"": true}
+		for k, end := range ends {
+			first := &end.Speeds[i].First
+			if first.Torque < least {
+				least, c.Decides = first.Torque, row.Name
+			}
+			if math.IsInf(first.Torque, 1) {
+				continue
+			}
+			l := limitOf(first.Kind, first.Item)
+			for part := range l.parts(box, row.Name) {
+				parts[part] = true
+			}
+			n := slices.IndexFunc(speed.Items, func(it ItemSplit) bool { return *it.Limit == l })
+			if n < 0 {
+				n = len(speed.Items)
+				speed.Items = append(speed.Items, ItemSplit{
+					Name: "allowable torque, " + l.Kind.String(), Key: "allowable_torque", Part: l.Item, Limit: &l, Dimension: quantity.Torque, Decides: true,
+				})
+			}
+			speed.Items[n].First[k] = true
+		}
+		for _, d := range row.Items {
+			if d.Key != "allowable_torque" {
+				speed.Items = append(speed.Items, ItemSplit{Name: d.Name, Key: d.Key, Part: d.Part, Dimension: d.Dimension, Decides: parts[d.Part]})
+			}
+		}
+		c.Speeds = append(c.Speeds, speed)
+	}
+}
+
+// limits are those that are shared out, by speed.
+func (c *CauseSplit) limits() (all [][]PartLimit) {
+	for _, s := range c.Speeds {
+		var of []PartLimit
+		for _, it := range s.Items {
+			if it.Limit != nil {
+				of = append(of, *it.Limit)
+			}
+		}
+		all = append(all, of)
+	}
+	return all
+}
+
 // solveMixed solves the boxes of all sets of players, on all cores.
-func solveMixed(ctx context.Context, boxes [2]*gearbox.Box, players []mask, load gearbox.Load, progress func(done, all int)) (map[mask]mixture, error) {
+func (c *CauseSplit) solveMixed(ctx context.Context, boxes [2]*gearbox.Box, players []mask, load gearbox.Load, progress func(done, all int)) (map[mask]mixture, error) {
 	count := 1 << len(players)
 	solved := make([]mixture, count)
-	base, err := swap{boxes, 0}.solve(load)
-	if err != nil {
-		return nil, fmt.Errorf("without what only one box has, %s can't be solved: %w", boxes[0].Name, err)
-	}
 	taken := func(set int) (m mask) {
 		for i, p := range players {
 			if set>>i&1 == 1 {
@@ -181,10 +238,22 @@ func solveMixed(ctx context.Context, boxes [2]*gearbox.Box, players []mask, load
 		}
 		return m
 	}
+	limits := c.limits()
 	if err := abreast(ctx, count, progress, func(set int) error {
-		r, err := swap{boxes, taken(set)}.solve(load)
-		if solved[set].err = err; err == nil {
-			solved[set].rows = Compare([]*gearbox.Result{base, r}).Speeds
+		r, err := swap{boxes, taken(set)}.solve(load, limits)
+		if err != nil {
+			solved[set].err = err
+			return nil
+		}
+		for i, row := range Compare([]*gearbox.Result{r}).Speeds {
+			values := map[itemKey]float64{}
+			for _, d := range row.Items {
+				values[itemKey{d.Key, d.Part, PartLimit{}}] = d.Values[0]
+			}
+			for _, l := range limits[i] {
+				values[itemKey{"allowable_torque", l.Item, l}] = torqueOf(row.Boxes[0], l)
+			}
+			solved[set].speeds = append(solved[set].speeds, values)
 		}
 		return nil
 	}); err != nil {
@@ -197,80 +266,37 @@ func solveMixed(ctx context.Context, boxes [2]*gearbox.Box, players []mask, load
 	return byMask, nil
 }
 
-// solve works a mixed box out.
-func (w swap) solve(load gearbox.Load) (*gearbox.Result, error) {
+// solve works a mixed box out so far that the torques of some limits, by speed, can be told of it.
+func (w swap) solve(load gearbox.Load, limits [][]PartLimit) (*gearbox.Result, error) {
 	b, err := w.mixed()
 	if err != nil {
 		return nil, err
 	}
+	load.Brief, load.Wanted = true, wanted(b, limits)
 	load.Loose = true // what is mixed need not be buildable
 	return gearbox.Solve(b, load)
 }
 
-// player is one or several groups that change sides together.
-type player struct {
-	taken mask
-	why   string
-}
-
-func (p player) groups() (all []Group) {
-	for _, g := range Groups() {
-		if p.taken.has(g) {
-			all = append(all, g)
-		}
-	}
-	return all
-}
-
-// join puts players together until no mixed box is left that can't be: each time the two whose separation fails most often.
-func join(sets []mask, solved map[mask]mixture) []player {
-	players := make([]player, len(sets))
-	for i, s := range sets {
-		players[i].taken = s
-	}
-	for {
-		failures := func(i, j int) (parted int, why error) {
-			for m, mix := range solved {
-				if mix.err == nil || cuts(players, m) {
-					continue
-				}
-				if a, b := m&players[i].taken != 0, m&players[j].taken != 0; a != b {
-					parted++
-					if why == nil || mix.err.Error() < why.Error() {
-						why = mix.err
-					}
-				}
+// join lists the causes of the split: groups that can't be swapped alone become one. It gives the set of each, none for
+// those in which both boxes are the same.
+func (c *CauseSplit) join(causes []SplitCause, sets []mask, solved map[mask]mixture, boxes [2]*gearbox.Box) (taken []mask) {
+	joined := join(sets, solved)
+	for _, cause := range causes {
+		at := slices.IndexFunc(joined, func(p player) bool { return p.taken.has(cause.Groups[0]) })
+		switch {
+		case at < 0:
+			c.Causes, taken = append(c.Causes, cause), append(taken, 0)
+		case joined[at].groups()[0] == cause.Groups[0]:
+			p := joined[at]
+			cause.Groups, cause.Why = p.groups(), p.why
+			if len(cause.Groups) > 1 && cause.Why == "" {
+				cause.Why = fmt.Sprintf("more than %d groups differ", mostPlayers)
 			}
-			return parted, why
-		}
-		most, x, y := 0, 0, 0
-		var reason error
-		for i := range players {
-			for j := range i {
-				if n, why := failures(j, i); n > most {
-					most, x, y, reason = n, j, i, why
-				}
-			}
-		}
-		if most == 0 {
-			return players
-		}
-		players[x].taken |= players[y].taken
-		if players[x].why == "" {
-			players[x].why = reason.Error()
-		}
-		players = append(players[:y], players[y+1:]...)
-	}
-}
-
-// cuts reports whether a set of groups takes some of a player's and leaves others, which doesn't happen once they are joined.
-func cuts(players []player, m mask) bool {
-	for _, p := range players {
-		if part := m & p.taken; part != 0 && part != p.taken {
-			return true
+			cause.describe(boxes)
+			c.Causes, taken = append(c.Causes, cause), append(taken, p.taken)
 		}
 	}
-	return false
+	return taken
 }
 
 // share finds the shares of every quantity. sets are the groups of each cause; those of an empty set explain nothing.
@@ -287,22 +313,36 @@ func (c *CauseSplit) share(solved map[mask]mixture, sets []mask) {
 		}
 		return m
 	}
-	for s, row := range solved[0].rows {
-		speed := SpeedSplit{Name: row.Name}
-		for k, d := range row.Items {
-			value := func(m mask) float64 { return solved[m].rows[s].Items[k].Values[1] }
-			item := ItemSplit{Name: d.Name, Key: d.Key, Part: d.Part, Dimension: d.Dimension, From: value(0), To: value(union(sets))}
-			if shares := shapley(len(players), func(set uint) float64 { return value(taken(set)) }); told(shares) {
-				item.Shares = make([]float64, len(sets))
-				for i, share := range shares {
-					if math.Abs(share) > rounding*math.Max(math.Abs(item.From), math.Abs(item.To)) {
-						item.Shares[players[i]] = share
-					}
+	for s := range c.Speeds {
+		// What only two boxes beside each other tell, or a full solution, isn't shared out.
+		c.Speeds[s].Items = slices.DeleteFunc(c.Speeds[s].Items, func(it ItemSplit) bool {
+			_, ok := solved[0].speeds[s][itemKey{key: it.Key, part: it.Part}]
+			return it.Limit == nil && !ok
+		})
+		for k := range c.Speeds[s].Items {
+			item := &c.Speeds[s].Items[k]
+			of := itemKey{key: item.Key, part: item.Part}
+			if item.Limit != nil {
+				of.limit = *item.Limit
+			}
+			value := func(m mask) float64 {
+				if v, ok := solved[m].speeds[s][of]; ok {
+					return v
+				}
+				return math.NaN()
+			}
+			item.From, item.To = value(0), value(union(sets))
+			shares := shapley(len(players), func(set uint) float64 { return value(taken(set)) })
+			if !told(shares) {
+				continue
+			}
+			item.Shares = make([]float64, len(sets))
+			for i, share := range shares {
+				if math.Abs(share) > rounding*math.Max(math.Abs(item.From), math.Abs(item.To)) {
+					item.Shares[players[i]] = share
 				}
 			}
-			speed.Items = append(speed.Items, item)
 		}
-		c.Speeds = append(c.Speeds, speed)
 	}
 }
 

@@ -16,6 +16,7 @@ import (
 type Axis struct {
 	Key       string             // its key path: "shafts.output.bearings.right.at"
 	Dimension quantity.Dimension // of the values
+	Unit      string             // in which the file gives it, or the range where the file doesn't; "" = the usual one of Dimension
 	Values    []float64          // inner units, rising
 	Whole     bool               // only whole numbers make sense, as of teeth
 	Now       float64            // what the file says, inner unit; NaN = nothing
@@ -46,6 +47,7 @@ type SpeedPoint struct {
 	First      gearbox.FirstLimit
 	Margin     float64 // First.Torque ÷ torque asked − 1
 	FaceFactor float64 // largest K_Hβ of its meshes; NaN when it has none
+	FaceMesh   string  // the mesh that has it
 }
 
 // First is the limit of all speeds looked at that is reached first, and the speed it belongs to. The point must be no gap.
@@ -160,7 +162,8 @@ func (p *Point) take(r *gearbox.Result) {
 	p.Asked = r.Torque
 	for i := range r.Speeds {
 		sp := &r.Speeds[i]
-		p.Speeds = append(p.Speeds, SpeedPoint{sp.First, sp.First.Torque/math.Abs(r.Torque) - 1, faceFactor(sp)})
+		mesh, factor := worstFace(sp)
+		p.Speeds = append(p.Speeds, SpeedPoint{sp.First, sp.First.Torque/math.Abs(r.Torque) - 1, factor, mesh})
 		if p.Worst < 0 || sp.First.Torque < p.Speeds[p.Worst].First.Torque {
 			p.Worst = i
 		}

@@ -42,13 +42,36 @@ type causeBar struct {
 func (s *set) causeFigures() (out []causeFigure) {
 	for k, r := range s.rows {
 		for _, mesh := range s.meshes(r) {
-			out = append(out, s.causeFigure(k, r.name, mesh))
+			out = append(out, s.causeFigure(k, r.name, mesh, s.widestTilt()))
 		}
 	}
 	return out
 }
 
-func (s *set) causeFigure(k int, speed string, mesh meshOf) causeFigure {
+// widestTilt is the largest tilt that is drawn: all figures have one scale, rad.
+func (s *set) widestTilt() (most float64) {
+	for _, r := range s.rows {
+		for _, mesh := range s.meshes(r) {
+			for _, m := range mesh.boxes {
+				if m == nil {
+					continue
+				}
+				all := []float64{m.TiltInAction}
+				for _, c := range m.Causes {
+					all = append(all, c.Tilt)
+				}
+				for _, v := range all {
+					if !math.IsNaN(v) && !math.IsInf(v, 0) {
+						most = max(most, math.Abs(v))
+					}
+				}
+			}
+		}
+	}
+	return most
+}
+
+func (s *set) causeFigure(k int, speed string, mesh meshOf, span float64) causeFigure {
 	f := causeFigure{Row: k, Speed: speed, Title: mesh.name, Width: 13 + 5*len(s.results)}
 	boxes := len(s.results)
 	for b := range s.results {
@@ -76,7 +99,6 @@ func (s *set) causeFigure(k int, speed string, mesh meshOf) causeFigure {
 		}
 		f.Words = append(f.Words, s.tiltWords(b, m))
 	}
-	span := 0.0
 	row := func(name string, values []float64) causeRow {
 		r := causeRow{Name: name}
 		for _, v := range values {
@@ -84,7 +106,6 @@ func (s *set) causeFigure(k int, speed string, mesh meshOf) causeFigure {
 				r.most = max(r.most, math.Abs(v))
 			}
 		}
-		span = max(span, r.most)
 		return r
 	}
 	for _, name := range names {
@@ -131,11 +152,10 @@ func (s *set) tiltWords(b int, m *gearbox.MeshResult) string {
 	if m.Separation < 0 {
 		way = "move together by " + s.text(-m.Separation, quantity.Deflection, 2)
 	}
-	t := fmt.Sprintf("%s: the gears %s and lean %s out of parallel; %s of it lies in the plane of action", s.names[b], way,
-		s.text(m.Tilt, quantity.Slope, 2), s.text(math.Abs(m.TiltInAction), quantity.Slope, 2))
+	t := fmt.Sprintf("%s: the gears %s and are misaligned by %s in the plane of action", s.names[b], way, s.text(math.Abs(m.TiltInAction), quantity.Slope, 2))
 	end := map[bool]string{true: "right", false: "left"}[m.TiltInAction > 0]
 	if m.TiltInAction != 0 {
-		t += fmt.Sprintf(" and pushes the load to the %s end, as a gap of %s over the face would", end, s.text(m.FaceGap, quantity.Deflection, 2))
+		t += fmt.Sprintf(", which loads the %s end more heavily: an equivalent misalignment (F_βy) of %s over the face", end, s.text(m.FaceGap, quantity.Deflection, 2))
 	}
 	t += "."
 	if known(m) {

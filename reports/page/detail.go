@@ -234,9 +234,8 @@ func (s *set) meshGrid(sp *gearbox.SpeedResult) *grid {
 	numbers("radial force (F_r)", quantity.Force, func(m *gearbox.MeshResult) float64 { return m.Radial })
 	numbers("axial force on the first gear (F_a)", quantity.Force, func(m *gearbox.MeshResult) float64 { return m.Axial })
 	numbers("gears move apart by", quantity.Deflection, func(m *gearbox.MeshResult) float64 { return m.Separation })
-	numbers("mesh tilt", quantity.Slope, func(m *gearbox.MeshResult) float64 { return m.Tilt })
-	numbers("of it in the plane of action", quantity.Slope, func(m *gearbox.MeshResult) float64 { return m.TiltInAction })
-	numbers("gap over the face", quantity.Deflection, func(m *gearbox.MeshResult) float64 { return m.FaceGap })
+	numbers("misalignment in the plane of action", quantity.Slope, func(m *gearbox.MeshResult) float64 { return m.TiltInAction })
+	numbers("equivalent misalignment (F_βy)", quantity.Deflection, func(m *gearbox.MeshResult) float64 { return m.FaceGap })
 	rate := func(v float64) string { return figure(s.lineLoad(v), 3) }
 	words("line load at the left end, the middle and the right end, "+s.lineUnit(), func(m *gearbox.MeshResult) string {
 		if !known(m) {

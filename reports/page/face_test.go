@@ -124,7 +124,7 @@ func TestCausesAddUpToTheLastRow(t *testing.T) {
 	if got := f.Rows[0].Values[0]; got != "−0.60" {
 		t.Errorf("the input shaft's share is shown as %q mrad, want −0.60", got)
 	}
-	if !strings.Contains(f.Words[0], "pushes the load to the left end") {
+	if !strings.Contains(f.Words[0], "loads the left end more heavily") {
 		t.Errorf("the words are %q", f.Words[0])
 	}
 }
@@ -134,7 +134,7 @@ func TestTiltAgainstTheCrowdedEndIsSaid(t *testing.T) {
 	r := sample(t, plainNames, 1, 170e3)
 	r.Speeds[0].Meshes[0].TiltInAction = 0.0004
 	s := newSet([]*gearbox.Result{r}, quantity.Metric)
-	if w := s.causeFigures()[0].Words[0]; !strings.Contains(w, "pushes the load to the right end") || !strings.Contains(w, "outweigh it: the left end carries more") {
+	if w := s.causeFigures()[0].Words[0]; !strings.Contains(w, "loads the right end more heavily") || !strings.Contains(w, "outweigh it: the left end carries more") {
 		t.Errorf("the words are %q", w)
 	}
 }
@@ -272,5 +272,33 @@ func TestSecondOpinionsHaveBarsButNoState(t *testing.T) {
 	html := string(s.marginGrid(r.Speeds[0].References, "opinions").html())
 	if strings.Contains(html, "over") || !strings.Contains(html, "decides nothing") {
 		t.Errorf("the table gives a second opinion a state: %s", html)
+	}
+}
+
+// What tilts one mesh is drawn to the scale of all others.
+func TestCauseFiguresHaveOneScale(t *testing.T) {
+	s := newSet(pair(t, plainNames, birch()).Results, quantity.Metric)
+	perTilt := map[string]bool{}
+	for k, r := range s.rows {
+		for _, mesh := range s.meshes(r) {
+			f := s.causeFigure(k, r.name, mesh, s.widestTilt())
+			last := f.Rows[len(f.Rows)-1]
+			for i, m := range mesh.boxes {
+				if m == nil || i >= len(last.Bars) || m.TiltInAction == 0 {
+					continue
+				}
+				w, err := strconv.ParseFloat(last.Bars[i].W, 64)
+				if err != nil {
+					t.Fatal(err)
+				}
+				if want := 96 * math.Abs(m.TiltInAction) / s.widestTilt(); math.Abs(w-want) > 0.06 {
+					t.Errorf("%s in %s: the bar of %g rad is %g wide, want %g", mesh.name, r.name, m.TiltInAction, w, want)
+				}
+				perTilt[mesh.name] = true
+			}
+		}
+	}
+	if len(perTilt) == 0 {
+		t.Error("nothing is drawn")
 	}
 }

@@ -51,7 +51,9 @@ type balanceBar struct {
 
 // balanceNames are what quantities are called beside their bars.
 var balanceNames = map[study.ReasonKind]string{
-	study.ByMass: "mass", study.ByTorque: "allowable torque", study.ByPerMass: "allowable torque over mass", study.BySpin: "inertia for the synchroniser",
+	study.ByMass: "mass", study.ByTorque: "allowable torque", study.ByPerMass: "allowable torque over mass",
+	study.ByTransmitted: "allowable over transmitted torque", study.ByWheels: "allowable torque at the wheels",
+	study.BySpin:       "inertia for the synchroniser",
 	study.ByDeflection: "largest deflection of a shaft", study.ByRoot: "largest root stress (σ_F)", study.ByFlank: "largest flank stress (σ_H)",
 }
 
@@ -63,7 +65,7 @@ func (s *set) lighter(c *study.Comparison, o Options) *lighterPart {
 	p := &lighterPart{Masses: s.massGrid(c.Weighed), Pulls: s.pullGrid(c.Weighed)}
 	for i := range c.Lighter {
 		k := &c.Lighter[i]
-		l := lighterCase{Lighter: s.names[k.Lighter], Other: s.names[k.Other], Bars: balanceRows(k)}
+		l := lighterCase{Lighter: s.names[k.Lighter], Other: s.names[k.Other], Bars: balanceRows(k, widestBalance(c.Lighter))}
 		if o.CaseWords != nil {
 			l.Words = o.CaseWords(c, k)
 		}
@@ -79,12 +81,18 @@ func (s *set) lighter(c *study.Comparison, o Options) *lighterPart {
 	return p
 }
 
-// balanceRows draws by how much the lighter box differs.
-func balanceRows(k *study.LighterCase) (rows []balanceRow) {
-	most := 0.0
-	for _, b := range k.Balance {
-		most = math.Max(most, math.Max(math.Abs(b.Least), math.Abs(b.Most)))
+// widestBalance is the largest change of all cases: their bars have one scale.
+func widestBalance(all []study.LighterCase) (most float64) {
+	for _, k := range all {
+		for _, b := range k.Balance {
+			most = math.Max(most, math.Max(math.Abs(b.Least), math.Abs(b.Most)))
+		}
 	}
+	return most
+}
+
+// balanceRows draws by how much the lighter box differs; most is the change that fills half of the drawing.
+func balanceRows(k *study.LighterCase, most float64) (rows []balanceRow) {
 	if most == 0 {
 		return nil
 	}

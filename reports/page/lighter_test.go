@@ -39,7 +39,7 @@ func weighed(c *study.Comparison) *study.Comparison {
 // Each bar begins and ends where its numbers say, and on the side they say: less mass speaks for the lighter box, less torque against it.
 func TestBalanceIsDrawnAsItIs(t *testing.T) {
 	k := &weighed(pair(t, plainNames, birch())).Lighter[0]
-	rows := balanceRows(k)
+	rows := balanceRows(k, widestBalance([]study.LighterCase{*k}))
 	if len(rows) != 4 {
 		t.Fatalf("%+v", rows)
 	}

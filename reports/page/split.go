@@ -2,6 +2,7 @@ package page
 
 import (
 	"math"
+	"slices"
 
 	"layshaft/gearbox/study"
 )
@@ -38,6 +39,38 @@ type fallStep struct {
 	Side  string // "more" or "less": whether the group adds or takes off
 }
 
+// steps are where the rows of a waterfall begin and end: at the first box, after each cause, and so at the other box.
+func steps(c *study.CauseSplit, it *study.ItemSplit) []float64 {
+	all, at := []float64{it.From}, it.From
+	for i, cause := range c.Causes {
+		if cause.Same || it.Shares == nil {
+			continue
+		}
+		at += it.Shares[i]
+		all = append(all, at)
+	}
+	return all
+}
+
+// widest is by how much the values of a quantity differ in the drawing that needs most room: all drawings of one quantity,
+// in whichever speed and against whichever box, have one scale.
+func widest(c *study.Comparison, key string) (most float64) {
+	for _, split := range c.Splits {
+		if split.Causes == nil {
+			continue
+		}
+		for _, speed := range split.Causes.Speeds {
+			for k := range speed.Items {
+				if it := &speed.Items[k]; it.Key == key && it.Shares != nil {
+					all := steps(split.Causes, it)
+					most = max(most, slices.Max(all)-slices.Min(all))
+				}
+			}
+		}
+	}
+	return most
+}
+
 // falls are the waterfalls of all speeds that are shared out.
 func (s *set) falls(c *study.Comparison, o Options) (notes []splitNote, out []splitFigure) {
 	if c == nil {
@@ -57,7 +90,7 @@ func (s *set) falls(c *study.Comparison, o Options) (notes []splitNote, out []sp
 		for i, speed := range split.Causes.Speeds {
 			f := splitFigure{Row: s.rowOf(speed.Name), From: note.From, To: note.To, Speed: clean(speed.Name)}
 			for k := range speed.Items {
-				if w, ok := s.waterfall(split, i, k, o); ok {
+				if w, ok := s.waterfall(c, split, i, k, o); ok {
 					f.Falls = append(f.Falls, w)
 				}
 			}
@@ -78,25 +111,15 @@ func (s *set) rowOf(speed string) int {
 }
 
 // waterfall draws one quantity of one speed; not ok when nothing changes it.
-func (s *set) waterfall(split study.Split, speed, item int, o Options) (w waterfall, ok bool) {
+func (s *set) waterfall(of *study.Comparison, split study.Split, speed, item int, o Options) (w waterfall, ok bool) {
 	c := split.Causes
 	it := &c.Speeds[speed].Items[item]
-	places, at := []float64{it.From}, it.From
-	for i, cause := range c.Causes {
-		if cause.Same || it.Shares == nil {
-			continue
-		}
-		at += it.Shares[i]
-		places = append(places, at)
-	}
-	low, high, moved := it.From, it.From, 0.0
-	for _, p := range places {
-		low, high = min(low, p), max(high, p)
-	}
-	if moved = high - low; moved == 0 || len(places) == 1 || it.Key == "bearing_span" || it.Key == "common_face" {
+	places := steps(c, it)
+	low := slices.Min(places)
+	if slices.Max(places) == low || it.Key == "bearing_span" || it.Key == "common_face" {
 		return w, false
 	}
-	x := func(v float64) float64 { return 8 + 184*(v-low)/moved }
+	x := func(v float64) float64 { return 8 + 184*(v-low)/widest(of, it.Key) }
 	w.Title, w.Unit = clean(it.Name), s.unit(it.Dimension)
 	if it.Part != "" {
 		w.Title = clean(it.Part) + ", " + w.Title

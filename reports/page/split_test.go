@@ -86,3 +86,28 @@ func TestSplitIsShownHarmless(t *testing.T) {
 		t.Error("the page doesn't say why nothing is shared out")
 	}
 }
+
+// Drawings of one quantity have one scale: half the share is half as long a bar, in whichever speed.
+func TestWaterfallsOfOneQuantityHaveOneScale(t *testing.T) {
+	c := shared(pair(t, plainNames, birch()))
+	causes := c.Splits[0].Causes
+	causes.Speeds = append(causes.Speeds, study.SpeedSplit{Name: "another", Items: []study.ItemSplit{
+		{Name: "allowable torque", Key: "allowable_torque", Dimension: quantity.Torque, From: 100e3, To: 95e3, Shares: []float64{10e3, -15e3, 0}},
+	}})
+	s := newSet(c.Results, quantity.Metric)
+	_, figures := s.falls(c, Options{})
+	width := func(figure, step int) float64 {
+		v, err := strconv.ParseFloat(figures[figure].Falls[0].Steps[step].W, 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return v
+	}
+	// +10 and −30 N·m in the one speed, which fill the drawing; +10 and −15 in the other
+	if a, b := width(0, 1), width(1, 1); math.Abs(a-b) > 0.11 {
+		t.Errorf("+10 N·m is %g wide in one speed and %g in the other", a, b)
+	}
+	if a, b := width(0, 2), width(1, 2); math.Abs(a-184) > 0.11 || math.Abs(a-2*b) > 0.3 {
+		t.Errorf("−30 N·m is %g wide and −15 N·m %g", a, b)
+	}
+}

@@ -1,0 +1,113 @@
+package reports_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"layshaft/gearbox"
+	"layshaft/gearbox/boxfile"
+	"layshaft/gearbox/study"
+	"layshaft/reports"
+)
+
+// Pairs of boxes that differ in one thing, and the sentence about the torque of their limit. The words are the only true
+// ones: a direction only where every dimension that differs goes that way, a number only where it differs alone.
+func TestSentencesOfKnownAnswers(t *testing.T) {
+	read := func(name string) *gearbox.Box {
+		b, _, found := boxfile.ReadFile("../gearbox/study/testdata/" + name + ".yaml")
+		if found.HasErrors() {
+			t.Fatal(found)
+		}
+		return b
+	}
+	for _, w := range []struct {
+		name   string
+		change func(*gearbox.Box)
+		cause  string // as the sentence names it; "none" = that torque is the same; "" = nothing is shared out
+		words  string // among those on what differs
+	}{
+		{"spans", func(b *gearbox.Box) { b.Shafts[0].Bearings[1].At, b.Shafts[1].Bearings[1].At = 155, 155 },
+			"increased by shorter spans ", "bearing span (input shaft: span 170 → 140 mm; output shaft: span 170 → 140 mm)"},
+		{"one span", func(b *gearbox.Box) { b.Shafts[0].Bearings[1].At = 155 },
+			" by the shorter span of the input shaft (170 → 140 mm) ", "bearing span (input shaft: span 170 → 140 mm)"},
+		{"spans of both directions", func(b *gearbox.Box) { b.Shafts[0].Bearings[1].At, b.Shafts[1].Bearings[1].At = 155, 190 },
+			" by bearing span ", "output shaft: span 170 → 175 mm"},
+		{"spans and positions", func(b *gearbox.Box) {
+			b.Shafts[0].Bearings[1].At, b.Shafts[1].Bearings[1].At = 155, 155
+			b.Gears[0].At, b.Gears[1].At = 75, 75
+		}, "shorter spans, with gears moved along, ", "gear positions (pinion: place 60 → "},
+		{"one diameter", func(b *gearbox.Box) { b.Shafts[0].Sections[1].Outer = 30 },
+			" by the thinner input shaft (32 → 30 mm from 50 to 200 mm) ", "diameter 32 → 30 mm from 50 to 200 mm"},
+		{"one bore", func(b *gearbox.Box) { b.Shafts[0].Sections[1].Bore = 16 },
+			" by the wider bore of the input shaft (0 → 16 mm from 50 to 200 mm) ", "bore 0 → 16 mm from 50 to 200 mm"},
+		{"three thicker, one thinner", func(b *gearbox.Box) {
+			b.Shafts[0].Sections[0].Outer, b.Shafts[0].Sections[1].Outer = 28, 36
+			b.Shafts[1].Sections[0].Outer, b.Shafts[1].Sections[1].Outer = 34, 34
+		}, " by shaft diameters and bores ", "output shaft: diameter 38 → 34 mm from 50 to 200 mm"},
+		{"all thicker", func(b *gearbox.Box) {
+			b.Shafts[0].Sections[1].Outer, b.Shafts[1].Sections[0].Outer = 36, 34
+		}, " by thicker shafts ", "output shaft: diameter 30 → 34 mm from 0 to 50 mm"},
+		{"one face", func(b *gearbox.Box) { b.Gears[0].Face = 16 }, "reduced by the narrower face of pinion (20 → 16 mm) ", "face widths (pinion: face 20 → 16 mm)"},
+		{"steel", func(b *gearbox.Box) { b.Gears[0].Steel = "nitrided" }, " by steel ", "What differs: steel."},
+		{"housing", func(b *gearbox.Box) { b.Housing.Radial = 2e5 }, " by the softer housing (rigid → 200 N/µm) ", "housing (stiffness rigid → 200 N/µm)"},
+		{"efficiency", func(b *gearbox.Box) { b.Meshes[0].Efficiency = 0.9 }, "none", // behind the pinion
+			"What differs: efficiency (mesh only pair: efficiency 1 → 0.9)."},
+		{"crowning", func(b *gearbox.Box) { b.Gears[0].Crowning = 0.01 }, " by the crowning of pinion (0 → 10 µm) ", "What differs: tooth geometry (pinion: crowning 0 → 10 µm)."},
+		{"two crownings", func(b *gearbox.Box) { b.Gears[0].Crowning, b.Gears[1].Crowning = 0.01, 0.01 },
+			" by tooth geometry ", "pinion: crowning 0 → 10 µm; wheel: crowning 0 → 10 µm"},
+		{"one place", func(b *gearbox.Box) { b.Input.At = 6 }, "none", "gear positions (input: place 0 → 6 mm)"},
+		{"places of both gears", func(b *gearbox.Box) { b.Gears[0].At, b.Gears[1].At = 70, 70 }, " by gear positions ", "wheel: place 60 → 70 mm"},
+		{"stiffness of a bearing", func(b *gearbox.Box) { b.Shafts[0].Bearings[0].Radial = 8e4 },
+			" by the softer bearing left of the input shaft (rigid → 80 N/µm) ", "bearings and gear seats (bearing left of the input shaft: stiffness rigid → 80 N/µm)"},
+		{"a bearing of another type and stiffness", func(b *gearbox.Box) {
+			b.Shafts[0].Bearings[0].Radial, b.Shafts[0].Bearings[0].Type = 8e4, gearbox.SelfAligning
+		}, " by bearings and gear seats ", "stiffness rigid → 80 N/µm; and more)"},
+		{"name alone", func(b *gearbox.Box) { b.Gears[0].Name, b.Meshes[0].Driver = "gear B", "gear B" },
+			"", "Under another name: pinion is called gear B in other."},
+		{"sections cut", func(b *gearbox.Box) {
+			b.Shafts[0].Sections = slices.Insert(b.Shafts[0].Sections, 0, gearbox.Section{Length: 20, Outer: 25})
+			b.Shafts[0].Sections[1].Length = 30
+		}, "", "Nothing does: in what both boxes have, all dimensions are the same."},
+		{"a speed more", func(b *gearbox.Box) {
+			b.Speeds = append(b.Speeds, gearbox.Speed{Name: "spare", Path: b.Speeds[0].Path})
+		},
+			"", "Not shared out: spare (Pair long has no speed of that name)"},
+	} {
+		var results []*gearbox.Result
+		for i, b := range []*gearbox.Box{read("pair-long"), read("pair-long")} {
+			if i == 1 {
+				b.Name = "other"
+				w.change(b)
+			}
+			r, err := gearbox.Solve(b, gearbox.Load{})
+			if err != nil {
+				t.Fatal(w.name, err)
+			}
+			results = append(results, r)
+		}
+		c, err := study.SplitCauses(t.Context(), results[0], results[1], gearbox.Load{}, nil)
+		if err != nil {
+			t.Fatal(w.name, err)
+		}
+		if text := strings.Join(reports.SplitWords(c, reports.Options{}), "\n"); !strings.Contains(text, w.words) {
+			t.Errorf("%s: %q isn't in\n%s", w.name, w.words, text)
+		}
+		if w.cause == "" {
+			if c.Mixed > 0 {
+				t.Errorf("%s: something is shared out", w.name)
+			}
+			continue
+		}
+		text := reports.SplitSentence(c, 0, 0, reports.Options{})
+		if w.cause == "none" {
+			if text != "" {
+				t.Errorf("%s: %q is said of what is the same", w.name, text)
+			}
+			continue
+		}
+		if lower := strings.ReplaceAll(strings.ReplaceAll(text, "Increased", "increased"), "Reduced", "reduced"); !strings.Contains(lower, w.cause) {
+			t.Errorf("%s: %q isn't in %q", w.name, w.cause, text)
+		}
+	}
+}

@@ -1,0 +1,132 @@
+package reports
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"layshaft/gearbox/study"
+	"layshaft/material"
+)
+
+// RankingWords says of each other box by how much more or less it bears than the first whatever the steel, or where the
+// order turns.
+func RankingWords(c *study.Comparison) []string {
+	return each(rankingWords(c), func(s string) string { return strings.ReplaceAll(s, noBreak, " ") })
+}
+
+func rankingWords(c *study.Comparison) (words []string) {
+	names := boxNames(c.Results)
+	for i := range c.Ranking {
+		if r := &c.Ranking[i]; len(r.Speeds) > 0 {
+			text := rankWords(r, shorten(names[0], 40), shorten(names[r.Box], 40))
+			if c.Equal != nil {
+				text = "at equal steel: " + text
+			}
+			words = append(words, capital(text))
+		}
+	}
+	return words
+}
+
+// rankWords are the sentences about one box against the first.
+func rankWords(r *study.Ranking, first, name string) string {
+	var more, less, same, turns []study.RankedSpeed
+	for _, s := range r.Speeds {
+		switch {
+		case !s.Holds:
+			turns = append(turns, s)
+		case percentOff(s.Least) == percentOff(s.Most) && percentOff(s.Least) == "0":
+			same = append(same, s)
+		case s.Least+s.Most > 2:
+			more = append(more, s)
+		default:
+			less = append(less, s)
+		}
+	}
+	whatever := ", whatever the steel"
+	if !r.Common {
+		whatever = ", each of them of poor or of good steel"
+	}
+	in := func(of []study.RankedSpeed) string {
+		if len(of) == len(r.Speeds) && len(of) > 1 {
+			return "in every speed "
+		}
+		return "in " + list(each(of, func(s study.RankedSpeed) string { return harmless(s.Name) })) + " "
+	}
+	var parts []string
+	add := func(of []study.RankedSpeed, how string) {
+		if len(of) > 0 {
+			parts = append(parts, in(of)+name+" bears "+how+" "+first+whatever)
+		}
+	}
+	add(more, offRange(more)+noBreak+"% more than")
+	add(less, offRange(less)+noBreak+"% less than")
+	add(same, "the same as")
+	for _, s := range turns {
+		parts = append(parts, in([]study.RankedSpeed{s})+turnWords(r, &s, first, name))
+	}
+	text := strings.Join(parts, "; ") + "."
+	if r.Common && !r.Batch {
+		text += " " + capital(list(each(r.Steels, harmless))) + " counts as one steel in both boxes, as no batch is given."
+	}
+	return text
+}
+
+// turnWords says how the order turns.
+func turnWords(r *study.Ranking, s *study.RankedSpeed, first, name string) string {
+	if !r.Common {
+		return fmt.Sprintf("the order isn't settled: %s bears from %s to %s than %s, each of them of poor or of good steel",
+			name, offWords(s.Least), offWords(s.Most), first)
+	}
+	return fmt.Sprintf("the order turns: with the poorest steel %s bears %s than %s, with the best %s",
+		name, offWords(s.Ratio[material.Low]), first, offWords(s.Ratio[material.High]))
+}
+
+// offWords is a ratio as "4.2 % more".
+func offWords(ratio float64) string {
+	switch off := percentOff(ratio); {
+	case off == "0":
+		return "no more"
+	case ratio > 1:
+		return off + noBreak + "% more"
+	default:
+		return off + noBreak + "% less"
+	}
+}
+
+// percentOff is by how many per cent a ratio is off one, without a sign.
+func percentOff(ratio float64) string {
+	if math.IsInf(ratio, 0) {
+		return "endlessly many"
+	}
+	text := fixed(100*math.Abs(ratio-1), 1)
+	if text == "0.0" {
+		return "0"
+	}
+	return text
+}
+
+// offRange is by how many per cent ratios are off one, from the least to the most.
+func offRange(of []study.RankedSpeed) string {
+	var all []float64
+	for _, s := range of {
+		least, most := s.Least, s.Most
+		if least+most > 2 { // what lies on the other side is less than anybody measures
+			least = max(least, 1)
+		} else {
+			most = min(most, 1)
+		}
+		all = append(all, least, most)
+	}
+	if len(all) == 0 {
+		return ""
+	}
+	slices.SortFunc(all, func(a, b float64) int { return int(math.Copysign(1, math.Abs(a-1)-math.Abs(b-1))) })
+	low, high := percentOff(all[0]), percentOff(all[len(all)-1])
+	if low == high {
+		return low
+	}
+	return low + " to " + high
+}

@@ -1,0 +1,37 @@
+package reports_test
+
+import (
+	"testing"
+
+	"layshaft/gearbox"
+	"layshaft/gearbox/study"
+	"layshaft/reports"
+)
+
+func TestRankingInWords(t *testing.T) {
+	speed := func(name string, low, typical, high float64, holds bool) study.RankedSpeed {
+		return study.RankedSpeed{Name: name, Ratio: [3]float64{low, typical, high}, Least: min(low, typical, high), Most: max(low, typical, high), Holds: holds}
+	}
+	for _, w := range []struct {
+		r    study.Ranking
+		want string
+	}{
+		{study.Ranking{Box: 1, Common: true, Batch: true, Speeds: []study.RankedSpeed{speed("1st", 0.94, 0.95, 0.96, true), speed("2nd", 0.95, 0.95, 0.95, true)}},
+			"In every speed Birch bears 4.0 to 6.0 % less than Alder, whatever the steel."},
+		{study.Ranking{Box: 1, Common: true, Steels: []string{"club steel"}, Speeds: []study.RankedSpeed{speed("1st", 1.04, 1, 0.97, false), speed("2nd", 0.95, 0.95, 0.95, true)}},
+			"In 2nd Birch bears 5.0 % less than Alder, whatever the steel; in 1st the order turns: with the poorest steel Birch bears 4.0 % more than Alder, with the best 3.0 % less. " +
+				"Club steel counts as one steel in both boxes, as no batch is given."},
+		{study.Ranking{Box: 1, Common: true, Batch: true, Speeds: []study.RankedSpeed{speed("1st", 0.998, 1.05, 1.1, true)}},
+			"In 1st Birch bears 0 to 10.0 % more than Alder, whatever the steel."},
+		{study.Ranking{Box: 1, Common: true, Batch: true, Speeds: []study.RankedSpeed{speed("1st", 1, 1, 1, true), speed("2nd", 1, 1, 1, true)}},
+			"In every speed Birch bears the same as Alder, whatever the steel."},
+		{study.Ranking{Box: 1, Speeds: []study.RankedSpeed{speed("1st", 0.4, 0.9, 1.9, false), speed("2nd", 1.1, 1.2, 1.3, true)}},
+			"In 2nd Birch bears 10.0 to 30.0 % more than Alder, each of them of poor or of good steel; in 1st the order isn't settled: Birch bears from 60.0 % less to 90.0 % more than Alder, " +
+				"each of them of poor or of good steel."},
+	} {
+		c := &study.Comparison{Results: []*gearbox.Result{alder(), birch()}, Ranking: []study.Ranking{w.r}}
+		if got := reports.RankingWords(c); len(got) != 1 || got[0] != w.want {
+			t.Errorf("got  %q\nwant %q", got, w.want)
+		}
+	}
+}

@@ -1,0 +1,44 @@
+package reports
+
+import (
+	"layshaft/gearbox/study"
+	"layshaft/material"
+)
+
+type rankingJSON struct {
+	Box    string       `json:"box"`
+	First  string       `json:"against"`
+	Words  string       `json:"words"`
+	Steels []string     `json:"steels"`
+	Common bool         `json:"steel_drawn_once"`
+	Batch  bool         `json:"batch_given"`
+	Speeds []rankedJSON `json:"speeds"`
+}
+
+type rankedJSON struct {
+	Name    string `json:"name"`
+	Low     number `json:"ratio_low"`
+	Typical number `json:"ratio_typical"`
+	High    number `json:"ratio_high"`
+	Least   number `json:"least_ratio"`
+	Most    number `json:"most_ratio"`
+	Holds   bool   `json:"order_holds"`
+}
+
+func newRankings(c *study.Comparison) []rankingJSON {
+	names := boxNames(c.Results)
+	return each(c.Ranking, func(r study.Ranking) rankingJSON {
+		j := rankingJSON{Box: names[r.Box], First: names[0], Steels: each(r.Steels, unchanged), Common: r.Common, Batch: r.Batch}
+		one := study.Comparison{Results: c.Results, Equal: c.Equal, Ranking: []study.Ranking{r}}
+		for _, words := range RankingWords(&one) {
+			j.Words = words
+		}
+		j.Speeds = each(r.Speeds, func(s study.RankedSpeed) rankedJSON {
+			return rankedJSON{
+				s.Name, number(s.Ratio[material.Low]), number(s.Ratio[material.Typical]), number(s.Ratio[material.High]),
+				number(s.Least), number(s.Most), s.Holds,
+			}
+		})
+		return j
+	})
+}

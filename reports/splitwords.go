@@ -1,0 +1,227 @@
+package reports
+
+import (
+	"fmt"
+	"strings"
+
+	"layshaft/gearbox"
+	"layshaft/gearbox/quantity"
+	"layshaft/gearbox/study"
+)
+
+// SplitWords says how a difference was shared out: a paragraph each on the way, on what differs and what is the same, on
+// what is joined, on parts of other names, and on what is left out.
+func SplitWords(c *study.CauseSplit, o Options) []string {
+	return each(splitWords(c, o), func(s string) string { return strings.ReplaceAll(s, noBreak, " ") })
+}
+
+func splitWords(c *study.CauseSplit, o Options) (words []string) {
+	var differ, same, joined []string
+	moved := false
+	for i := range c.Causes {
+		cause := &c.Causes[i]
+		if cause.Same {
+			same = append(same, causeName(cause))
+			continue
+		}
+		moved = moved || cause.Gears || cause.Steps
+		name := causeName(cause)
+		if facts := factWords(cause.Facts, o); facts != "" {
+			if cause.More {
+				facts += "; and more"
+			}
+			name += " (" + facts + ")"
+		}
+		differ = append(differ, name)
+		if cause.Why != "" {
+			joined = append(joined, fmt.Sprintf("Some groups can't be swapped alone and go together: %s (else: %s).", causeName(cause),
+				strings.TrimRight(harmless(firstLine(cause.Why)), ".")))
+		}
+	}
+	if c.Mixed == 0 {
+		words = append(words, "Nothing does: in what both boxes have, all dimensions are the same.")
+	} else {
+		way := "Each group of dimensions is swapped from one box to the other, in every order, and its mean effect is shown (Shapley's value), " +
+			"so the parts add up to the whole difference. Places that are equal in both files stay where they are."
+		if moved {
+			way += " What stands elsewhere moves along in proportion when the bearings move."
+		}
+		words = append(words, fmt.Sprintf("%s %d mixed boxes were solved.", way, c.Mixed), "What differs: "+strings.Join(differ, "; ")+".")
+		if len(same) > 0 {
+			words = append(words, "The same in both: "+list(same)+".")
+		}
+	}
+	words = append(words, joined...)
+	if len(c.Renamed) > 0 {
+		words = append(words, "Under another name: "+renames(c.Renamed, harmless(c.To))+".")
+	}
+	if len(c.Alone) > 0 {
+		names := [2]string{harmless(c.From), harmless(c.To)}
+		words = append(words, "Without a partner in the other box: "+strings.Join(each(c.Alone, func(u study.Unpaired) string {
+			return partName(u.Sort, u.Name, u.On) + " of " + names[u.Box]
+		}), "; ")+".")
+	}
+	if len(c.Left) > 0 {
+		words = append(words, "Not shared out: "+strings.Join(each(c.Left, func(l study.LeftOut) string {
+			return harmless(l.Speed) + " (" + harmless(l.Why) + ")"
+		}), "; ")+"; and its part of the duty.")
+	}
+	return words
+}
+
+func firstLine(s string) string {
+	line, _, _ := strings.Cut(s, "\n")
+	return line
+}
+
+// renames says what parts are called in the other box.
+func renames(all []study.Rename, box string) string {
+	return strings.Join(each(all, func(r study.Rename) string {
+		return partName(r.Sort, r.First, r.On) + " is called " + harmless(r.Second) + " in " + box
+	}), "; ")
+}
+
+// partName is a part by its sort and name.
+func partName(sort study.PartSort, name, on string) string {
+	switch sort {
+	case study.ShaftSort:
+		return gearbox.ShaftTitle(harmless(name))
+	case study.MeshSort:
+		return "mesh " + harmless(name)
+	case study.BearingSort:
+		return "bearing " + harmless(name) + " of the " + gearbox.ShaftTitle(harmless(on))
+	}
+	return harmless(name)
+}
+
+func causeName(c *study.SplitCause) string {
+	return list(each(c.Groups, study.Group.String))
+}
+
+// mostFacts is how many stretches of shafts and how many places are listed; of all else everything is.
+const mostFacts = 6
+
+// factWords lists dimensions that differ: "input shaft: span 170 → 140 mm".
+func factWords(facts []study.Fact, o Options) string {
+	var all []string
+	for i := range facts {
+		if i >= mostFacts && (facts[i].What == "place" || facts[i].Stretch != [2]float64{}) {
+			all = append(all, fmt.Sprintf("and %d more", len(facts)-i))
+			break
+		}
+		f := &facts[i]
+		text := f.What + " " + fromTo(f, o)
+		if f.Stretch != [2]float64{} {
+			text += stretch(f, o)
+		}
+		if part := factPart(f); part != "" {
+			text = part + ": " + text
+		}
+		all = append(all, text)
+	}
+	return strings.Join(all, "; ")
+}
+
+// factPart is the part that a dimension belongs to, in words; "" = the box.
+func factPart(f *study.Fact) string {
+	switch f.What {
+	case "span", "diameter", "bore", "length":
+		return gearbox.ShaftTitle(harmless(f.Part))
+	}
+	return harmless(f.Part)
+}
+
+// fromTo is a dimension in both boxes: "170 → 140 mm".
+func fromTo(f *study.Fact, o Options) string {
+	number := func(v float64) string {
+		if !finite(v) {
+			return "rigid"
+		}
+		return trimmed(quantity.Convert(v, f.Dimension, o.Units))
+	}
+	text := number(f.From) + " → " + number(f.To)
+	if unit := quantity.Unit(f.Dimension, o.Units); unit != "" {
+		text += noBreak + unit
+	}
+	return text
+}
+
+// stretch says where along the box a diameter differs.
+func stretch(f *study.Fact, o Options) string {
+	place := func(v float64) string { return trimmed(quantity.Convert(v, quantity.Length, o.Units)) }
+	return fmt.Sprintf(" from %s to %s"+noBreak+"%s", place(f.Stretch[0]), place(f.Stretch[1]), quantity.Unit(quantity.Length, o.Units))
+}
+
+// causeWords names a cause as it differs: "shorter spans". A direction is told when every dimension that differs goes that
+// way, a dimension when it differs alone.
+func causeWords(c *study.SplitCause, o Options) string {
+	return causeWay(c, o) + alongWords(c)
+}
+
+func causeWay(c *study.SplitCause, o Options) string {
+	way := c.Way()
+	if len(c.Groups) > 1 || len(c.Facts) == 0 || c.More {
+		return causeName(c)
+	}
+	one := ""
+	if len(c.Facts) == 1 {
+		f := &c.Facts[0]
+		if one = fromTo(f, o); f.Stretch != [2]float64{} {
+			one += stretch(f, o)
+		}
+		one = " (" + one + ")"
+	}
+	of := " of " + factPart(&c.Facts[0])
+	if one == "" || factPart(&c.Facts[0]) == "" {
+		of = ""
+	}
+	if way == 0 && one != "" {
+		return "the " + c.Facts[0].What + of + one
+	}
+	if way == 0 {
+		return causeName(c)
+	}
+	word := func(more, less string) string {
+		if way > 0 {
+			return more
+		}
+		return less
+	}
+	// plural is the name of several dimensions, singular that of one.
+	plural, singular := "", ""
+	switch c.Groups[0] {
+	case study.Span:
+		plural, singular = word("longer", "shorter")+" spans", word("longer", "shorter")+" span"
+		of = " of the " + factPart(&c.Facts[0])
+	case study.Sections:
+		plural, singular = word("thicker", "thinner")+" shafts", word("thicker", "thinner")+" "+factPart(&c.Facts[0])
+		if of = ""; c.Facts[0].What == "bore" && one != "" {
+			singular = word("narrower", "wider") + " bore of the " + factPart(&c.Facts[0])
+		}
+	case study.Faces:
+		plural, singular = word("wider", "narrower")+" faces", word("wider", "narrower")+" face"
+	case study.Ratios:
+		plural, singular = word("more", "fewer")+" teeth", word("larger", "smaller")+" number of teeth"
+	case study.Seats:
+		plural, singular, of = word("stiffer", "softer")+" bearings", word("stiffer", "softer")+" "+factPart(&c.Facts[0]), ""
+	case study.Case:
+		plural, singular = word("stiffer", "softer")+" housing", word("stiffer", "softer")+" housing"
+	}
+	if one == "" {
+		return plural
+	}
+	return "the " + singular + of + one
+}
+
+// alongWords says what moves along with the bearings.
+func alongWords(c *study.SplitCause) string {
+	switch {
+	case c.Gears && c.Steps:
+		return ", with gears and steps moved along,"
+	case c.Gears:
+		return ", with gears moved along,"
+	case c.Steps:
+		return ", with steps moved along,"
+	}
+	return ""
+}
