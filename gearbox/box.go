@@ -45,6 +45,13 @@ type Box struct {
 	Lessons  []Lesson   // what evidence of this box and of others says of its steels, worked out by a study; nil when none was
 	Narrowed []Narrowed // the strengths in Steels that rest on it
 
+	// What isn't known makes several boxes of one. Alternatives are all that it may be, each of them with what was worked out for it alone, and Tried says what
+	// was tried, in sentences; nil: Solve finds them. Whoever changes the box must leave both out.
+	Alternatives []*Box
+	Tried        []string
+	Variant      string                // which of the alternatives of a box this is, in words: "anticlockwise, diff shaft on the negative side"; "" = it isn't one
+	Layout       map[string][2]float64 // shaft → y, z of its axis in an alternative, mm; nil = all follows from axes, distances and sides
+
 	// Places maps the path of a value ("gears.first pinion.at") to where it stands; Tolerances maps it to its ± in inner units.
 	Places map[string]diag.Place
 	// The margins don't count the tolerances.

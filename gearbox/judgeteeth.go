@@ -52,7 +52,7 @@ func (v *solver) trials(step, mesh int, solvers map[work]*solver) (all []trial) 
 		case a.peak:
 			here.torque, here.turns = max(1, v.p.box.Shock), 0
 			all = append(all, trial{ask: a, of: gear, shown: here})
-		case len(shares) == 0 && v.p.box.Duty != nil && !v.endless:
+		case len(shares) == 0 && v.p.box.Duty != nil:
 			continue
 		case a.kind == RootFatigue || len(shares) == 0:
 			all = append(all, trial{ask: a, of: gear, shares: shares, shown: here})

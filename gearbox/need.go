@@ -156,8 +156,7 @@ func (n *needs) solve() error {
 		return err
 	}
 	done := map[wornKey]bool{}
-	for _, c := range chosen {
-		v := c.solver
+	for _, v := range chosen {
 		times := n.peak(v.speed.Name)
 		for step, name := range v.speed.Path {
 			i := p.mesh[name]

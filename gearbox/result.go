@@ -70,6 +70,7 @@ type SpeedResult struct {
 	Margins    []Margin // every limit that decides, the one that is reached first in front; nil when solved in brief
 	References []Margin // second opinions, in the same order
 	Reach      *Reach   // what clutch and tyres let through to the teeth; nil when neither is told
+	Tried      *Tried   // what came of all that the box may be; nil when all of it is known
 	Checks     []string // what was guessed about this speed
 	Notes      []string // assumptions about this speed
 }

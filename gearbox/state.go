@@ -28,7 +28,6 @@ type solver struct {
 	footing *footing  // of the bearings of known elements; nil when there are none
 	edges   [2]*edge  // below and above the asked torque, where bearings find no balance any more; nil = not met
 	first   *state
-	endless bool // judge fatigue for endless life, whatever the duty
 	known   map[float64]*measure
 	factors map[float64][]float64 // K_Hβ alone, by mesh on the path
 	spots   map[float64]*state    // shown as the pattern grows
