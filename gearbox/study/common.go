@@ -68,6 +68,7 @@ func common(results [2]*gearbox.Result) (boxes [2]*gearbox.Box, left []string, e
 	}
 	for i, r := range results {
 		box := *r.Box
+		box.Alternatives, box.Tried = nil, nil
 		box.Shafts = slices.DeleteFunc(slices.Clone(box.Shafts), func(s gearbox.Shaft) bool { return !shafts[s.Name] })
 		box.Gears = slices.DeleteFunc(slices.Clone(box.Gears), func(g gearbox.Gear) bool { return !gears[g.Name] })
 		box.Meshes = slices.DeleteFunc(slices.Clone(box.Meshes), func(m gearbox.Mesh) bool { return !meshes[m.Name] })

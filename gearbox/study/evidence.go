@@ -123,7 +123,7 @@ func unnarrowed(b *gearbox.Box) *gearbox.Box {
 		return b
 	}
 	c := *b
-	c.Steels, c.Narrowed, c.Lessons = slices.Clone(b.Steels), nil, nil
+	c.Steels, c.Narrowed, c.Lessons, c.Alternatives, c.Tried = slices.Clone(b.Steels), nil, nil, nil, nil
 	for _, was := range b.Narrowed {
 		for i := range c.Steels {
 			if c.Steels[i].Name == was.Steel {
@@ -364,7 +364,7 @@ func (n *narrowing) result() []*gearbox.Box {
 	for i, b := range n.boxes {
 		c := *b
 		c.Steels = slices.Clone(b.Steels)
-		c.Narrowed, c.Lessons = nil, nil
+		c.Narrowed, c.Lessons, c.Alternatives, c.Tried = nil, nil, nil, nil
 		names := map[steelKey]string{}
 		for _, name := range b.SteelNames() {
 			steel, ok := b.Steel(name)
