@@ -47,12 +47,7 @@ func (p *prepared) alternatives() (boxes []*Box, tried []string, err error) {
 	}
 	for _, a := range unknown {
 		count *= len(a.Others)
-		about := a.Words
-		if len(a.Parts) > 0 {
-			about += " of " + joined(a.Parts)
-		}
-		tried, words = append(tried, about+": "+a.Value+", and the least is reported."), append(words, about)
-		tried[len(tried)-1] = capitalised(tried[len(tried)-1])
+		tried, words = append(tried, capitalised(a.String())+": "+a.Value+", and the least is reported."), append(words, a.String())
 		if count > mostAlternatives {
 			break
 		}

@@ -22,6 +22,19 @@ type Assumption struct {
 	Others  []Alternative // what else it may be; of what is unknown, all that it may be
 }
 
+// String names what is assumed, with the parts it is assumed of where they are few: "crowning of final", "tips (12 parts)".
+func (a Assumption) String() string {
+	const few = 2
+	switch n := len(a.Parts); {
+	case n == 0:
+		return a.Words
+	case n <= few:
+		return a.Words + " of " + joined(a.Parts)
+	default:
+		return fmt.Sprintf("%s (%d parts)", a.Words, n)
+	}
+}
+
 // Alternative is another value for what is assumed.
 type Alternative struct {
 	Words  string
@@ -125,13 +138,18 @@ func as(words string) option { return option{words, func(*Box, int) {}} }
 
 func (q *asker) unknown(path string) bool { return q.b.Unknown[path] }
 
-// absent reports whether the file leaves a value out, or says that it is unknown.
-func (q *asker) absent(path string) bool {
-	if q.unknown(path) {
-		return true
-	}
-	_, written := q.b.Places[path]
-	return !written && len(q.b.Places) > 0
+func (q *asker) absent(path string) bool { return !q.b.Given(path) }
+
+// Given reports whether the file has a value at a path, other than the word unknown. What a box without Places has, is given.
+func (b *Box) Given(path string) bool {
+	_, written := b.Places[path]
+	return !b.Unknown[path] && (written || len(b.Places) == 0)
+}
+
+// SteelGiven reports whether the file says of which steel a part is, by the path of the part: for itself, or for all that name none.
+func (b *Box) SteelGiven(part string) bool {
+	own := path(part, "steel")
+	return b.Given(own) || !b.Unknown[own] && b.Given("steel")
 }
 
 // ask adds what isn't given of some parts, apart what was left out and what is unknown. The first option is what the box has.
@@ -239,12 +257,12 @@ func (q *asker) work() {
 func (q *asker) steels() {
 	byName := map[string][]part{} // what is taken → parts
 	var names []string
-	add := func(name, own, steel string, at int) {
+	add := func(name, where, steel string, at int) {
 		steel = cmp.Or(steel, DefaultSteel)
-		switch {
-		case !q.absent(own), !q.unknown(own) && !q.absent("steel"):
-			return // given, of the part or of the box
+		if q.b.SteelGiven(where) {
+			return
 		}
+		own := path(where, "steel")
 		if byName[steel] == nil {
 			names = append(names, steel)
 		}
@@ -255,11 +273,11 @@ func (q *asker) steels() {
 		byName[steel] = append(byName[steel], part{name, paths, at})
 	}
 	for i, g := range q.b.Gears {
-		add(g.Name, path("gears", g.Name, "steel"), g.Steel, i)
+		add(g.Name, path("gears", g.Name), g.Steel, i)
 	}
 	shafts := len(q.b.Gears) // shafts are numbered behind the gears
 	for i, s := range q.b.Shafts {
-		add(ShaftTitle(s.Name), path("shafts", s.Name, "steel"), s.Steel, shafts+i)
+		add(ShaftTitle(s.Name), path("shafts", s.Name), s.Steel, shafts+i)
 	}
 	for _, name := range names {
 		other := otherSteel

@@ -104,6 +104,8 @@ type content struct {
 	SameAtEqual   bool
 	Lessons       []lessons
 	LessonNote    string
+	EffectsTitle  string
+	Effects       []effectsPart
 	SumWords      string
 	TorqueUnit    string
 	TiltUnit      string
@@ -200,7 +202,11 @@ func (s *set) content(c *study.Comparison, o Options) *content {
 		if answer.Life != "" {
 			p.LifeWords = clean(o.LifeOrMargin)
 		}
-		p.Asked = append(p.Asked, s.asked(b))
+		asked := s.asked(b)
+		if o.Sense != nil {
+			asked = strings.TrimSpace(asked + " " + clean(o.Sense(r)))
+		}
+		p.Asked = append(p.Asked, asked)
 		if o.SumWords != nil && p.SumWords == "" {
 			p.SumWords = o.SumWords(r)
 		}
@@ -222,6 +228,7 @@ func (s *set) content(c *study.Comparison, o Options) *content {
 			p.Asked[b] = s.names[b] + ": " + p.Asked[b]
 		}
 	}
+	p.EffectsTitle, p.Effects = clean(o.EffectsTitle), s.effects(o)
 	p.Verdicts = s.verdicts()
 	p.Equal, p.SameAtEqual = s.equal(c, o)
 	if p.Lessons = s.lessons(); len(p.Lessons) > 0 {
