@@ -354,7 +354,7 @@ func (q *asker) supports() {
 	if boxed {
 		taken = as("as under the other bearings")
 	}
-	q.ask("case", held, taken, option{fmt.Sprintf("gives way by %g N/µm under each bearing", usualCase/1e3), func(b *Box, at int) {
+	q.ask("case", held, taken, option{fmt.Sprintf("%g N/µm under each bearing", usualCase/1e3), func(b *Box, at int) {
 		if boxed {
 			bearingAt(b, at).Housing = usualCase
 		} else {
@@ -433,7 +433,7 @@ func (q *asker) gears() {
 	rated := func(g *Gear) bool {
 		return slices.ContainsFunc(q.p.pairs, func(p pair) bool { return p.form != nil && slices.Contains(p.gears[:], q.p.gear[g.Name]) })
 	}
-	q.ask("accuracy grade (ISO 1328-1)", q.ofGears("grade", rated), as(fmt.Sprint(usualGrade)),
+	q.ask("accuracy grade", q.ofGears("grade", rated), as(fmt.Sprintf("%d of ISO 1328-1", usualGrade)),
 		option{fmt.Sprint(usualGrade + 1), func(b *Box, at int) { b.Gears[at].Grade = usualGrade + 1 }})
 	rough := func(words, key string, k int, usual, other float64) {
 		q.ask(words, q.ofGears(key, rated), as(fmt.Sprintf("Rz %g µm", 1e3*usual)),
@@ -477,8 +477,8 @@ func (q *asker) meshes() {
 			b.Meshes[at].Hand = otherHand(b.Meshes[at].Hand)
 		}})
 	}
-	q.ask("efficiency of a mesh", q.ofMeshes("efficiency", nil), as("nothing is lost"),
-		option{fmt.Sprintf("%g %% are lost", 100*usualLoss), func(b *Box, at int) { b.Meshes[at].Efficiency = 1 - usualLoss }})
+	q.ask("efficiency of a mesh", q.ofMeshes("efficiency", nil), as("nothing lost"),
+		option{fmt.Sprintf("%g %% lost", 100*usualLoss), func(b *Box, at int) { b.Meshes[at].Efficiency = 1 - usualLoss }})
 	shares := []option{as("shared evenly, as distance and rack ask")}
 	for _, by := range []float64{usualShift, -usualShift} {
 		shares = append(shares, option{fmt.Sprintf("%+g on the driving gear, as much the other way on the driven one", by), func(b *Box, at int) {

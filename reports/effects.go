@@ -58,21 +58,32 @@ func EffectLimit(e *study.Effect) string {
 	return harmless(e.After.Speed) + ": " + limitName(&gearbox.Margin{Kind: e.After.Kind, Item: e.After.Item})
 }
 
-// EffectRest tells of the assumptions that a table of effects leaves out: those that move nothing, those with no other value to try, and those whose other value can't be built.
+// EffectRest tells of the assumptions that a table of effects leaves out: those that move little, those with no other value to try, and those whose other value can't be built.
 func EffectRest(effects []study.Effect) (sentences []string) {
 	var still, alone, gaps []string
+	tried := map[string][]string{} // by assumption, what moves little
+	moves := map[string]bool{}     // what has a row; of values that were all tried one is the least, and no news
 	for i := range effects {
 		e := &effects[i]
+		about := harmless(e.Assumed.String()) + ", " + harmless(e.Assumed.Value)
 		switch {
 		case e.Other == "":
-			alone = append(alone, harmless(e.Assumed.String())+" ("+harmless(e.Assumed.Value)+")")
+			alone = append(alone, about)
 		case e.Gap != "":
 			gaps = append(gaps, fmt.Sprintf("With %s (%s) the box can't be worked out: %s", harmless(e.Assumed.String()), harmless(e.Other), strings.TrimRight(harmless(e.Gap), ".")+"."))
-		case !Moves(e):
-			still = append(still, fmt.Sprintf("%s (%s, tried %s)", harmless(e.Assumed.String()), harmless(e.Assumed.Value), harmless(e.Other)))
+		case Moves(e):
+			moves[about] = true
+		case !e.Assumed.Unknown || !moves[about]:
+			if tried[about] == nil {
+				still = append(still, about)
+			}
+			tried[about] = append(tried[about], harmless(e.Other))
 		}
 	}
 	if len(still) > 0 {
+		for i, about := range still {
+			still[i] = about + " (tried: " + strings.Join(tried[about], "; ") + ")"
+		}
 		sentences = append(sentences, "Assumed too, and the allowable torque moves by less than half a per cent: "+strings.Join(still, "; ")+".")
 	}
 	if len(alone) > 0 {

@@ -14,7 +14,7 @@ type assumptionJSON struct {
 	Parts        []string          `json:"parts"`
 	What         string            `json:"what"`
 	Value        string            `json:"value"`
-	Unknown      bool              `json:"said_to_be_unknown_or_tried"`
+	Unknown      bool              `json:"all_values_tried"`
 	Torque       number            `json:"allowable_torque_nm"`
 	Alternatives []alternativeJSON `json:"alternatives"`
 }

@@ -60,7 +60,7 @@ func senseTable(b *bytes.Buffer, r *gearbox.Result, o Options) {
 			rows = append(rows, append(row, texts(gearbox.SenseName(m.Sense(0)), m.FlankSide(), pushed(m, 0), pushed(m, 1), thrust[len(rows)])...))
 		}
 	}
-	b.WriteString("\n  Which way it turns and pushes, seen from the left end with the tooth in question on top\n")
+	b.WriteString("\n  Which way it turns and pushes, seen from the left end, the tooth on top\n")
 	table(b, o.width(), []head{
 		{text: "speed", least: 5},
 		{text: "driving gear", least: 8},
