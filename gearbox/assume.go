@@ -296,7 +296,7 @@ func (q *asker) steels() {
 
 // places asks where shafts lie whose place isn't settled.
 func (q *asker) places() {
-	_, open, err := q.p.wholeLayouts()
+	placings, open, err := q.p.wholeLayouts()
 	if err != nil {
 		return
 	}
@@ -304,6 +304,9 @@ func (q *asker) places() {
 		a := Assumption{Path: path("side", o.shaft), Parts: []string{ShaftTitle(o.shaft)}, Words: "side of the line through its neighbours", Value: "unknown: tried both", Unknown: true}
 		if o.directions > 0 {
 			a.Path, a.Words, a.Value = "centres", "direction from its neighbour", fmt.Sprintf("unknown: tried %d directions all round", o.directions)
+			if len(open) == 1 {
+				a.Others = q.quarters(placings)
+			}
 		} else {
 			for _, side := range []int{1, -1} {
 				a.Others = append(a.Others, Alternative{sideWords(side), func(b *Box) {
@@ -317,6 +320,15 @@ func (q *asker) places() {
 		}
 		q.all = append(q.all, a)
 	}
+}
+
+// quarters are four of many directions, for a table that shows what the direction does.
+func (q *asker) quarters(placings []placing) (others []Alternative) {
+	for k := 0; k < len(placings); k += max(1, len(placings)/4) {
+		at := q.p.placed(placings[k : k+1])[0]
+		others = append(others, Alternative{at.Variant, func(b *Box) { b.Layout = at.Layout }})
+	}
+	return others
 }
 
 func sideWords(side int) string {
