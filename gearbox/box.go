@@ -29,17 +29,18 @@ type Box struct {
 	Duty   *Duty   // what the box has to do; nil = not told, so fatigue is judged for endless life
 	Turns  int     // sense of the input shaft in drive: +1 right-handed about +x (clockwise looking from its left end along +x), −1 the other way
 
-	Shafts  []Shaft
-	Centres []Centre
-	Side    map[string]int // shaft name → +1 or −1: on which side of the line through its two neighbours it lies; absent = not known
-	Gears   []Gear
-	Meshes  []Mesh
-	Speeds  []Speed
-	Steels  []material.Steel // steels the file defines itself
-	Housing Housing          // how the case gives way under the bearings
-	Limits  Limits
-	Parts   []Part  // what is neither shaft nor gear
-	Weighed Weighed // what lay on the scales
+	Shafts   []Shaft
+	Centres  []Centre
+	DirectAt DirectAt       // where a direct speed joins input and output shaft
+	Side     map[string]int // shaft name → +1 or −1: on which side of the line through its two neighbours it lies; absent = not known
+	Gears    []Gear
+	Meshes   []Mesh
+	Speeds   []Speed
+	Steels   []material.Steel // steels the file defines itself
+	Housing  Housing          // how the case gives way under the bearings
+	Limits   Limits
+	Parts    []Part  // what is neither shaft nor gear
+	Weighed  Weighed // what lay on the scales
 
 	Evidence []Evidence // what it has lived through, and what broke
 	Lessons  []Lesson   // what evidence of this box and of others says of its steels, worked out by a study; nil when none was
@@ -192,6 +193,7 @@ type Gear struct {
 	Relief    [2]Relief  // end relief at the left and right end
 	TipRelief float64    // taken off the profile towards the tip (C_a), mm
 	Seat      *Seat      // nil = fast on its shaft
+	EngagesAt *float64   // where it hands its torque to its shaft, mm from the shaft's left end; nil = the usual place of a free gear
 	Grade     int        // accuracy grade of ISO 1328-1; 0 = not known
 	Roughness [2]float64 // Rz of flank and fillet, mm; 0 = not known
 	Peened    bool       // shot-peened roots
@@ -263,6 +265,17 @@ const (
 	Right Hand = "right"
 	Left  Hand = "left"
 )
+
+// Opposite is the hand of what meshes with a gear of this hand on a parallel axis.
+func (h Hand) Opposite() Hand {
+	switch h {
+	case Right:
+		return Left
+	case Left:
+		return Right
+	}
+	return Spur
+}
 
 // Speed is one selectable ratio.
 type Speed struct {

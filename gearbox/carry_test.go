@@ -74,9 +74,9 @@ func TestDirectSpeedOnlyTwists(t *testing.T) {
 			t.Errorf("%s bends %g mm", sh.Name, sh.MaxDeflection)
 		}
 	}
-	// τ = 16 T / π d³ in the thinnest section that carries the torque, von Mises √3 τ.
+	// τ = 16 T / π d³ in the thinnest section that carries the torque, von Mises √3 τ: that of the input shaft, not the spigot of 24 mm.
 	g := s.Governing()
-	want := math.Sqrt(3) * 16 * b.Torque / (math.Pi * 24 * 24 * 24)
+	want := math.Sqrt(3) * 16 * b.Torque / (math.Pi * 30 * 30 * 30)
 	if g.Kind != ShaftYield || math.Abs(g.Demand-want) > 1e-9*want {
 		t.Errorf("governed by %s, %s with %g MPa; want shaft yield with %g MPa", g.Kind, g.Item, g.Demand, want)
 	}

@@ -19,6 +19,8 @@ type site struct {
 	role   int     // 0 driver, 1 driven
 	first  int     // its first place in the influence of the shaft
 	follow float64 // how much of the shaft's wind-up across the face the teeth follow, 0 to 1
+	hub    float64 // where the torque of what doesn't follow enters the shaft, mm from its left end
+	turns  int     // that place in the influence of the shaft
 	force  point   // transverse force, –
 	couple point   // couple in planes xy and xz, conjugate to the slopes there, mm
 	twist  float64 // torque about +x, mm
@@ -57,7 +59,7 @@ func (p *prepared) couple(f flow, engine float64, l layout, models []*beam.Model
 			axial := -sign * force.axial / normal
 			c.sites[s] = append(c.sites[s], site{
 				step: i, role: k, force: force.action.scaled(sign), axial: axial, couple: force.along.scaled(-arm * axial),
-				follow: q.follow[k], twist: c.leverOf(q.geometry.Base[k]/2, st.torque[0]),
+				follow: q.follow[k], hub: p.torqueAt(f, i, k), twist: c.leverOf(q.geometry.Base[k]/2, st.torque[0]),
 			})
 		}
 		c.problem.Meshes = append(c.problem.Meshes, faceload.Mesh{Slices: strips, Face: q.to - q.from, Stiffness: q.stiffness, Force: normal})
@@ -117,12 +119,16 @@ func (c *coupling) influence(s int, m *beam.Model) *beam.Influence {
 			places = append(places, q.at[st.role]+xi)
 		}
 	}
+	for k := range c.sites[s] {
+		c.sites[s][k].turns = len(places)
+		places = append(places, c.sites[s][k].hub)
+	}
 	extra := c.p.extraPlaces(s)
 	if b := c.p.box; s != c.p.shaft[b.Input.Shaft] && s != c.p.shaft[b.Output.Shaft] {
 		// Torque lost to friction on a shaft in between is lost where it comes in.
 		for _, st := range c.sites[s] {
 			if st.role == 1 {
-				extra[portPlace] = c.p.pairs[c.steps[st.step].mesh].at[1]
+				extra[portPlace] = st.hub
 			}
 		}
 	}
@@ -161,8 +167,8 @@ func (c *coupling) giveWay(s int, f *beam.Influence) {
 	n, all := len(f.X), len(c.initial)
 	for _, a := range c.sites[s] {
 		for _, b := range c.sites[s] {
-			middleA, middleB := a.first+strips/2, b.first+strips/2
-			// A gear that is stiffer than its shaft takes the torque of a strip to its middle, and reads the twist there.
+			hubA, hubB := a.turns, b.turns
+			// A gear that is stiffer than its shaft takes the torque of a strip to its middle, a free one to its hub, and reads the twist there.
 			whole, partA, partB, both := a.follow*b.follow, a.follow*(1-b.follow), (1-a.follow)*b.follow, (1-a.follow)*(1-b.follow)
 			ff, fc, cf, cc, tt := a.force.dot(b.force), a.force.dot(b.couple), a.couple.dot(b.force), a.couple.dot(b.couple), a.twist*b.twist
 			for i := range strips {
@@ -171,7 +177,7 @@ func (c *coupling) giveWay(s int, f *beam.Influence) {
 				for j := range strips {
 					q := b.first + j
 					row[j] += ff*f.VV[p*n+q] + fc*f.VS[p*n+q] + cf*f.VS[q*n+p] + cc*f.SS[p*n+q] +
-						tt*(whole*f.TT[p*n+q]+partA*f.TT[p*n+middleB]+partB*f.TT[middleA*n+q]+both*f.TT[middleA*n+middleB])
+						tt*(whole*f.TT[p*n+q]+partA*f.TT[p*n+hubB]+partB*f.TT[hubA*n+q]+both*f.TT[hubA*n+hubB])
 				}
 			}
 		}
@@ -188,7 +194,7 @@ func (c *coupling) windUp(s int, f *beam.Influence) {
 	}
 	for _, a := range c.sites[s] {
 		for i := range strips {
-			turn := a.follow*f.TT[(a.first+i)*n+port] + (1-a.follow)*f.TT[(a.first+strips/2)*n+port]
+			turn := a.follow*f.TT[(a.first+i)*n+port] + (1-a.follow)*f.TT[a.turns*n+port]
 			c.wound[a.step*strips+i] += a.twist * turn * balance
 		}
 	}
@@ -245,7 +251,7 @@ func (c *coupling) loads(r *carried, loads [][]beam.Load) {
 					Mx: a.follow * w * perForce, My: -w * a.couple[1], Mz: w * a.couple[0],
 				})
 			}
-			loads[s] = append(loads[s], beam.Load{X: q.at[a.role], Mx: (1 - a.follow) * whole * perForce})
+			loads[s] = append(loads[s], beam.Load{X: a.hub, Mx: (1 - a.follow) * whole * perForce})
 		}
 	}
 }

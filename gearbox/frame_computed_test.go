@@ -186,6 +186,7 @@ func frameSystem(name string) *Box {
 		b.Shafts[2].Axis = &[2]float64{66 + 119*math.Cos(-70*deg), 119 * math.Sin(-70*deg)}
 	case "idler":
 		b = frameSystem("three")
+		b.Gears[1].Shift = &zero // one in both meshes, without a word of package gearbox
 		b.Gears = append(b.Gears[:2:2], Gear{Name: "last", Shaft: "diff", At: 65, Teeth: 50, Face: 22})
 		b.Meshes[1] = Mesh{Name: "f", Driver: "w", Driven: "last", Module: 2, Stiffness: 15500, Helix: 24 * deg, Hand: Left, Rack: involute.StandardRack, Efficiency: 1}
 		b.Shafts[2].Start = 10
@@ -229,6 +230,10 @@ func TestFrameAgrees(t *testing.T) {
 		{name: "helical, faces not in line", box: "helical", change: func(b *Box) { b.Gears[0].At, b.Gears[0].Crowning, b.Gears[1].LeadError = 77, 0.01, 0.02 }},
 		{name: "helical, soft case", box: "helical", change: func(b *Box) { b.Housing.Radial = 8e4; b.Shafts[0].Bearings[1].Housing = 2e4 }},
 		{name: "helical, gear on a seat that gives", box: "helical", change: func(b *Box) { b.Gears[1].Seat = &Seat{Length: 24, Stiffness: 2e5, Offset: 1.5} }},
+		{name: "helical, gear engaged far from it", box: "helical", change: func(b *Box) {
+			far := 140.
+			b.Gears[1].Seat, b.Gears[1].EngagesAt = &Seat{Length: 24, Stiffness: 4e5}, &far
+		}},
 		{name: "helical, gear on a seat with play", box: "helical", change: func(b *Box) { b.Gears[1].Seat = &Seat{Length: 24, Clearance: 0.03, Stiffness: 4e5} }},
 		{name: "helical, both gears on seats with play", box: "helical", change: func(b *Box) {
 			b.Gears[0].Seat = &Seat{Length: 22, Clearance: 0.02, Stiffness: 3e5, Offset: -1}

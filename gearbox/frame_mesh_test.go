@@ -2,6 +2,7 @@ package gearbox
 
 import (
 	"math"
+	"slices"
 
 	"layshaft/gearstress/involute"
 )
@@ -21,7 +22,8 @@ func (f *frame) axis(i int, shaft func(string) int) [2]float64 {
 }
 
 // mesh puts the strips of a mesh in place. drives tells whether the driver's shaft turns its gear about +x.
-func (f *frame) mesh(m Mesh, gears [2]int, shaft func(string) int, drives bool, stations, widths []float64, free map[int]int, bodies bool) {
+// hubs are where the torque that the bodies of its gears take enters each shaft.
+func (f *frame) mesh(m Mesh, gears [2]int, hubs [2]float64, shaft func(string) int, drives bool, stations, widths []float64, free map[int]int, bodies bool) {
 	b := f.box
 	var on [2]int
 	var teeth [2]float64
@@ -80,12 +82,12 @@ func (f *frame) mesh(m Mesh, gears [2]int, shaft func(string) int, drives bool, 
 				s.opening.add(at+4, sign*pz*nx)
 				s.opening.add(at+5, sign*-py*nx)
 			}
-			// Moment of the force at the pitch point (0, py, pz) about the axis. The part of it that the gear's body takes goes to the shaft at the middle of the face.
+			// Moment of the force at the pitch point (0, py, pz) about the axis. The part of it that the gear's body takes goes to the shaft at its hub.
 			share := follow[k]
 			s.opening.add(at+3, share*sign*(py*nz-pz*ny))
-			centred := f.at(on[k], middle-start) + 3
-			s.opening.add(centred, (1-share)*sign*(py*nz-pz*ny))
-			f.wide[centred] = true
+			hub := f.at(on[k], hubs[k]) + 3
+			s.opening.add(hub, (1-share)*sign*(py*nz-pz*ny))
+			f.wide[hub] = true
 			xi := x - start - gear.At
 			s.gap += gear.Crowning*4*xi*xi/(gear.Face*gear.Face) + gear.LeadError*(xi/gear.Face+0.5)
 			for e, r := range gear.Relief {
@@ -112,6 +114,21 @@ func (f *frame) mesh(m Mesh, gears [2]int, shaft func(string) int, drives bool, 
 		}
 	}
 	f.meshes = append(f.meshes, strips)
+}
+
+// frameHub is where the body of a gear of a path hands its torque to its shaft: at the middle of the face; a free gear beside itself, unless it is an idler,
+// which hands it to the next mesh.
+func frameHub(b *Box, path []Mesh, m int, name string, middle float64) float64 {
+	g := &b.Gears[slices.IndexFunc(b.Gears, func(g Gear) bool { return g.Name == name })]
+	for _, beside := range []int{m - 1, m + 1} {
+		if beside >= 0 && beside < len(path) && (path[beside].Driver == name || path[beside].Driven == name) {
+			return middle
+		}
+	}
+	if g.Seat == nil {
+		return middle
+	}
+	return b.HubAt(g)
 }
 
 // frameRoots are the root diameters of a mesh; profile shifts are the business of package involute.

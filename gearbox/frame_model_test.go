@@ -86,7 +86,7 @@ type frame struct {
 	load    []float64
 	meshes  [][]frameStrip // in the order of the path
 	ends    []frameEnd
-	wide    map[int]bool // freedoms that all strips of a mesh share: twists at the middles of faces
+	wide    map[int]bool // freedoms that all strips of a mesh share: twists at the hubs of gears
 }
 
 // frameOf builds the frame of one speed at an input torque, N·mm. Every shaft needs its axis, or a pilot in one that has it, and every mesh its stiffness.
@@ -110,6 +110,7 @@ func frameOf(b *Box, speed int, torque float64, o frameOptions) *frame {
 	involve(shaft(b.Output.Shaft), b.Output.At)
 	stations := make([][]float64, len(path)) // x in the box
 	widths := make([][]float64, len(path))
+	hubs := make([][2]float64, len(path))
 	for m, mesh := range path {
 		left, right := math.Inf(-1), math.Inf(1)
 		for _, name := range []string{mesh.Driver, mesh.Driven} {
@@ -118,12 +119,13 @@ func frameOf(b *Box, speed int, torque float64, o frameOptions) *frame {
 			left, right = max(left, start+g.At-g.Face/2), min(right, start+g.At+g.Face/2)
 		}
 		stations[m], widths[m] = frameStations(left, right, o)
-		for _, name := range []string{mesh.Driver, mesh.Driven} {
+		for k, name := range []string{mesh.Driver, mesh.Driven} {
 			i := shaft(b.Gears[gear(name)].Shaft)
 			for _, x := range stations[m] {
 				involve(i, x-b.Shafts[i].Start)
 			}
-			involve(i, (left+right)/2-b.Shafts[i].Start)
+			hubs[m][k] = frameHub(b, path, m, name, (left+right)/2-b.Shafts[i].Start)
+			involve(i, hubs[m][k])
 			if g := b.Gears[gear(name)]; g.Seat != nil && o.bodies {
 				involve(i, g.At+g.Seat.Offset-g.Seat.Length/2, g.At+g.Seat.Offset+g.Seat.Length/2)
 			}
@@ -211,7 +213,7 @@ func frameOf(b *Box, speed int, torque float64, o frameOptions) *frame {
 
 	// Meshes. The torque that reaches the driver of a mesh changes its sense from mesh to mesh.
 	for m, mesh := range path {
-		f.mesh(mesh, [2]int{gear(mesh.Driver), gear(mesh.Driven)}, shaft, sense > 0, stations[m], widths[m], gearFreedom, o.bodies)
+		f.mesh(mesh, [2]int{gear(mesh.Driver), gear(mesh.Driven)}, hubs[m], shaft, sense > 0, stations[m], widths[m], gearFreedom, o.bodies)
 		sense = -sense
 	}
 	for g, at := range gearFreedom {

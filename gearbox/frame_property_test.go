@@ -261,7 +261,8 @@ func frameMirrored(b *Box) *Box {
 		if g.Seat != nil {
 			seat := *g.Seat
 			seat.Offset = -seat.Offset
-			g.Seat = &seat
+			hub := length[g.Shaft] - b.HubAt(&b.Gears[i])
+			g.Seat, g.EngagesAt = &seat, &hub
 		}
 	}
 	for i := range c.Meshes {

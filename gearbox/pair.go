@@ -39,8 +39,9 @@ type pair struct {
 // preparePairs works out the geometry of every mesh.
 func (p *prepared) preparePairs() {
 	p.pairs = make([]pair, len(p.box.Meshes))
-	for i, m := range p.box.Meshes {
-		q := &p.pairs[i]
+	told := map[int]float64{} // profile shifts, by gear
+	for _, i := range p.meshOrder() {
+		q, m := &p.pairs[i], p.box.Meshes[i]
 		q.gears = [2]int{p.gear[m.Driver], p.gear[m.Driven]}
 		where := path("meshes", m.Name)
 		var left, right [2]float64
@@ -74,15 +75,26 @@ func (p *prepared) preparePairs() {
 			}
 		}
 		spec.CentreDistance, _ = p.places.distance(q.shafts[0], q.shafts[1])
+		carryShift(&spec, q.gears, told)
 		geometry, err := involute.New(spec)
 		if err != nil {
 			p.faultPair(i, spec, err)
 			continue
 		}
 		q.geometry = geometry
-		q.derived = append(q.derived, geometry.Derived...)
-		q.notes = append(q.notes, geometry.Notes...)
+		for k, g := range q.gears {
+			told[g] = geometry.X[k]
+		}
 		p.places.fromMesh(p, i)
+	}
+	p.oneTip()
+	for i := range p.pairs {
+		q := &p.pairs[i]
+		if q.geometry == nil {
+			continue
+		}
+		q.derived = append(q.derived, q.geometry.Derived...)
+		q.notes = append(q.notes, q.geometry.Notes...)
 		p.prepareStress(i)
 		p.prepareFace(i)
 		p.prepareRating(i)

@@ -224,6 +224,7 @@ func (p *prepared) checkReferences() {
 		return
 	}
 	p.checkPaths()
+	p.checkOneGear()
 }
 
 // checkPaths makes sure that each speed leads from the input shaft to the output shaft without a gap.
@@ -334,6 +335,9 @@ func (p *prepared) checkSeats(i int) {
 	for _, g := range p.box.Gears {
 		if g.Shaft == s.Name {
 			on(path("gears", g.Name, "at"), "Gear "+quoted(g.Name), g.At)
+			if g.EngagesAt != nil {
+				on(path("gears", g.Name, "engages_at"), "The hub of gear "+quoted(g.Name), *g.EngagesAt)
+			}
 		}
 	}
 	if p.box.Input.Shaft == s.Name {
@@ -341,6 +345,12 @@ func (p *prepared) checkSeats(i int) {
 	}
 	if p.box.Output.Shaft == s.Name {
 		on("output.at", "The output", p.box.Output.At)
+	}
+	if at := p.box.DirectAt.Input; at != nil && p.box.Input.Shaft == s.Name {
+		on("direct.input_at", "The teeth of the direct speed", *at)
+	}
+	if at := p.box.DirectAt.Output; at != nil && p.box.Output.Shaft == s.Name {
+		on("direct.output_at", "The hub of the direct speed", *at)
 	}
 	p.checkEnd(i)
 }

@@ -41,6 +41,7 @@ func (p *prepared) checkSolids() {
 	if p.places.group == nil {
 		return
 	}
+	p.checkLikely()
 	blanks := p.blanks()
 	for i := range p.box.Shafts {
 		p.checkFaces(i, blanks)

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"layshaft/beam"
@@ -14,14 +15,26 @@ import (
 	"layshaft/gearstress/lewis"
 )
 
+// LeastTorque and MostTorque bound the size of an input torque, N·mm: what lies outside was written in another unit.
+const LeastTorque, MostTorque = 10.0, 1e9
+
+// CheckTorque refuses an input torque, N·mm, that no gearbox has.
+func CheckTorque(torque float64) error {
+	if size := math.Abs(torque); !(size >= LeastTorque && size <= MostTorque) {
+		return fmt.Errorf("an input torque of %s N·m can't be reckoned with; from %g N·m to %.0f N·m is expected: check the number and its unit",
+			strconv.FormatFloat(torque/1000, 'f', -1, 64), LeastTorque/1000, MostTorque/1000)
+	}
+	return nil
+}
+
 // Solve works out every wanted speed of a box at an input torque. The error is a diag.List when the box itself is at fault.
 func Solve(b *Box, load Load) (*Result, error) {
 	torque := load.Torque
 	if torque == 0 {
 		torque = b.Torque
 	}
-	if math.IsNaN(torque) || math.IsInf(torque, 0) {
-		return nil, fmt.Errorf("input torque is %v; it must be a finite number", torque)
+	if err := CheckTorque(torque); err != nil {
+		return nil, err
 	}
 	p := prepare(b, load.Method)
 	if !load.Loose {
@@ -90,6 +103,7 @@ func (p *prepared) notes() []string {
 		"Shaft stress is nominal (bending, torsion and axial force, no notch factor). Shaft stiffness is that of the stepped shaft (bending, shear, softness of sharp shoulders); gear bodies don't stiffen it.",
 	}
 	notes = append(notes, p.assumed()...)
+	notes = append(notes, p.hubNote()...)
 	if p.method.NoShoulder {
 		notes = append(notes, "The softness of shaft shoulders is left out, as asked: real shafts bend a few per cent more.")
 	}

@@ -95,9 +95,9 @@ func (p *prepared) ports(s Speed, st *state) [][]beam.Load {
 	in, out := p.shaft[b.Input.Shaft], p.shaft[b.Output.Shaft]
 	loads[in] = append(loads[in], beam.Load{X: b.Input.At, Mx: st.engine})
 	if s.Direct {
-		pilot := b.Shafts[out].Bearings[p.lines[out].pilot]
-		loads[in] = append(loads[in], beam.Load{X: pilot.InAt, Mx: -st.engine})
-		loads[out] = append(loads[out], beam.Load{X: pilot.At, Mx: st.engine})
+		teeth, hub := b.directHubs()
+		loads[in] = append(loads[in], beam.Load{X: teeth, Mx: -st.engine})
+		loads[out] = append(loads[out], beam.Load{X: hub, Mx: st.engine})
 	}
 	loads[out] = append(loads[out], beam.Load{X: b.Output.At, Mx: -st.flow.output})
 	return loads

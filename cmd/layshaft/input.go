@@ -38,6 +38,9 @@ func (t *torqueFlag) Set(s string) error {
 	case q.Tolerance != 0:
 		return errors.New("give one torque, without a tolerance")
 	}
+	if err := gearbox.CheckTorque(q.Value); err != nil {
+		return err
+	}
 	t.text, t.value = s, q.Value
 	return nil
 }

@@ -14,13 +14,13 @@ import (
 var bearingFields = []field[gearbox.Bearing]{
 	{key: "at", need: true, about: "effective centre, from the left end of the shaft", value: number(quantity.Length, notNegative, func(b *gearbox.Bearing) *float64 { return &b.At })},
 	{key: "type", need: true, about: "type of bearing, for its limit of slope and what its elements are", value: word("bearing type", gearbox.BearingTypes(), func(b *gearbox.Bearing, t gearbox.BearingType) { b.Type = t })},
-	{key: "radial", about: "stiffness across the shaft", fallback: "rigid", value: stiffness(quantity.RadialStiffness, []string{"rigid"},
+	{key: "radial", about: "stiffness across the shaft", fallback: "rigid", value: stiffness(quantity.RadialStiffness, positive, []string{"rigid"},
 		map[string]float64{"rigid": math.Inf(1)}, func(b *gearbox.Bearing) *float64 { return &b.Radial })},
-	{key: "tilt", about: "stiffness against tilting", fallback: "free", value: stiffness(quantity.TiltStiffness, []string{"free", "rigid"},
+	{key: "tilt", about: "stiffness against tilting", fallback: "free", value: stiffness(quantity.TiltStiffness, positive, []string{"free", "rigid"},
 		map[string]float64{"free": 0, "rigid": math.Inf(1)}, func(b *gearbox.Bearing) *float64 { return &b.Tilt })},
-	{key: "axial", about: "stiffness along the shaft", fallback: "free", value: stiffness(quantity.RadialStiffness, []string{"free", "fixed"},
+	{key: "axial", about: "stiffness along the shaft", fallback: "free", value: stiffness(quantity.RadialStiffness, positive, []string{"free", "fixed"},
 		map[string]float64{"free": 0, "fixed": math.Inf(1)}, func(b *gearbox.Bearing) *float64 { return &b.Axial })},
-	{key: "housing", about: "stiffness of the case under this bearing", fallback: "by the housing of the box", value: orUnknown(number(quantity.RadialStiffness, positive, func(b *gearbox.Bearing) *float64 { return &b.Housing }))},
+	{key: "housing", about: "stiffness of the case under this bearing", fallback: "by the housing of the box", value: orUnknown(number(quantity.RadialStiffness, cases, func(b *gearbox.Bearing) *float64 { return &b.Housing }))},
 	{key: "elements", about: "its balls or rollers, from which its stiffness follows; instead of radial and tilt", fallback: "by radial, tilt and axial", value: group(elementFields, func(b *gearbox.Bearing) *rolling.Elements {
 		b.Elements = new(rolling.Elements)
 		return b.Elements
@@ -29,7 +29,7 @@ var bearingFields = []field[gearbox.Bearing]{
 		b.Rating = new(rolling.Rating)
 		return b.Rating
 	}, nil)},
-	{key: "slope_limit", about: "largest slope of the shaft here", fallback: "by the type", value: number(quantity.Slope, positive, func(b *gearbox.Bearing) *float64 { return &b.SlopeLimit })},
+	{key: "slope_limit", about: "largest slope of the shaft here", fallback: "by the type", value: number(quantity.Slope, slopes.usually(0.1, 60, 1e-3, " mrad", "a bearing, and up to 10 mrad for any but a self-aligning one"), func(b *gearbox.Bearing) *float64 { return &b.SlopeLimit })},
 	{key: "in", about: "shaft that carries this bearing (a pilot)", fallback: "the case", value: nameOf(shaft, func(b *gearbox.Bearing) *string { return &b.In })},
 	{key: "in_at", about: "where on that shaft, from its left end; goes with in", fallback: "–", value: number(quantity.Length, notNegative, func(b *gearbox.Bearing) *float64 { return &b.InAt })},
 }

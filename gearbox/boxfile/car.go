@@ -12,7 +12,7 @@ import (
 // The tables of what stands before and behind the box and bounds its torque: the clutch, and the car on its tyres.
 
 var clutchFields = []field[gearbox.Clutch]{
-	{key: "torque", about: "what it holds before it slips; this or clamp and the rest", fallback: "–", value: number(quantity.Torque, positive, func(c *gearbox.Clutch) *float64 { return &c.Torque })},
+	{key: "torque", about: "what it holds before it slips; this or clamp and the rest", fallback: "–", value: number(quantity.Torque, torques, func(c *gearbox.Clutch) *float64 { return &c.Torque })},
 	{key: "clamp", about: "force that presses its faces together", fallback: "–", value: number(quantity.Force, positive, func(c *gearbox.Clutch) *float64 { return &c.Clamp })},
 	{key: "faces", about: "pairs of faces that rub: a single plate has two", fallback: "2", value: count(1, 40, func(c *gearbox.Clutch) *int { return &c.Faces })},
 	{key: "friction", about: "coefficient of friction of the faces", fallback: "–", value: number(quantity.Number, within(0.02, 1.5, 1, ""), func(c *gearbox.Clutch) *float64 { return &c.Friction })},

@@ -11,9 +11,9 @@ import (
 )
 
 var evidenceFields = []field[gearbox.Evidence]{
-	{key: "survived", about: "input torque it was driven with without a broken tooth, with the shock of the box on top; this or broke", fallback: "–", value: number(quantity.Torque, positive, func(e *gearbox.Evidence) *float64 { return &e.Torque })},
+	{key: "survived", about: "input torque it was driven with without a broken tooth, with the shock of the box on top; this or broke", fallback: "–", value: number(quantity.Torque, torques, func(e *gearbox.Evidence) *float64 { return &e.Torque })},
 	{key: "broke", about: "input torque it was driven with when teeth broke or pitted, or a shaft stayed bent; leave out what else can fail, such as bearings, splines, forks, cracked shafts", fallback: "–",
-		value: number(quantity.Torque, positive, func(e *gearbox.Evidence) *float64 { return &e.Torque })},
+		value: number(quantity.Torque, torques, func(e *gearbox.Evidence) *float64 { return &e.Torque })},
 	{key: "passes", about: "passes of the duty it had behind it, all with that torque", fallback: "not known: of what survived the peak alone counts, what broke may have been driven for ever",
 		value: number(quantity.Number, upTo(most, 1, ""), func(e *gearbox.Evidence) *float64 { return &e.Passes })},
 	{key: "speed", about: "the speed it was driven in, or broke in", fallback: "every speed of the duty, or of the box", value: nameOf(speed, func(e *gearbox.Evidence) *string { return &e.Speed })},

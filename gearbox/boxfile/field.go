@@ -27,6 +27,7 @@ type value[T any] struct {
 	read    func(r *reader, at spot, to *T)
 	keys    func(prefix string) []Key // of the values inside; nil when there are none
 	number  numeric                   // of a value that is a number
+	owns    bool                      // the word unknown is among its values
 }
 
 // numeric says what kind of number a value is.
@@ -59,7 +60,9 @@ func readMap[T any](r *reader, at spot, fields []field[T], to *T) (given map[str
 			}
 			if child, ok := r.enter(p.value, join(at.path, p.key), p.place); ok {
 				r.box.Places[child.path] = p.place
-				fields[i].value.read(r, child, to)
+				if !refusesUnknown(r, child, fields[i]) {
+					fields[i].value.read(r, child, to)
+				}
 			}
 		}
 	})

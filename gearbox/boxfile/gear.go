@@ -23,6 +23,8 @@ var gearFields = []field[gearbox.Gear]{
 		g.Seat = new(gearbox.Seat)
 		return g.Seat
 	}, nil))},
+	{key: "engages_at", about: "where the hub of a gear that turns freely gives its torque to the shaft, from the left end of the shaft", fallback: "assumed, common practice: at the end of the gear towards the next free gear or the direct speed if there is room for a hub, else towards the larger room",
+		value: optional(quantity.Length, notNegative, func(g *gearbox.Gear) **float64 { return &g.EngagesAt })},
 	{key: "grade", about: "accuracy grade of ISO 1328-1", fallback: "not known", value: orUnknown(count(1, 11, func(g *gearbox.Gear) *int { return &g.Grade }))},
 	{key: "flank_roughness", about: "roughness of the flanks (Rz)", fallback: "not known", value: number(quantity.Deflection, rough, func(g *gearbox.Gear) *float64 { return &g.Roughness[0] })},
 	{key: "root_roughness", about: "roughness of the fillets (Rz)", fallback: "not known", value: number(quantity.Deflection, rough, func(g *gearbox.Gear) *float64 { return &g.Roughness[1] })},
@@ -50,9 +52,9 @@ var hubFields = []field[gearbox.Hub]{
 
 var seatFields = []field[gearbox.Seat]{
 	{key: "length", need: true, about: "length along the shaft", value: number(quantity.Length, positive, func(s *gearbox.Seat) *float64 { return &s.Length })},
-	{key: "clearance", need: true, about: "play across the diameter", value: number(quantity.Deflection, within(0, 0.5, 1, " mm"), func(s *gearbox.Seat) *float64 { return &s.Clearance })},
+	{key: "clearance", need: true, about: "play across the diameter", value: number(quantity.Deflection, within(0, 0.5, 1, " mm").usually(0.005, 0.15, 1, " mm", "the play of a gear on its shaft, across the diameter"), func(s *gearbox.Seat) *float64 { return &s.Clearance })},
 	{key: "offset", about: "middle of the seat from the middle of the face, positive to the right", fallback: "0 mm", value: number(quantity.Length, anyNumber, func(s *gearbox.Seat) *float64 { return &s.Offset })},
-	{key: "stiffness", about: "stiffness of each end of the seat", fallback: "rigid", value: stiffness(quantity.RadialStiffness, []string{"rigid"},
+	{key: "stiffness", about: "stiffness of each end of the seat", fallback: "rigid", value: stiffness(quantity.RadialStiffness, positive, []string{"rigid"},
 		map[string]float64{"rigid": 0}, func(s *gearbox.Seat) *float64 { return &s.Stiffness })},
 }
 
@@ -63,6 +65,10 @@ var (
 )
 
 func checkGear(r *reader, at spot, g *gearbox.Gear, given map[string]bool) {
+	if given["engages_at"] && !given["seat"] {
+		path := join(at.path, "engages_at")
+		r.fault(r.box.Places[path], path, "a hub of a gear without a seat", "A gear without a seat is fast on its shaft: torque passes where it sits. If it turns freely until it is engaged, give its seat; else leave out engages_at.")
+	}
 	if together := g.Relief[0].Length + g.Relief[1].Length; g.Face > 0 && together > g.Face {
 		key := "relief_right"
 		if !given[key] {

@@ -164,6 +164,9 @@ func (r *reader) checkUnused() {
 			usedMesh[name] = true
 		}
 	}
+	if place, given := r.box.Places["direct"]; given && !slices.ContainsFunc(r.box.Speeds, func(s gearbox.Speed) bool { return s.Direct }) {
+		r.warn(place, "direct", "no direct speed", "The file says where a direct speed joins the shafts, but no speed is direct.")
+	}
 	for _, g := range r.box.Gears {
 		if path := "gears." + g.Name; !usedGear[g.Name] {
 			r.warn(r.box.Places[path], path, "unused gear", fmt.Sprintf("No mesh uses gear %q.", g.Name))

@@ -17,6 +17,7 @@ type limit struct {
 	words   string
 	example string                              // a value that holds; "" = that of the dimension does
 	hint    func(text string, v float64) string // what may be meant by a value that doesn't hold, as a sentence; nil = nobody knows
+	usual   *usual                              // what is asked about when a value holds but lies outside; nil = nothing
 }
 
 // such is the limit with an example of its own.
@@ -53,7 +54,7 @@ func within(low, high, scale float64, unit string) limit {
 	return limit{
 		// A hair of room, so that the end of a range in degrees is in the range in radians.
 		holds: func(v float64) bool { const hair = 1e-12; return v >= low*scale-hair && v <= high*scale+hair },
-		words: fmt.Sprintf("from %g%s to %g%s", low, unit, high, unit),
+		words: "from " + plainly(low) + unit + " to " + plainly(high) + unit,
 	}
 }
 
@@ -61,9 +62,12 @@ func within(low, high, scale float64, unit string) limit {
 func upTo(most, scale float64, unit string) limit {
 	return limit{
 		holds: func(v float64) bool { const hair = 1e-12; return v > 0 && v <= most*scale*(1+hair) },
-		words: "greater than 0 and at most " + strconv.FormatFloat(most, 'f', -1, 64) + unit,
+		words: "greater than 0 and at most " + plainly(most) + unit,
 	}
 }
+
+// plainly writes a number without an exponent.
+func plainly(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 
 const (
 	degree = math.Pi / 180
@@ -98,9 +102,9 @@ func optional[T any](d quantity.Dimension, keep limit, part func(*T) **float64) 
 }
 
 // stiffness is a spring rate, or a word for one: rigid, free.
-func stiffness[T any](d quantity.Dimension, words []string, rates map[string]float64, part func(*T) *float64) value[T] {
+func stiffness[T any](d quantity.Dimension, keep limit, words []string, rates map[string]float64, part func(*T) *float64) value[T] {
 	return value[T]{
-		written: strings.Join(words, ", ") + " or " + written(d, positive),
+		written: strings.Join(words, ", ") + " or " + written(d, keep),
 		number:  numeric{is: true, dimension: d},
 		read: func(r *reader, at spot, to *T) {
 			text, ok := r.scalar(at, withExample(d))
@@ -117,7 +121,7 @@ func stiffness[T any](d quantity.Dimension, words []string, rates map[string]flo
 					"Expected: "+strings.Join(words, ", ")+" or a "+d.String()+", such as "+d.Example()+"."+didYouMean(text, words))
 				return
 			}
-			if q, ok := r.quantity(at, d, positive); ok {
+			if q, ok := r.quantity(at, d, keep); ok {
 				*part(to) = q.Value
 			}
 		},
@@ -165,13 +169,17 @@ func (r *reader) quantity(at spot, d quantity.Dimension, keep limit) (q quantity
 	}
 	if !keep.holds(q.Value) {
 		hint := ""
-		if keep.hint != nil {
+		switch {
+		case keep.hint != nil:
 			hint = keep.hint(text, q.Value)
+		case keep.usual != nil:
+			hint = keep.usual.hint(q.Value)
 		}
 		r.outOfRange(at, text, keep.words, hint)
 		return q, false
 	}
 	r.box.Places[at.path] = at.place
+	r.checkUsual(at, text, keep, q.Value)
 	if q.Tolerance > 0 {
 		r.box.Tolerances[at.path] = q.Tolerance
 		r.checkTolerance(at, d, keep, q)

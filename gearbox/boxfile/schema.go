@@ -30,6 +30,7 @@ var boxFields = []field[boxDraft]{
 	{key: "centres", about: "measured distances between shaft axes", fallback: "from the axes", value: list("centre distance", centreFields,
 		func(b *boxDraft) *[]gearbox.Centre { return &b.Centres }, nil)},
 	{key: "side", about: "on which side of the line through its two neighbours a shaft lies, seen along +x with z up", fallback: "not known", value: sides()},
+	{key: "direct", about: "where a direct speed joins the input and the output shaft", fallback: "as below", value: group(directFields, func(b *boxDraft) *gearbox.DirectAt { return &b.DirectAt }, nil)},
 	{key: "gears", about: "the gears; needed unless every speed is direct", fallback: "none", value: named(gear, gearFields,
 		func(name string) gearbox.Gear { return gearbox.Gear{Name: name} },
 		func(b *boxDraft, g gearbox.Gear) { b.Gears = append(b.Gears, g) }, checkGear)},
@@ -55,9 +56,9 @@ var boxFields = []field[boxDraft]{
 var inputFields = []field[gearbox.Box]{
 	{key: "shaft", need: true, about: "the shaft it enters", value: nameOf(shaft, func(b *gearbox.Box) *string { return &b.Input.Shaft })},
 	{key: "at", need: true, about: "where, from the left end of the shaft", value: number(quantity.Length, notNegative, func(b *gearbox.Box) *float64 { return &b.Input.At })},
-	{key: "torque", need: true, about: "input torque in drive", value: number(quantity.Torque, positive.hinting(coast), func(b *gearbox.Box) *float64 { return &b.Torque })},
+	{key: "torque", need: true, about: "input torque in drive", value: number(quantity.Torque, torques.hinting(coast).usually(1, 20000, 1000, " N·m", "the input of a gearbox"), func(b *gearbox.Box) *float64 { return &b.Torque })},
 	{key: "shock", about: "peak of the input torque over the torque, for static strength", fallback: "1", value: number(quantity.Number, within(1, 10, 1, ""), func(b *gearbox.Box) *float64 { return &b.Shock })},
-	{key: "revs", about: "speed of the input shaft, for the dynamic factor", fallback: "not known", value: number(quantity.RotationalSpeed, upTo(100000, rpm, " rpm"), func(b *gearbox.Box) *float64 { return &b.Revs })},
+	{key: "revs", about: "speed of the input shaft, for the dynamic factor", fallback: "not known", value: number(quantity.RotationalSpeed, turning, func(b *gearbox.Box) *float64 { return &b.Revs })},
 	{key: "turns", about: "sense of the input shaft in drive, looking along it from its left end", fallback: "clockwise", value: orUnknown(word("sense", []string{"clockwise", "anticlockwise"},
 		func(b *gearbox.Box, w string) {
 			b.Turns = 1
@@ -66,6 +67,12 @@ var inputFields = []field[gearbox.Box]{
 			}
 		}))},
 }
+
+// torques are those that an input shaft can have, in words and numbers as gearbox.Solve has them; turning is how fast one turns.
+var (
+	torques = within(gearbox.LeastTorque/1000, gearbox.MostTorque/1000, 1000, " N·m").such("170 N·m")
+	turning = upTo(100000, rpm, " rpm").usually(100, 20000, rpm, " rpm", "an input shaft")
+)
 
 // coast says how the other direction is asked for.
 func coast(text string, v float64) string {
@@ -83,6 +90,13 @@ var outputFields = []field[gearbox.Port]{
 var centreFields = []field[gearbox.Centre]{
 	{key: "between", need: true, about: "the two shafts", value: between()},
 	{key: "distance", need: true, about: "distance of their axes", value: number(quantity.Length, positive, func(c *gearbox.Centre) *float64 { return &c.Distance })},
+}
+
+var directFields = []field[gearbox.DirectAt]{
+	{key: "input_at", about: "engagement teeth, from the left end of the input shaft", fallback: "assumed, common practice: at the end in which the output shaft sits",
+		value: optional(quantity.Length, notNegative, func(d *gearbox.DirectAt) **float64 { return &d.Input })},
+	{key: "output_at", about: "hub, from the left end of the output shaft", fallback: "assumed, common practice: at the end of its first gear that looks to the input shaft",
+		value: optional(quantity.Length, notNegative, func(d *gearbox.DirectAt) **float64 { return &d.Output })},
 }
 
 // version is the value that says which schema the file follows.
@@ -145,7 +159,7 @@ func sides() value[boxDraft] {
 	return value[boxDraft]{
 		written: "map from shafts to " + sign.written,
 		read: func(r *reader, at spot, b *boxDraft) {
-			pairs, ok := r.pairs(at, "a map from shafts to positive or negative")
+			pairs, ok := r.pairs(at, "a map from shafts to positive, negative or unknown")
 			if !ok {
 				return
 			}

@@ -31,7 +31,7 @@ var stepFields = []field[gearbox.DutyStep]{
 	{key: "speed", need: true, about: "the speed that is engaged", value: nameOf(speed, func(s *gearbox.DutyStep) *string { return &s.Speed })},
 	{key: "turns", about: "turns of the input shaft; this or time", fallback: "–", value: number(quantity.Number, upTo(most, 1, ""), func(s *gearbox.DutyStep) *float64 { return &s.Turns })},
 	{key: "time", about: "how long it lasts, at revs; this or turns", fallback: "–", value: number(quantity.Time, upTo(1e6, 1, " s"), func(s *gearbox.DutyStep) *float64 { return &s.Time })},
-	{key: "revs", about: "speed of the input shaft in this step", fallback: "that of the input", value: number(quantity.RotationalSpeed, upTo(100000, rpm, " rpm"), func(s *gearbox.DutyStep) *float64 { return &s.Revs })},
+	{key: "revs", about: "speed of the input shaft in this step", fallback: "that of the input", value: number(quantity.RotationalSpeed, turning, func(s *gearbox.DutyStep) *float64 { return &s.Revs })},
 	{key: "torque", about: "share of the torque asked for, above 100 % in a launch; negative when the car drives the engine", fallback: "100 %", value: number(quantity.Number, share, func(s *gearbox.DutyStep) *float64 { return &s.Share })},
 }
 
@@ -65,8 +65,11 @@ func (r *reader) checkDuty() {
 	}
 }
 
+// cases is how stiff a case may be under a bearing.
+var cases = positive.usually(10, 10000, 1000, " N/µm", "the case under a bearing")
+
 var housingFields = []field[gearbox.Housing]{
-	{key: "radial", about: "stiffness of the case under each bearing; this or test", fallback: "–", value: stiffness(quantity.RadialStiffness, []string{"rigid"},
+	{key: "radial", about: "stiffness of the case under each bearing; this or test", fallback: "–", value: stiffness(quantity.RadialStiffness, cases, []string{"rigid"},
 		map[string]float64{"rigid": 0}, func(h *gearbox.Housing) *float64 { return &h.Radial })},
 	{key: "test", about: "a case loaded on the bench with the output locked, from which its stiffness is found", fallback: "–", value: group(testFields, func(h *gearbox.Housing) *gearbox.HousingTest {
 		h.Test = new(gearbox.HousingTest)
@@ -76,7 +79,7 @@ var housingFields = []field[gearbox.Housing]{
 
 var testFields = []field[gearbox.HousingTest]{
 	{key: "speed", need: true, about: "the speed that was engaged", value: nameOf(speed, func(t *gearbox.HousingTest) *string { return &t.Speed })},
-	{key: "torque", need: true, about: "torque put on the input shaft", value: number(quantity.Torque, positive, func(t *gearbox.HousingTest) *float64 { return &t.Torque })},
+	{key: "torque", need: true, about: "torque put on the input shaft", value: number(quantity.Torque, torques, func(t *gearbox.HousingTest) *float64 { return &t.Torque })},
 	{key: "shaft", need: true, about: "the shaft at whose bearing the case was watched", value: nameOf(shaft, func(t *gearbox.HousingTest) *string { return &t.Shaft })},
 	{key: "bearing", need: true, about: "that bearing", value: bearingOfShaft(func(t *gearbox.HousingTest) *string { return &t.Bearing })},
 	{key: "movement", need: true, about: "how far the case moved there", value: number(quantity.Deflection, upTo(5, 1, " mm"), func(t *gearbox.HousingTest) *float64 { return &t.Movement })},
@@ -101,7 +104,7 @@ func checkHousing(r *reader, at spot, _ *gearbox.Housing, given map[string]bool)
 		path := join(at.path, "test")
 		r.fault(r.box.Places[path], path, "two values for one thing", "The stiffness is given, or found by a test: keep one of them.")
 	case !given["radial"] && !given["test"]:
-		r.fault(at.owner, at.path, `missing key "radial"`, "The case is told by radial, such as 300 N/µm, or by a bench test: test.")
+		r.fault(at.owner, at.path, `missing key "radial"`, "The case is told by radial, such as 300 N/µm, or by a bench test: test; if nobody knows, housing: unknown.")
 	}
 }
 

@@ -2,6 +2,9 @@ package boxfile
 
 import (
 	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -41,6 +44,8 @@ func TestSlipsInTheStarter(t *testing.T) {
 		{"a distance too long", "distance: 67.5 mm", "distance: 77.5 mm", diag.Error, "only pair:", `Mesh "only pair": 18 and 36 teeth of module 2.5 mm would stand 67.50 mm apart without profile shift; the file says 77.50 mm (+14.8 %)`},
 		{"teeth of another pair", "teeth: 36", "teeth: 33", diag.Warning, "only pair:", "would stand 63.75 mm apart"},
 		{"two gears in one place", "meshes:", "  spare: {shaft: output, at: 70 mm, teeth: 20, face: 20 mm}\nmeshes:", diag.Error, "70 mm, teeth", "overlap by 10 mm"},
+		{"a face of 0.4 modules", "face: 20 mm}", "face: 1 mm}", diag.Warning, "1 mm}", `The face of gear "wheel" is 1 mm, 0.4 times its module of 2.5 mm`},
+		{"revs with a digit too many", "revs: 4000 rpm", "revs: 40000 rpm", diag.Warning, "40000 rpm", "100 to 20000 rpm is usual for an input shaft. A tenth of it would be usual"},
 		{"a shaft held twice", "right: {at: 105 mm, type: cylindrical roller}", "right: {at: 105 mm, type: cylindrical roller, axial: fixed}", diag.Warning, "fixed}", `Bearings "left" and "right" of shaft "output" are both fixed`},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -64,6 +69,76 @@ func TestSlipsInTheStarter(t *testing.T) {
 				fmt.Fprintf(&seen, "%d:%d %s. %s\n", d.Place.Line, d.Place.Column, d.Summary, d.Detail)
 			}
 			t.Errorf("want %d:%d: …%s…; found\n%s", line, column, c.words, seen.String())
+		})
+	}
+}
+
+// Slips in a whole gearbox, the demonstration box Alder: each is found at its place, with what is usual and what to do.
+func TestSlipsInAWholeBox(t *testing.T) {
+	data, err := os.ReadFile(filepath.Join("..", "..", "testdata", "alder.yaml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	whole := string(data)
+	if list := findings(whole); len(list) > 0 {
+		t.Fatal(list)
+	}
+	turn := func(shaft string) func(string) string { // the sections of a shaft written from the other end
+		return func(text string) string {
+			lines := strings.Split(text, "\n")
+			at := slices.Index(lines, "  "+shaft+":")
+			from := at + slices.Index(lines[at:], "    sections:") + 1
+			to := from + slices.IndexFunc(lines[from:], func(s string) bool { return !strings.HasPrefix(s, "      - ") })
+			slices.Reverse(lines[from:to])
+			return strings.Join(lines, "\n")
+		}
+	}
+	put := func(pairs ...string) func(string) string {
+		for i := 0; i < len(pairs); i += 2 {
+			if !strings.Contains(whole, pairs[i]) {
+				t.Fatalf("no %q", pairs[i])
+			}
+		}
+		return strings.NewReplacer(pairs...).Replace
+	}
+	for _, c := range []struct {
+		name     string
+		slip     func(string) string
+		severity diag.Severity
+		path     string
+		words    []string
+	}{
+		{"teeth of one speed swapped", put("teeth: 18, face: 23 mm, shift: 0.26", "teeth: 36, face: 23 mm", "teeth: 36, face: 22 mm", "teeth: 18, face: 22 mm"), diag.Warning, "speeds.2nd",
+			[]string{"a ratio of 1.938, beside 12.22 of \"1st\" and 5.425 of \"3rd\"", `the teeth of "second pinion" and "second wheel" the other way round it would be 7.75`}},
+		{"teeth of the last speed swapped", put("teeth: 33, face: 19 mm, shift: 0.00", "teeth: 20, face: 19 mm", "teeth: 27, face: 19 mm", "teeth: 40, face: 19 mm"), diag.Warning, "speeds.5th",
+			[]string{`beside 4.142 of "4th"`}},
+		{"a pair fast on both shafts", put(", seat: {length: 24 mm, clearance: 0.03 mm, stiffness: 400 N/µm}", ""), diag.Warning, "meshes.second",
+			[]string{`no gear of mesh "second" turn freely`, `Which of its gears turns freely until it is engaged, "second pinion" or "second wheel"?`, "seat: unknown"}},
+		{"a seat that rattles", put("clearance: 0.03 mm, stiffness: 400 N/µm}}\n  third", "clearance: 0.4 mm, stiffness: 400 N/µm}}\n  third"), diag.Warning, "gears.second wheel.seat.clearance",
+			[]string{"0.005 to 0.15 mm is usual for the play of a gear on its shaft"}},
+		{"sections of the input shaft from the wrong end", turn("input"), diag.Warning, "shafts.input.sections",
+			[]string{`the section under gear "first pinion" is thicker than its root`, "With the sections in the opposite order all of it would fit"}},
+		{"sections of the output shaft from the wrong end", turn("output"), diag.Warning, "shafts.output.sections",
+			[]string{`gears "first wheel"`, "sit astride steps"}},
+		{"all limits and strengths a thousand times too large", put("limits:\n", "limits:\n  bearing_slope: 1 rad\n"), diag.Error, "limits.bearing_slope",
+			[]string{"at most 0.3 rad", "A thousandth of it would be usual"}},
+		{"a hub on another shaft's scale", put("shaft: output, at: 70 mm, teeth: 41,", "shaft: output, at: 70 mm, engages_at: 830 mm, teeth: 41,"), diag.Error, "gears.first wheel.engages_at",
+			[]string{`The hub of gear "first wheel" sits at 830 mm, but shaft "output" runs from 0 to 252 mm`}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			text := c.slip(whole)
+			if text == whole {
+				t.Fatal("nothing was changed")
+			}
+			var seen strings.Builder
+			for _, d := range findings(text) {
+				missing := slices.ContainsFunc(c.words, func(w string) bool { return !strings.Contains(d.Detail, w) })
+				if d.Severity == c.severity && d.Path == c.path && d.Place.Line > 1 && !missing {
+					return
+				}
+				fmt.Fprintf(&seen, "%d:%d %s %s. %s\n", d.Place.Line, d.Place.Column, d.Path, d.Summary, d.Detail)
+			}
+			t.Errorf("found\n%s", seen.String())
 		})
 	}
 }

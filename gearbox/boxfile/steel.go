@@ -31,18 +31,18 @@ const likeIt = "that of the steel named by like"
 var steelFields = []field[steelDraft]{
 	{key: "like", about: "a steel that this program knows, whose figures hold for every key left out here", fallback: "none: then yield, tensile and contact are needed", value: word("steel", material.Names(), func(s *steelDraft, w string) { s.like = w })},
 	{key: "batch", about: "melt or lot that it came from; steels of one batch are one steel, in other files too, so that evidence about one counts for all", fallback: "not known", value: name(func(s *steelDraft) *string { return &s.Batch })},
-	{key: "yield", about: "yield strength of the core", fallback: likeIt, value: band(stress, func(s *steelDraft) *material.Band { return &s.Yield })},
-	{key: "tensile", about: "tensile strength of the core", fallback: likeIt, value: band(stress, func(s *steelDraft) *material.Band { return &s.Tensile })},
-	{key: "contact", about: "allowable contact stress of the flanks at 10⁷ cycles", fallback: likeIt, value: band(stress, func(s *steelDraft) *material.Band { return &s.Contact })},
+	{key: "yield", about: "yield strength of the core", fallback: likeIt, value: band(stress(150, 2500, 5000, "the yield strength of a steel"), func(s *steelDraft) *material.Band { return &s.Yield })},
+	{key: "tensile", about: "tensile strength of the core", fallback: likeIt, value: band(stress(250, 3000, 6000, "the tensile strength of a steel"), func(s *steelDraft) *material.Band { return &s.Tensile })},
+	{key: "contact", about: "allowable contact stress of the flanks at 10⁷ cycles", fallback: likeIt, value: band(stress(300, 3000, 10000, "the contact stress that flanks of steel bear"), func(s *steelDraft) *material.Band { return &s.Contact })},
 	{key: "group", about: "group of steels of ISO 6336-5, for the life curves; needed with root_limit and flank_limit", fallback: "not known", value: word("group of steels", groupWords(), func(s *steelDraft, w string) { s.Group = groupOf(w) })},
 	{key: "surface_hardness", about: "hardness of the flanks", fallback: "not known", value: band(hardness, func(s *steelDraft) *material.Band { return &s.SurfaceHardness })},
-	{key: "root_limit", about: "nominal stress number for bending of ISO 6336-5 (σ_Flim)", fallback: "no rating by ISO 6336", value: band(stress, func(s *steelDraft) *material.Band { return &s.RootLimit })},
-	{key: "flank_limit", about: "allowable stress number for contact of ISO 6336-5 (σ_Hlim)", fallback: "no rating by ISO 6336", value: band(stress, func(s *steelDraft) *material.Band { return &s.FlankLimit })},
-	{key: "agma_root", about: "allowable bending stress number of ANSI/AGMA 2001-D04 (s_at)", fallback: "no rating by AGMA 2001", value: band(stress, func(s *steelDraft) *material.Band { return &s.AGMARoot })},
-	{key: "agma_flank", about: "allowable contact stress number of ANSI/AGMA 2001-D04 (s_ac)", fallback: "no rating by AGMA 2001", value: band(stress, func(s *steelDraft) *material.Band { return &s.AGMAFlank })},
-	{key: "young", about: "Young's modulus", fallback: "206 GPa", value: number(quantity.Stress, positive, func(s *steelDraft) *float64 { return &s.Young })},
-	{key: "poisson", about: "Poisson's ratio", fallback: "0.3", value: number(quantity.Number, within(0, 0.49, 1, ""), func(s *steelDraft) *float64 { return &s.Poisson })},
-	{key: "density", about: "density", fallback: "7.85 g/cm³", value: number(quantity.Density, positive, func(s *steelDraft) *float64 { return &s.Density })},
+	{key: "root_limit", about: "nominal stress number for bending of ISO 6336-5 (σ_Flim)", fallback: "no rating by ISO 6336", value: band(stress(60, 1000, 5000, "the nominal stress number of a steel (σ_Flim)"), func(s *steelDraft) *material.Band { return &s.RootLimit })},
+	{key: "flank_limit", about: "allowable stress number for contact of ISO 6336-5 (σ_Hlim)", fallback: "no rating by ISO 6336", value: band(stress(200, 2500, 10000, "the allowable contact stress number of a steel (σ_Hlim)"), func(s *steelDraft) *material.Band { return &s.FlankLimit })},
+	{key: "agma_root", about: "allowable bending stress number of ANSI/AGMA 2001-D04 (s_at)", fallback: "no rating by AGMA 2001", value: band(stress(60, 1000, 5000, "the root of a steel gear by AGMA"), func(s *steelDraft) *material.Band { return &s.AGMARoot })},
+	{key: "agma_flank", about: "allowable contact stress number of ANSI/AGMA 2001-D04 (s_ac)", fallback: "no rating by AGMA 2001", value: band(stress(300, 3000, 10000, "the flank of a steel gear by AGMA"), func(s *steelDraft) *material.Band { return &s.AGMAFlank })},
+	{key: "young", about: "Young's modulus", fallback: "206 GPa", value: number(quantity.Stress, upTo(1000, 1000, " GPa").such("206 GPa").usually(180, 220, 1000, " GPa", "steel"), func(s *steelDraft) *float64 { return &s.Young })},
+	{key: "poisson", about: "Poisson's ratio", fallback: "0.3", value: number(quantity.Number, within(0, 0.49, 1, "").usually(0.25, 0.35, 1, "", "steel"), func(s *steelDraft) *float64 { return &s.Poisson })},
+	{key: "density", about: "density", fallback: "7.85 g/cm³", value: number(quantity.Density, upTo(25, 1e-6, " g/cm³").usually(7.5, 8.2, 1e-6, " g/cm³", "steel"), func(s *steelDraft) *float64 { return &s.Density })},
 	{key: "source", about: "where the strengths come from", fallback: "the box file", value: prose(func(s *steelDraft) *string { return &s.About })},
 }
 
@@ -52,10 +52,14 @@ type scale struct {
 	read    func(r *reader, at spot) (v float64, ok bool)
 }
 
-var stress = scale{written(quantity.Stress, positive), func(r *reader, at spot) (float64, bool) {
-	q, ok := r.quantity(at, quantity.Stress, positive)
-	return q.Value, ok
-}}
+// stress is a strength of at most so many MPa; low to high is usual for what it is.
+func stress(low, high, most float64, what string) scale {
+	keep := upTo(most, 1, " MPa").usually(low, high, 1, " MPa", what)
+	return scale{written(quantity.Stress, keep), func(r *reader, at spot) (float64, bool) {
+		q, ok := r.quantity(at, quantity.Stress, keep)
+		return q.Value, ok
+	}}
+}
 
 // hardness is read on any of three scales and kept as HV.
 var hardness = scale{"hardness in HRC, HV or HB, such as 60 HRC", func(r *reader, at spot) (float64, bool) {

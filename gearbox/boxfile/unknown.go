@@ -19,6 +19,7 @@ const ownUp = " If nobody knows it: unknown."
 // orUnknown is a value that may be that word too.
 func orUnknown[T any](v value[T]) value[T] {
 	inner := v.read
+	v.owns = true
 	if strings.Contains(v.written, " | ") {
 		v.written += " | " + unknown
 	} else {
@@ -41,6 +42,23 @@ func orUnknown[T any](v value[T]) value[T] {
 	return v
 }
 
+// refusesUnknown reports the word where a number or a map is expected that can't be unknown, and says what to do instead.
+func refusesUnknown[T any](r *reader, at spot, f field[T]) bool {
+	if f.value.owns || !f.value.number.is && f.value.keys == nil || !isText(at.node) || at.node.Value != unknown {
+		return false
+	}
+	advice := "It is needed: measure it. Expected: " + f.value.written + "."
+	switch {
+	case f.need:
+	case f.fallback == "–":
+		advice = "Leave the key out."
+	default:
+		advice = "Leave the key out (default: " + f.fallback + ")."
+	}
+	r.fault(at.place, at.path, "not a value here", sentence(f.about)+" "+advice)
+	return true
+}
+
 // settleHands gives every hand that is unknown: the two gears of a mesh have opposite hands, and a gear has one in all its meshes, so one known hand
 // settles those that hang together with it, which are unknown no longer. Where none is known the file's first is right-handed.
 func (r *reader) settleHands() {
@@ -49,12 +67,12 @@ func (r *reader) settleHands() {
 		m := &r.box.Meshes[i]
 		hand := of[m.Driver]
 		if hand == gearbox.Spur {
-			hand = opposite(of[m.Driven])
+			hand = of[m.Driven].Opposite()
 		}
 		if hand == gearbox.Spur {
 			return false
 		}
-		m.Hand, of[m.Driver], of[m.Driven] = hand, hand, opposite(hand)
+		m.Hand, of[m.Driver], of[m.Driven] = hand, hand, hand.Opposite()
 		return true
 	}
 	var open []int
@@ -64,7 +82,7 @@ func (r *reader) settleHands() {
 		case r.box.Unknown[handPath(m)]:
 			open = append(open, i)
 		default:
-			of[m.Driver], of[m.Driven] = m.Hand, opposite(m.Hand)
+			of[m.Driver], of[m.Driven] = m.Hand, m.Hand.Opposite()
 		}
 	}
 	assumed := false // whether a hand that settles the rest was itself assumed
@@ -83,7 +101,3 @@ func (r *reader) settleHands() {
 }
 
 func handPath(m gearbox.Mesh) string { return join("meshes."+m.Name, "hand") }
-
-func opposite(h gearbox.Hand) gearbox.Hand {
-	return map[gearbox.Hand]gearbox.Hand{gearbox.Right: gearbox.Left, gearbox.Left: gearbox.Right}[h]
-}

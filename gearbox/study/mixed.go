@@ -47,6 +47,8 @@ func (w swap) mixed() (*gearbox.Box, error) {
 	in, out := w.of(Positions).Input, w.of(Positions).Output
 	b.Input = gearbox.Port{Shaft: in.Shaft, At: scales[in.Shaft].at(in.At)}
 	b.Output = gearbox.Port{Shaft: out.Shaft, At: scales[out.Shaft].at(out.At)}
+	direct := w.of(Positions).DirectAt
+	b.DirectAt = gearbox.DirectAt{Input: scales[in.Shaft].moved(direct.Input), Output: scales[out.Shaft].moved(direct.Output)}
 	return &b, nil
 }
 
@@ -103,7 +105,12 @@ func (w swap) place(b *gearbox.Box, scales map[string]scale) {
 	positions := w.of(Positions)
 	placed := map[string]bool{}
 	set := func(name string, at float64) {
-		gearOf(b, name).At = nanometre(at)
+		g, from := gearOf(b, name), gearOf(positions, name)
+		g.At, g.EngagesAt = nanometre(at), nil
+		if from.EngagesAt != nil { // the hub stays beside its gear
+			hub := nanometre(at + *from.EngagesAt - from.At)
+			g.EngagesAt = &hub
+		}
 		placed[name] = true
 	}
 	start := func(box *gearbox.Box, gear string) float64 { return shaftOf(box, gearOf(box, gear).Shaft).Start }
@@ -145,6 +152,15 @@ func knots(s gearbox.Shaft) []float64 {
 		length += sec.Length
 	}
 	return append(x, length)
+}
+
+// moved is a place that need not be given.
+func (s scale) moved(x *float64) *float64 {
+	if x == nil {
+		return nil
+	}
+	at := s.at(*x)
+	return &at
 }
 
 func (s scale) at(x float64) float64 {
