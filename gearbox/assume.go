@@ -108,6 +108,7 @@ func (q *asker) values() {
 	q.steels()
 	q.supports()
 	q.seats()
+	q.hubs()
 	q.thrusts()
 	q.gears()
 	q.meshes()
@@ -389,6 +390,7 @@ func (q *asker) seats() {
 	}
 	free := fmt.Sprintf("free, on seats with %g µm of play", 1e3*usualPlay)
 	var pairs, alone []part
+	locking := q.locking()
 	for i, m := range q.b.Meshes {
 		paths := []string{path("gears", m.Driven, "seat"), path("gears", m.Driver, "seat")}
 		both := q.unknown(paths[0]) && q.unknown(paths[1])
@@ -398,7 +400,7 @@ func (q *asker) seats() {
 				alone = append(alone, p)
 			}
 		}
-		if both || q.locks(i) && q.absent(paths[0]) && q.absent(paths[1]) && !q.unknown(paths[0]) && !q.unknown(paths[1]) {
+		if both || slices.Contains(locking, i) && q.absent(paths[0]) && q.absent(paths[1]) && !q.unknown(paths[0]) && !q.unknown(paths[1]) {
 			pairs = append(pairs, part{m.Name, paths, i})
 		}
 	}
@@ -411,6 +413,17 @@ func (q *asker) seats() {
 		softer := *b.Gears[at].Seat
 		softer.Stiffness = usualSeat
 		b.Gears[at].Seat = &softer
+	}})
+}
+
+// hubs asks where gears that turn free hand their torque to their shafts.
+func (q *asker) hubs() {
+	parts := q.ofGears("engages_at", func(g *Gear) bool { return g.Seat != nil && q.p.takesTorque(g.Name) })
+	q.ask("hubs of gears that turn free", parts, as("at the usual end of each"), option{"at the other end", func(b *Box, at int) {
+		g := &b.Gears[at]
+		ends := g.along().common(span{0, b.shaftNamed(g.Shaft).length()})
+		other := ends.from + ends.to - q.b.HubAt(&q.b.Gears[at])
+		g.EngagesAt = &other
 	}})
 }
 
@@ -429,15 +442,14 @@ func (q *asker) thrusts() {
 	}
 }
 
-// locks reports whether a mesh would lock the box if both of its gears were fast: it isn't on the way of every speed. Idlers are left alone.
-func (q *asker) locks(mesh int) bool {
-	m := q.b.Meshes[mesh]
-	for i, other := range q.b.Meshes {
-		if i != mesh && (other.Driver == m.Driven || other.Driven == m.Driver) {
-			return false
+// locking are the meshes that would lock the box while a speed is engaged if both of their gears were fast.
+func (q *asker) locking() (meshes []int) {
+	for _, s := range q.b.Speeds {
+		if t, _, ok := q.p.engaged(s); ok {
+			meshes = append(meshes, q.p.lockedBy(s, t)...)
 		}
 	}
-	return slices.ContainsFunc(q.b.Speeds, func(s Speed) bool { return !slices.Contains(s.Path, m.Name) })
+	return meshes
 }
 
 // gears asks for what is measured on single gears.
