@@ -186,7 +186,10 @@ func (pl *places) placings(p *prepared, shafts []int) ([]placing, []openPlace, e
 				if err != nil {
 					return nil, nil, err
 				}
-				both = both || !known && len(corners) > 1
+				if !known {
+					corners = pl.fitting(g, near, corners, l.layout)
+					both = both || len(corners) > 1
+				}
 				for _, c := range corners {
 					switch {
 					case !known && c.side != 0:
@@ -260,6 +263,31 @@ func (l placing) with(g int, at point, words string) placing {
 type corner struct {
 	at   point
 	side int
+}
+
+// misplaced is by how much more one of two corners must miss a further distance than the other to be ruled out by it, mm: far beyond what measuring errors of a triangle come to.
+const misplaced = 1
+
+// fitting are the corners that agree with what is known of the distances to further shafts: a third one settles the side.
+func (pl *places) fitting(g int, near []int, corners []corner, l layout) []corner {
+	if len(corners) < 2 {
+		return corners
+	}
+	var miss [2]float64
+	for other, at := range l {
+		if d, ok := pl.distance(g, other); ok && !slices.Contains(near, other) {
+			for k, c := range corners {
+				miss[k] = max(miss[k], math.Abs(c.at.minus(at).norm()-d))
+			}
+		}
+	}
+	switch {
+	case miss[0] > miss[1]+misplaced:
+		return corners[1:]
+	case miss[1] > miss[0]+misplaced:
+		return corners[:1]
+	}
+	return corners
 }
 
 // corners solves the triangle of two placed axes and two distances.
