@@ -77,12 +77,16 @@ func EffectRest(effects []study.Effect) (sentences []string) {
 			if tried[about] == nil {
 				still = append(still, about)
 			}
-			tried[about] = append(tried[about], harmless(e.Other))
+			if tried[about] = append(tried[about], harmless(e.Other)); e.Assumed.Unknown {
+				tried[about] = []string{} // its value says it
+			}
 		}
 	}
 	if len(still) > 0 {
 		for i, about := range still {
-			still[i] = about + " (tried: " + strings.Join(tried[about], "; ") + ")"
+			if others := tried[about]; len(others) > 0 {
+				still[i] = about + " (tried: " + strings.Join(others, "; ") + ")"
+			}
 		}
 		sentences = append(sentences, "Assumed too, and the allowable torque moves by less than half a per cent: "+strings.Join(still, "; ")+".")
 	}
