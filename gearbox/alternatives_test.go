@@ -38,15 +38,6 @@ const (
 	birchThird = "  - {between: [input, diff], distance: 184 mm}\n"
 )
 
-func solved(t *testing.T, b *gearbox.Box, load gearbox.Load) *gearbox.Result {
-	t.Helper()
-	r, err := gearbox.Solve(b, load)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return r
-}
-
 // What isn't known is reported by the least over boxes in which somebody wrote it down, each solved by itself with its duty: in every speed, at every end of the bands; and the range that
 // is told is that of these very numbers.
 func TestReportedIsTheLeastOfBoxesWrittenOut(t *testing.T) {
@@ -103,7 +94,7 @@ func TestReportedIsTheLeastOfBoxesWrittenOut(t *testing.T) {
 					for _, one := range all {
 						least, most = min(least, one.Speeds[i].First.Torque), max(most, one.Speeds[i].First.Torque)
 						for level := range ends {
-							ends[level] = min(ends[level], one.Speeds[i].Allowable[level])
+							ends[level] = min(ends[level], one.Speeds[i].Allowable(material.Level(level)))
 						}
 					}
 					same := func(what string, got, want float64) {
@@ -113,7 +104,7 @@ func TestReportedIsTheLeastOfBoxesWrittenOut(t *testing.T) {
 					}
 					same("first limit", s.First.Torque, least)
 					for level := range ends {
-						same(material.Level(level).String(), s.Allowable[level], ends[level])
+						same(material.Level(level).String(), s.Allowable(material.Level(level)), ends[level])
 					}
 					if s.Tried == nil || s.Tried.Boxes != len(c.boxes) {
 						t.Fatalf("%s: tried %+v, want %d boxes", s.Name, s.Tried, len(c.boxes))

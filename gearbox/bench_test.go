@@ -36,6 +36,18 @@ func BenchmarkSolveBrief(b *testing.B) {
 	}
 }
 
+// What is worked out of a box before any torque, with the look for parts that would stand in one another.
+func BenchmarkValidate(b *testing.B) {
+	box, _, found := boxfile.ReadFile("../testdata/alder.yaml")
+	if found.HasErrors() {
+		b.Fatal(found)
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		gearbox.Validate(box)
+	}
+}
+
 func BenchmarkWeigh(b *testing.B) {
 	box, _, found := boxfile.ReadFile("../testdata/alder.yaml")
 	if found.HasErrors() {

@@ -85,7 +85,7 @@ func (v *solver) shares(gear int, solvers map[work]*solver) (all []share) {
 
 // sense is that of the torque on the gears of the mesh at a step of the path, about +x, ±1.
 func (v *solver) sense(step int) float64 {
-	return math.Copysign(1, v.p.follow(v.speed, v.engine).steps[step].torque[0])
+	return math.Copysign(1, v.p.onDriver(v.speed, step, v.engine))
 }
 
 // carries is the flank that carries in the mesh at a step of the path, seen from the car that goes forwards: backwards the final drive pulls on the flank on which it coasts
@@ -100,16 +100,16 @@ func (v *solver) carries(step int) Flank {
 // forwards is the sense of the driver's torque about +x in a mesh, ±1, when the engine drives the car forwards, or backwards where the mesh is in no forward speed.
 func (p *prepared) forwards(mesh int) (sense float64) {
 	for _, s := range p.box.Speeds {
-		for _, st := range p.follow(s, float64(p.box.Turns)).steps {
-			if st.mesh != mesh {
-				continue
-			}
-			if sense == 0 || !p.backwards(s) {
-				sense = math.Copysign(1, st.torque[0])
-			}
-			if !p.backwards(s) {
-				return sense
-			}
+		step := slices.Index(s.Path, p.box.Meshes[mesh].Name)
+		if step < 0 {
+			continue
+		}
+		backwards := p.backwards(s)
+		if sense == 0 || !backwards {
+			sense = math.Copysign(1, p.onDriver(s, step, float64(p.box.Turns)))
+		}
+		if !backwards {
+			return sense
 		}
 	}
 	return sense
@@ -149,73 +149,109 @@ type wornKey struct {
 }
 
 // remember gives what was found before, or finds it.
-func (p *prepared) remember(k wornKey, find func() float64) float64 {
-	found, ok := p.worn[k]
+func (p *prepared) remember(k wornKey, find func() (found, error)) (f found, err error) {
+	f, ok := p.worn[k]
 	if !ok {
-		found = find()
-		p.worn[k] = found
+		if f, err = find(); err == nil {
+			p.worn[k] = f
+		}
 	}
-	return found
+	return f, err
 }
 
-// rate is the rating of the mesh under the load of a step, at an input torque of the given size, N·mm.
-func (s share) rate(torque float64, in iso6336.Input) (*iso6336.Rating, error) {
-	return s.solver.rate(s.step, torque, s.revs, s.turns, in)
+// compiled is what ISO 6336 says of the mesh under the load of a step, ready for torques on its driver; per is that torque over the input torque.
+func (s *share) compiled(level material.Level, fatigue bool) (c *iso6336.Compiled, per float64, err error) {
+	return s.solver.compiled(s.step, level, fatigue, s.revs, s.turns)
 }
 
-// worn is the Miner sum of a trial over the duty, torque giving the size of the input torque in each step, and the largest share of the static strength that a step of
-// it needs. Where that is more than 1 there is no life, and the sum is what it would be if the step stopped at the static strength.
+// at is the same at an input torque of the given size, N·mm.
+func (s *share) at(level material.Level, fatigue bool, torque float64) (c *iso6336.Compiled, stresses iso6336.Stresses, err error) {
+	c, per, err := s.compiled(level, fatigue)
+	if err != nil {
+		return nil, stresses, err
+	}
+	factor, err := s.solver.factor(s.step, torque)
+	if err != nil {
+		return nil, stresses, err
+	}
+	return c, c.At(per*torque, max(1, factor)), nil
+}
+
+// damage is what the stress on a gear's root or flank adds to the Miner sum in the turns of the step; one beyond the static strength counts as if it stopped there.
+func (a *ask) damage(c *iso6336.Compiled, gear int, u iso6336.Utilisation) float64 {
+	if a.root() {
+		return c.RootDamage(gear, min(u.Stress, u.Static))
+	}
+	return c.FlankDamage(gear, min(u.Stress, u.Static))
+}
+
+// wear is what a duty does to a gear.
+type wear struct {
+	sum    float64 // Miner's, a step that is beyond the static strength counted as if it stopped there
+	most   string  // the speed whose step adds most to it
+	static float64 // the largest share of the static strength that a step needs; more than 1: there is no life
+}
+
+// worn is what the duty of a trial does, torque giving the size of the input torque in each step.
 //
 // A gear that takes part in several meshes has the sum of them all. On the way through an idler its teeth are bent to and fro once a turn: that is one load cycle, of the worse of both meshes, since its
 // strength is that of bending both ways already.
-func worn(t trial, level material.Level, torque func(share) float64) (sum, static float64, err error) {
+func worn(t *trial, level material.Level, torque func(share) float64) (w wear, err error) {
 	var bent [2]float64 // what the step at hand adds, by sense
-	number := -1
+	number, speed, largest := -1, "", 0.0
 	next := func() {
-		sum += max(bent[0], bent[1])
+		added := max(bent[0], bent[1])
+		w.sum += added
+		if added > largest {
+			largest, w.most = added, speed
+		}
 		bent = [2]float64{}
 	}
-	for _, s := range t.shares {
-		r, err := s.rate(torque(s), s.input(level))
+	for i := range t.shares {
+		s := &t.shares[i]
+		c, stresses, err := s.at(level, true, torque(*s))
 		if err != nil {
-			return 0, 0, err
+			return w, err
 		}
-		o := &r.Root[s.role].Outcome
-		if t.kind == FlankFatigue {
-			o = &r.Flank[s.role].Outcome
-		}
+		u := t.of(&stresses, s.role)
 		if s.number != number {
 			next()
-			number = s.number
+			number, speed = s.number, s.solver.speed.Name
 		}
 		way := 0
 		if s.sense < 0 {
 			way = 1
 		}
-		bent[way] += o.Curve.Damage([]iso6336.Bin{{Stress: min(o.Stress, o.Static), Cycles: o.Cycles}})
-		static = max(static, o.Stress/o.Static)
+		bent[way] += t.damage(c, s.role, u)
+		w.static = max(w.static, u.OfStatic())
 	}
 	next()
-	return sum, static, nil
-}
-
-// input is what ISO 6336 is asked about a step, for fatigue at one end of the steel bands.
-func (s share) input(level material.Level) iso6336.Input {
-	return s.solver.p.input(s.mesh, level, s.solver.speed, true)
+	return w, nil
 }
 
 // AtOnce is the life, in passes, of what the first load breaks: less than any load cycle is of any duty.
 const AtOnce = 1e-9
 
-// live counts how many passes of the duty a limit lasts at the asked torque, and at what really reaches it. Against the latter it has a margin too: by how much all that reaches it,
+// live counts how long a limit lasts at the asked torque, and at what really reaches it. Against the latter it has a margin too: by how much all that reaches it,
 // step by step, might grow.
-func (v *solver) live(m *Margin, t trial) (err error) {
+func (v *solver) live(m *Margin, t *trial) (err error) {
+	if len(t.shares) == 0 {
+		m.Turns, err = v.turnsLeft(t, m.Level)
+		return err
+	}
 	passes := func(load func(share) float64) (float64, error) {
-		sum, static, err := worn(t, m.Level, load)
-		if static > 1 {
+		w, err := worn(t, m.Level, load)
+		if w.static > 1 {
 			return AtOnce, err
 		}
-		return max(v.p.box.Duty.Passes/sum, AtOnce), err
+		return max(v.p.box.Duty.Passes/w.sum, AtOnce), err
+	}
+	at := m.Allowable[m.Level]
+	if math.IsInf(at, 1) {
+		at = v.asked
+	}
+	if m.Step, err = v.step(t, m.Level, at); err != nil {
+		return err
 	}
 	if m.Life, err = passes(func(s share) float64 { return v.asked * s.torque }); err != nil || !v.p.box.bounded() {
 		return err
@@ -226,11 +262,32 @@ func (v *solver) live(m *Margin, t trial) (err error) {
 	}
 	key := t.key(m.Level)
 	key.reached = true
-	m.Reached = v.p.remember(*key, func() float64 {
-		used := v.wornUp(t, m.Level, comes, &err)
-		return v.polished(allowable(used, 1, v.asked, 1), used, 1, 1)
-	})/v.asked - 1
+	f, err := v.p.remember(*key, func() (found, error) {
+		grown := func(torque float64) func(share) float64 {
+			return func(s share) float64 { return torque / v.asked * comes(s) }
+		}
+		at, err := crossing(func(torque float64) (float64, error) { return v.wornUp(t, m.Level, grown(torque)) }, v.asked, 1)
+		if err != nil {
+			return found{}, err
+		}
+		return unbroken(found{torque: at}, t, m.Level, grown(at))
+	})
+	m.Reached = f.torque/v.asked - 1
 	return err
+}
+
+// turnsLeft is how many turns of the input shaft in this speed a limit lasts at the asked torque, where no duty is given; +Inf = without end.
+func (v *solver) turnsLeft(t *trial, level material.Level) (float64, error) {
+	c, stresses, err := t.shown.at(level, true, v.asked)
+	if err != nil {
+		return 0, err
+	}
+	u := t.of(&stresses, t.gear)
+	if u.OfStatic() > 1 {
+		return 0, nil
+	}
+	_, perTurn := v.driver(t.shown.step, v.asked, 1) // turns of the driver per turn of the input shaft
+	return t.shown.turns / perTurn / t.damage(c, t.gear, u), nil
 }
 
 // reach is what comes to the teeth in a step of the duty; nil when neither clutch nor tyres are told.

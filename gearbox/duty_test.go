@@ -28,7 +28,7 @@ func twoSpeeds(passes float64, steps ...DutyStep) *Box {
 func limitOf(t *testing.T, r *Result, speed string, kind Kind, item string) Margin {
 	t.Helper()
 	for _, s := range r.Speeds {
-		for _, m := range s.Margins {
+		for _, m := range s.All() {
 			if s.Name == speed && m.Kind == kind && m.Item == item {
 				return m
 			}
@@ -40,7 +40,7 @@ func limitOf(t *testing.T, r *Result, speed string, kind Kind, item string) Marg
 
 // With one step the duty is a number of load cycles: at the allowable torque the tooth lives exactly that long.
 func TestDutyOfOneStepIsALife(t *testing.T) {
-	const turns, passes = 40.0, 500.0
+	const turns, passes = 40.0, 20000.0
 	b := twoSpeeds(passes, DutyStep{Speed: "only", Turns: turns, Share: 1})
 	for _, c := range []struct {
 		kind Kind
@@ -56,7 +56,7 @@ func TestDutyOfOneStepIsALife(t *testing.T) {
 	} {
 		at := limitOf(t, mustSolve(t, b, Load{}), "only", c.kind, c.item).Allowable[material.Low]
 		again := mustSolve(t, b, Load{Torque: at}).Speeds[0]
-		if got := c.life(again.Meshes[c.step].Rating); math.Abs(got-c.want) > 1e-5*c.want && c.want > 1e5 {
+		if got := c.life(again.Meshes[c.step].Rating); math.Abs(got-c.want) > 1e-5*c.want {
 			t.Errorf("%s of %s: %.6g load cycles at its allowable torque, want %.6g", c.kind, c.item, got, c.want)
 		}
 		for _, m := range again.Margins {
@@ -67,7 +67,7 @@ func TestDutyOfOneStepIsALife(t *testing.T) {
 	}
 }
 
-// More to do never allows more torque; next to nothing to do allows no more than the peak strength, and no more than K factors apart.
+// More to do never allows more torque. Next to nothing to do wears nothing out before the static strength ends it, which is a limit of its own.
 func TestDutyAndTorque(t *testing.T) {
 	last := math.Inf(1)
 	for _, passes := range []float64{1e-2, 1, 100, 1e4, 1e6, 1e9} {
@@ -76,8 +76,9 @@ func TestDutyAndTorque(t *testing.T) {
 		if at > last*(1+1e-9) {
 			t.Errorf("%g passes allow %g, fewer passes allowed %g", passes, at, last)
 		}
-		if peak := limitOf(t, r, "only", RootPeak, "p2").Allowable[material.Typical]; at > peak*(1+1e-9) {
-			t.Errorf("%g passes allow %g N·mm, more than the peak strength %g", passes, at, peak)
+		peak := limitOf(t, r, "only", RootPeak, "p2").Allowable[material.Typical]
+		if at > peak*(1+1e-9) && !math.IsInf(at, 1) || math.IsInf(at, 1) != (passes < 10) {
+			t.Errorf("%g passes allow %g N·mm; the peak strength %g", passes, at, peak)
 		}
 		last = at
 	}
@@ -322,15 +323,15 @@ func TestAnIdlerWearsOnceATurn(t *testing.T) {
 	}
 	v := solvers[work{"reverse", false}]
 	all := v.trials(0, p.mesh["c"], solvers)
-	root := all[slices.IndexFunc(all, func(t trial) bool { return t.kind == RootFatigue && t.of == p.gear["ir"] })]
+	root := all[slices.IndexFunc(all, func(t trial) bool { return t.kind == RootFatigue && t.owner == p.gear["ir"] })]
 	wears := func(shares ...share) float64 {
 		one := root
 		one.shares = shares
-		sum, _, err := worn(one, material.Typical, func(s share) float64 { return 2 * b.Torque * s.torque })
+		w, err := worn(&one, material.Typical, func(s share) float64 { return 2 * b.Torque * s.torque })
 		if err != nil {
 			t.Fatal(err)
 		}
-		return sum
+		return w.sum
 	}
 	if first, second, both := wears(root.shares[0]), wears(root.shares[1]), wears(root.shares...); len(root.shares) != 2 || !(first > 0 && second > 0) || both != max(first, second) {
 		t.Errorf("one mesh wears the idler's root by %g, the other by %g, both by %g", first, second, both)
@@ -345,7 +346,7 @@ func TestWhatTheDutyLeavesOut(t *testing.T) {
 	b := withReverse()
 	b.Duty = &Duty{Passes: 1, Steps: []DutyStep{{Speed: "only", Turns: 50, Share: 1}}}
 	s := mustSolve(t, b, Load{}).Speeds[1]
-	for _, m := range s.Margins {
+	for _, m := range s.All() {
 		if (m.Kind == RootFatigue || m.Kind == FlankFatigue) && m.Gear != "p2" && m.Gear != "w2" {
 			t.Errorf("%s of %s is judged though the duty has no reverse", m.Kind, m.Item)
 		}

@@ -19,19 +19,19 @@ func TestAllowableAtAnEndIsThatOfABoxJudgedByIt(t *testing.T) {
 		least := math.Inf(1)
 		for i := range r.Speeds {
 			want := r.Speeds[i].Governing().Allowable[level]
-			if got := all.Speeds[i].Allowable[level]; math.Abs(got-want) > 1e-6*want {
+			if got := all.Speeds[i].Allowable(level); math.Abs(got-want) > 1e-6*want {
 				t.Errorf("%s, %s: allowable %g, judged by that end %g", r.Speeds[i].Name, level, got, want)
 			}
-			if got := brief.Speeds[i].Allowable[level]; got != brief.Speeds[i].First.Torque {
+			if got := brief.Speeds[i].Allowable(level); got != brief.Speeds[i].First.Torque {
 				t.Errorf("%s, %s, in brief: allowable %g, the first limit is at %g", r.Speeds[i].Name, level, got, brief.Speeds[i].First.Torque)
 			}
-			least = min(least, all.Speeds[i].Allowable[level])
+			least = min(least, all.Speeds[i].Allowable(level))
 		}
 		if got := all.Allowable(level); got != least {
 			t.Errorf("%s: the box allows %g, the least of its speeds %g", level, got, least)
 		}
 	}
-	low, high := all.Speeds[0].Allowable[material.Low], all.Speeds[0].Allowable[material.High]
+	low, high := all.Speeds[0].Allowable(material.Low), all.Speeds[0].Allowable(material.High)
 	if !(low < high) {
 		t.Fatalf("low end %g, high end %g: this box can't tell the ends apart", low, high)
 	}
@@ -47,7 +47,7 @@ func TestEndsStandInOrder(t *testing.T) {
 			t.Skip(err)
 		}
 		for _, s := range r.Speeds {
-			a := s.Allowable
+			a := [3]float64{s.Allowable(0), s.Allowable(1), s.Allowable(2)}
 			// Equal ends of a range are searched one by one, each to about 10⁻¹¹.
 			if s := 1 + 1e-9; !(a[0] <= a[1]*s && a[1] <= a[2]*s) {
 				t.Errorf("allowable torques %g are out of order", a)

@@ -100,19 +100,6 @@ func (s Strength) Of(steel *material.Steel) *material.Band {
 	return [...]*material.Band{&steel.RootLimit, &steel.FlankLimit, &steel.Yield}[s]
 }
 
-// strength is the strength that a limit of this kind is found from; ok is false where it is none that evidence bounds.
-func (k Kind) strength() (s Strength, ok bool) {
-	switch k {
-	case RootFatigue, RootPeak:
-		return RootStrength, true
-	case FlankFatigue, FlankPeak:
-		return FlankStrength, true
-	case ShaftYield, RootLewis:
-		return YieldStrength, true
-	}
-	return 0, false
-}
-
 // Lesson is what one piece of evidence says of the steels of a box.
 type Lesson struct {
 	Box      string // name of the box it was seen in

@@ -8,113 +8,99 @@ import (
 	"layshaft/material"
 )
 
-// FirstLimit is the limit of a speed that is reached first, at the end of the bands that the box is judged by.
-type FirstLimit struct {
-	Kind   Kind
-	Item   string  // what runs out: "first pinion", "output shaft, section 3"
-	Torque float64 // input torque at which it is reached, N·mm > 0; +Inf when no limit is reached
-}
-
 // contender is a limit that may be the first.
 type contender struct {
-	kind  Kind
-	item  string
-	used  demand   // share of the limit that is used up, 1 at the limit
-	power float64  // as in allowable
-	guess float64  // torque at which it would be reached if all grew in step with the torque, N·mm
-	rank  int      // in the order shown to people
-	worn  *wornKey // of what wears over the whole duty, which allows the same torque in whichever speed it is asked; nil for all else
+	*limit
+	guess float64 // torque at which it would be reached if all grew in step with the torque, N·mm
+	rank  int     // in the order shown to people
 }
 
 // findFirst finds the first limit of a speed without asking where the others are reached: most are only asked whether they hold at the torque that another allows.
-func (v *solver) findFirst(sr *SpeedResult, solvers map[work]*solver) (err error) {
-	p := v.p
-	level := p.box.Limits.Strength
-	var all []contender
-	add := func(kind Kind, item string, power float64, used demand) *contender {
-		all = append(all, contender{kind: kind, item: item, used: used, power: power, guess: v.asked * math.Pow(used(v.asked), -power), rank: int(kind)<<16 + len(all)})
-		return &all[len(all)-1]
+func (v *solver) findFirst(sr *SpeedResult, solvers map[work]*solver) error {
+	level := v.p.box.Limits.Strength
+	all, err := v.limits(sr, solvers)
+	if err != nil {
+		return err
 	}
-	over := func(limit float64, of func(*measure) float64) demand {
-		return func(torque float64) float64 {
-			m, e := v.measure(torque)
-			if e != nil {
-				err = e
-				return math.NaN()
+	v.p.answer(sr, nil, 0)
+	var contenders []contender
+	for i := range all {
+		l := &all[i]
+		if v.p.wants(sr.Name, l) {
+			f, err := v.reached(l, level)
+			if err != nil {
+				return err
 			}
-			return of(m) / limit
+			v.p.answer(sr, l, f.torque)
 		}
-	}
-	p.exact = true
-	defer func() { p.exact = false }()
-	for n := range sr.Meshes {
-		i := p.mesh[sr.Meshes[n].Name]
-		q := &p.pairs[i]
-		if q.form != nil {
-			for _, t := range v.trials(n, i, solvers) {
-				used, power := v.usedUp(t, level, v.rater(t, level, &err), &err)
-				add(t.kind, p.item(i, t), power, used).worn = t.key(level)
-			}
-		} else {
-			v.lewis(sr, n, q, func(m Margin) {
-				add(m.Kind, m.Item, m.Kind.power(), func(torque float64) float64 { return math.Pow(torque/m.Allowable[level], 1/m.Kind.power()) })
-			})
+		if !v.decides(l) {
+			continue
 		}
-		add(MeshTilt, q.name, 1, over(q.tilt.At(level), func(m *measure) float64 { return m.tilt[n] }))
-		add(MeshSeparation, q.name, 1, over(q.separation.At(level), func(m *measure) float64 { return m.separation[n] }))
-	}
-	for n := range sr.Shafts {
-		i := p.shaft[sr.Shafts[n].Name]
-		line := &p.lines[i]
-		for j, sec := range sr.Shafts[n].Sections {
-			if sec.Stress.VonMises > 0 {
-				add(ShaftYield, line.sections[j], 1, v.shocked(over(line.steel.Yield.At(level), func(m *measure) float64 { return m.stress[i][j] })))
-			}
-		}
-		for j := range sr.Shafts[n].Bearings {
-			add(BearingSlope, line.bearings[j], 1, over(line.slopes[j].At(level), func(m *measure) float64 { return m.slope[i][j] }))
-		}
-	}
-	// The likeliest first: then the others only have to hold.
-	slices.SortStableFunc(all, func(a, b contender) int { return cmp.Compare(a.guess, b.guess) })
-	sr.First = FirstLimit{Torque: math.Inf(1)}
-	best := math.MaxInt
-	for _, c := range all {
-		t := sr.First.Torque
-		found := c.reached(t, v.asked, p.worn)
-		// Of two that are reached together the one that is shown first to people: pinion and wheel often bear the very same stress.
-		if together := found == t || math.Abs(found-t) <= 1e-9*min(found, t); found < t && !together || together && c.rank < best {
-			sr.First, best = FirstLimit{c.kind, c.item, found}, c.rank
-		}
+		used, err := l.used(v.asked, level)
 		if err != nil {
 			return err
 		}
+		guess := v.asked * math.Pow(used, -allKinds[l.kind].power)
+		contenders = append(contenders, contender{l, guess, int(l.kind)<<16 + i})
 	}
-	sr.Allowable = [material.High + 1]float64{math.NaN(), math.NaN(), math.NaN()}
-	sr.Allowable[level] = sr.First.Torque
+	// The likeliest first: then the others only have to hold.
+	slices.SortStableFunc(contenders, func(a, b contender) int { return cmp.Compare(a.guess, b.guess) })
+	sr.First = FirstLimit{Torque: math.Inf(1)}
+	best := math.MaxInt
+	for _, c := range contenders {
+		t := sr.First.Torque
+		at, err := v.sooner(&c, t, level)
+		if err != nil {
+			return err
+		}
+		// Of two that are reached together the one that is shown first to people: pinion and wheel often bear the very same stress.
+		if same := together(at, t); at < t && !same || same && c.rank < best {
+			sr.First, best = FirstLimit{Kind: c.kind, Item: c.item, Torque: at}, c.rank
+			if c.trial != nil {
+				if sr.First.Step, err = v.step(c.trial, level, at); err != nil {
+					return err
+				}
+			}
+		}
+	}
+	for i := range sr.Ends {
+		sr.Ends[i] = FirstLimit{Torque: math.NaN()}
+	}
+	sr.Ends[level] = sr.First
 	return nil
 }
 
-// reached is the torque at which the limit is reached, as far as it matters: +Inf when it holds at the torque that another allows. worn is what has been found of
-// the whole duty already.
-func (c *contender) reached(other, asked float64, worn map[wornKey]float64) float64 {
-	if c.worn != nil {
-		if found, ok := worn[*c.worn]; ok {
-			return found
-		}
-	}
+// sooner is the torque at which the limit is reached, as far as it matters: +Inf when it holds up to the torque that another allows.
+func (v *solver) sooner(c *contender, other float64, level material.Level) (float64, error) {
 	if !math.IsInf(other, 1) {
-		switch used := c.used(other); {
+		used, err := c.used(other, level)
+		switch {
+		case err != nil:
+			return 0, err
 		case math.Abs(used-1) <= 1e-9:
-			return other
+			return other, nil
 		case !(used > 1):
-			return math.Inf(1)
+			// It holds there, and further below too where all that it follows rises with the torque and nothing jumps.
+			rises, err := rising(c.follow, gridSpan(other), gridBelow(other))
+			if err != nil {
+				return 0, err
+			}
+			if rises {
+				holds := true
+				for _, j := range jumps(c.follow) {
+					if j[0] < other {
+						if used, err = c.used(j[0], level); err != nil {
+							return 0, err
+						}
+						holds = holds && used < 1
+					}
+				}
+				if holds {
+					return math.Inf(1), nil
+				}
+			}
 		}
 	}
-	// As demands grow with the torque, it is reached below the other's and there alone.
-	found := allowable(c.used, 1, min(other, max(asked/farAway, min(c.guess, farAway*asked))), c.power)
-	if c.worn != nil {
-		worn[*c.worn] = found
-	}
-	return found
+	f, err := v.reached(c.limit, level)
+	return f.torque, err
 }

@@ -1,86 +1,196 @@
 package gearbox
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"layshaft/material"
 )
 
+// FirstLimit is the limit of a speed that is reached first.
+type FirstLimit struct {
+	Kind   Kind
+	Item   string  // the part: "first pinion", "output shaft, section 3"
+	Step   string  // of what a duty wears: the speed whose step uses most of it; "" where that is not known
+	Torque float64 // input torque at which it is reached, N·mm > 0; +Inf when no limit is reached
+}
+
+// Phrase names the limit and its part in words: "flank fatigue of final pinion, most of it in 1st".
+func (f FirstLimit) Phrase() string {
+	s := f.Kind.Of(f.Item)
+	if f.Step != "" {
+		s += ", most of it in " + f.Step
+	}
+	return s
+}
+
 // judge holds a solved speed against every limit. Each torque at which a limit is reached is found by solving the speed at other torques, since load
 // along the face, bearings and contact don't grow in step with the torque.
-func (v *solver) judge(sr *SpeedResult, solvers map[work]*solver) (err error) {
-	p := v.p
-	// look turns a number of a measure into a demand; an error on the way ends the judgement.
-	look := func(of func(*measure) float64) demand {
-		return func(torque float64) float64 {
-			m, e := v.measure(torque)
-			if e != nil {
-				err = e
-				return math.NaN()
-			}
-			return of(m)
-		}
+func (v *solver) judge(sr *SpeedResult, solvers map[work]*solver) error {
+	all, err := v.limits(sr, solvers)
+	if err != nil {
+		return err
 	}
-	add := func(m Margin) {
-		if m.Kind.Reference() {
+	for i := range all {
+		l := &all[i]
+		m, err := v.margin(l)
+		if err != nil {
+			return err
+		}
+		switch {
+		case l.opinion:
 			sr.References = append(sr.References, m)
-		} else {
+		case v.decides(l):
 			sr.Margins = append(sr.Margins, m)
+		case l.kind.Class() == WearsOut:
+			sr.Endless = append(sr.Endless, m)
+		default:
+			sr.Guides = append(sr.Guides, m)
 		}
+		v.p.answer(sr, l, m.Allowable[m.Level])
 	}
-	for n := range sr.Meshes {
-		i := p.mesh[sr.Meshes[n].Name]
-		q := &p.pairs[i]
-		if q.form != nil {
-			for _, m := range v.rateMesh(n, i, solvers, &err) {
-				add(m)
-			}
-		}
-		add(v.margin(MeshTilt, q.name, look(func(m *measure) float64 { return m.tilt[n] }), &q.tilt, nil))
-		add(v.margin(MeshSeparation, q.name, look(func(m *measure) float64 { return m.separation[n] }), &q.separation, nil))
-		if q.form == nil { // the hand calculation is all there is
-			v.lewis(sr, n, q, func(m Margin) { sr.Margins = append(sr.Margins, m) })
-		}
-		if e := v.opinions(sr, n, q, add); e != nil {
-			return e
-		}
+	for _, margins := range [][]Margin{sr.Margins, sr.Guides, sr.Endless, sr.References} {
+		sortMargins(margins)
 	}
-	for n := range sr.Shafts {
-		i := p.shaft[sr.Shafts[n].Name]
-		line := &p.lines[i]
-		for j, sec := range sr.Shafts[n].Sections {
-			if sec.Stress.VonMises > 0 {
-				add(v.margin(ShaftYield, line.sections[j], v.shocked(look(func(m *measure) float64 { return m.stress[i][j] })), &line.steel.Yield, p.box.rests(ShaftYield, line.steel.Name)))
-			}
-		}
-		for j := range sr.Shafts[n].Bearings {
-			add(v.margin(BearingSlope, line.bearings[j], look(func(m *measure) float64 { return m.slope[i][j] }), &line.slopes[j], nil))
-		}
+	v.holdAgainst(sr)
+	for level := range sr.Ends {
+		sr.Ends[level] = leastAllowable(sr.Margins, material.Level(level))
 	}
-	sortMargins(sr.Margins)
-	sortMargins(sr.References)
-	if err == nil {
-		v.holdAgainst(sr)
-		first := sr.Governing()
-		sr.First = FirstLimit{first.Kind, first.Item, first.Allowable[first.Level]}
-		sr.Allowable = leastAllowable(sr.Margins)
-	}
-	return err
+	sr.First = sr.Ends[v.p.box.Limits.Strength]
+	return nil
 }
 
-// leastAllowable is the least allowable torque over limits, by level.
-func leastAllowable(margins []Margin) (least [material.High + 1]float64) {
-	for level := range least {
-		least[level] = math.Inf(1)
-		for i := range margins {
-			least[level] = min(least[level], margins[i].Allowable[level])
+// leastAllowable is the limit that is reached first at one end of the bands. Margins stand in the order of another end, so equal ones keep the order of kinds.
+func leastAllowable(margins []Margin, level material.Level) FirstLimit {
+	first := FirstLimit{Torque: math.Inf(1)}
+	rank := math.MaxInt
+	for i := range margins {
+		m := &margins[i]
+		t := m.Allowable[level]
+		if same := together(t, first.Torque); t < first.Torque && !same || same && int(m.Kind) < rank {
+			first, rank = FirstLimit{m.Kind, m.Item, m.Step, t}, int(m.Kind)
 		}
 	}
-	return least
+	return first
 }
 
-// shocked is what a part sees at the peak of a torque.
-func (v *solver) shocked(at demand) demand {
-	shock := max(1, v.p.box.Shock)
-	return func(torque float64) float64 { return at(torque * shock) }
+// together reports whether two limits are reached at one torque. Pinion and wheel often bear the very same stress; rounding must not decide which comes first.
+func together(a, b float64) bool { return a == b || math.Abs(a-b) <= 1e-9*min(a, b) }
+
+// answer enters the torque of a limit that was asked for by name.
+func (p *prepared) answer(sr *SpeedResult, l *limit, torque float64) {
+	k := 0
+	for _, w := range p.wanted {
+		if w.Speed != sr.Name {
+			continue
+		}
+		if k == len(sr.Asked) {
+			sr.Asked = append(sr.Asked, FirstLimit{Kind: w.Kind, Item: w.Item, Torque: math.Inf(1)})
+		}
+		if l != nil && w.Kind == l.kind && w.Item == l.item {
+			sr.Asked[k].Torque = torque
+		}
+		k++
+	}
+}
+
+// margin finds the torque at which a limit is reached, for each end of its band, and judges it.
+func (v *solver) margin(l *limit) (m Margin, err error) {
+	m = Margin{Kind: l.kind, Item: l.item, Gear: l.gear, Flank: l.flank, Level: v.p.box.Limits.Strength, Own: l.own, Notes: l.notes}
+	var limits [material.High + 1]float64
+	var bad [material.High + 1][2]float64
+	for i := range m.Allowable {
+		level := material.Level(i)
+		if l.band != nil && i > 0 && l.band.At(level) == l.band.At(level-1) {
+			m.Allowable[i], limits[i], bad[i] = m.Allowable[i-1], limits[i-1], bad[i-1]
+			continue
+		}
+		f, err := v.reached(l, level)
+		if err != nil {
+			return m, err
+		}
+		m.Allowable[i], bad[i] = f.torque, f.bad
+		switch {
+		case l.band != nil:
+			limits[i] = l.band.At(level)
+		case math.IsInf(f.torque, 1) || f.torque == 0: // no torque reaches it, or any exceeds it
+			limits[i] = f.torque
+		default:
+			if limits[i], err = l.actual(f.torque, level); err != nil {
+				return m, err
+			}
+		}
+	}
+	m.Limit = material.Band{Low: limits[0], Typical: limits[1], High: limits[2], Source: l.source}
+	m.Bad = bad[m.Level]
+	if m.Demand, err = l.actual(v.asked, m.Level); err != nil {
+		return m, err
+	}
+	if l.trial != nil && !l.trial.peak {
+		if err := v.live(&m, l.trial); err != nil {
+			return m, err
+		}
+	}
+	v.p.box.judge(&m, v.asked)
+	return m, nil
+}
+
+// reached is where a limit is reached first at one end of the bands. What wears over the whole duty allows the same torque in whichever speed it is asked, and is
+// looked for once.
+func (v *solver) reached(l *limit, level material.Level) (found, error) {
+	find := func() (found, error) {
+		used := func(torque float64) (float64, error) { return l.used(torque, level) }
+		return v.firstCrossing(used, v.asked, allKinds[l.kind].power, l.follow)
+	}
+	if l.trial == nil || l.trial.key(level) == nil {
+		return find()
+	}
+	return v.p.remember(*l.trial.key(level), func() (found, error) {
+		f, err := find()
+		if err != nil {
+			return f, err
+		}
+		return unbroken(f, l.trial, level, func(s share) float64 { return f.torque * s.torque })
+	})
+}
+
+// unbroken is where a duty wears something out, unless the static strength of one of its steps ends it before, under its own name.
+func unbroken(f found, t *trial, level material.Level, load func(share) float64) (found, error) {
+	if math.IsInf(f.torque, 1) {
+		return f, nil
+	}
+	w, err := worn(t, level, load)
+	if w.static > 1 {
+		return found{torque: math.Inf(1)}, err
+	}
+	return f, err
+}
+
+// judge gives a margin its size and its word at an asked torque.
+func (b *Box) judge(m *Margin, torque float64) {
+	m.Margin = m.MarginAt(torque)
+	m.State = b.stateOf(m.Margin)
+}
+
+// stateOf is the word for a torque margin.
+func (b *Box) stateOf(margin float64) State {
+	switch {
+	case margin < 0:
+		return Over
+	case margin < b.Limits.Reserve:
+		return Thin
+	}
+	return Clear
+}
+
+// sortMargins puts the limit that is reached first in front; equal ones keep the order in which kinds are shown.
+func sortMargins(all []Margin) {
+	slices.SortStableFunc(all, func(a, b Margin) int {
+		x, y := a.Allowable[a.Level], b.Allowable[b.Level]
+		if together(x, y) {
+			return cmp.Compare(a.Kind, b.Kind)
+		}
+		return cmp.Compare(x, y)
+	})
 }

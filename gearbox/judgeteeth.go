@@ -11,31 +11,34 @@ import (
 
 // ask is one thing a rating by ISO 6336 is asked about one gear.
 type ask struct {
-	kind   Kind
-	gear   int
-	stress func(*iso6336.Rating) float64
-	limit  func(*iso6336.Rating) float64
-	peak   bool
+	kind Kind
+	gear int  // 0 drives, 1 is driven
+	peak bool // of a single load
 }
 
 func asks() (all []ask) {
 	for k := range 2 {
-		root := func(r *iso6336.Rating) *iso6336.Root { return &r.Root[k] }
-		flank := func(r *iso6336.Rating) *iso6336.Flank { return &r.Flank[k] }
-		all = append(all,
-			ask{RootFatigue, k, func(r *iso6336.Rating) float64 { return root(r).Stress }, func(r *iso6336.Rating) float64 { return root(r).Limit }, false},
-			ask{RootPeak, k, func(r *iso6336.Rating) float64 { return root(r).Stress }, func(r *iso6336.Rating) float64 { return root(r).Static }, true},
-			ask{FlankFatigue, k, func(r *iso6336.Rating) float64 { return flank(r).Stress }, func(r *iso6336.Rating) float64 { return flank(r).Limit }, false},
-			ask{FlankPeak, k, func(r *iso6336.Rating) float64 { return flank(r).Stress }, func(r *iso6336.Rating) float64 { return flank(r).Static }, true})
+		all = append(all, ask{RootFatigue, k, false}, ask{RootPeak, k, true}, ask{FlankFatigue, k, false}, ask{FlankPeak, k, true})
 	}
 	return all
+}
+
+// root reports whether it is asked about the root; else about the flank.
+func (a *ask) root() bool { return a.kind == RootFatigue || a.kind == RootPeak }
+
+// of is what a rating says of a gear's root or flank.
+func (a *ask) of(s *iso6336.Stresses, gear int) iso6336.Utilisation {
+	if a.root() {
+		return s.Root[gear]
+	}
+	return s.Flank[gear]
 }
 
 // trial is one limit of a gear's teeth to be judged.
 type trial struct {
 	ask
 	flank  Flank   // that is worn; "" where either is meant
-	of     int     // the gear, of the box
+	owner  int     // the gear, of the box
 	sense  float64 // of the torque that loads the flank; 0 where either is meant
 	shares []share // steps of the duty that wear it, in all meshes of the gear; none: it is judged for endless life, or for one peak
 	shown  share   // the load of this mesh whose stress is shown
@@ -50,12 +53,12 @@ func (v *solver) trials(step, mesh int, solvers map[work]*solver) (all []trial) 
 		here := share{v, 1, v.p.box.Revs, v.turns(mesh, shares), 0, step, mesh, a.gear, v.sense(step)}
 		switch {
 		case a.peak:
-			here.torque, here.turns = max(1, v.p.box.Shock), 0
-			all = append(all, trial{ask: a, of: gear, shown: here})
+			here.torque, here.turns = v.p.peak(v.speed), 0
+			all = append(all, trial{ask: a, owner: gear, shown: here})
 		case len(shares) == 0 && v.p.box.Duty != nil:
 			continue
 		case a.kind == RootFatigue || len(shares) == 0:
-			all = append(all, trial{ask: a, of: gear, shares: shares, shown: here})
+			all = append(all, trial{ask: a, owner: gear, shares: shares, shown: here})
 		default:
 			for _, flank := range []Flank{DriveFlank, CoastFlank} {
 				sense := v.p.forwards(mesh)
@@ -91,101 +94,81 @@ func (t *trial) key(level material.Level) *wornKey {
 	if len(t.shares) == 0 {
 		return nil
 	}
-	return &wornKey{t.of, t.kind, t.sense, int(level), false}
-}
-
-// rateMesh judges root and flank of both gears of the mesh at a step of the path.
-func (v *solver) rateMesh(step, mesh int, solvers map[work]*solver, failed *error) (margins []Margin) {
-	p := v.p
-	for _, t := range v.trials(step, mesh, solvers) {
-		m := Margin{Kind: t.kind, Item: p.item(mesh, t), Gear: p.gearOf(mesh, t.gear), Flank: t.flank, Level: p.box.Limits.Strength, Notes: p.box.rests(t.kind, p.pairs[mesh].steels[t.gear].Name)}
-		var limits [material.High + 1]float64
-		for level := range m.Allowable {
-			rate := v.rater(t, material.Level(level), failed)
-			used, power := v.usedUp(t, material.Level(level), rate, failed)
-			find := func() float64 {
-				found := allowable(used, 1, v.asked, power)
-				if material.Level(level) == p.box.Limits.Strength {
-					found = v.polished(found, used, 1, power)
-				}
-				return found
-			}
-			if key := t.key(material.Level(level)); key != nil {
-				m.Allowable[level] = p.remember(*key, find)
-			} else {
-				m.Allowable[level] = find()
-			}
-			switch at := m.Allowable[level]; {
-			case *failed != nil:
-				return nil
-			case math.IsInf(at, 1) || at == 0: // no torque reaches it, or any exceeds it
-				limits[level] = at
-			default:
-				limits[level] = t.stress(rate(at))
-			}
-			if material.Level(level) == m.Level {
-				m.Demand = t.stress(rate(v.asked))
-			}
-		}
-		m.Limit = material.Band{Low: limits[0], Typical: limits[1], High: limits[2], Source: p.isoSource(mesh, t.ask)}
-		if len(t.shares) > 0 && *failed == nil {
-			*failed = v.live(&m, t)
-		}
-		if *failed != nil {
-			return nil
-		}
-		p.box.judge(&m, v.asked)
-		margins = append(margins, m)
-	}
-	return margins
+	return &wornKey{t.owner, t.kind, t.sense, int(level), false}
 }
 
 // gearOf is the name of the driver (0) or driven gear (1) of a mesh.
 func (p *prepared) gearOf(mesh, gear int) string { return p.box.Gears[p.pairs[mesh].gears[gear]].Name }
 
-// rater rates the load that a trial shows at input torques, at one end of the steel bands; nil when it fails.
-func (v *solver) rater(t trial, level material.Level, failed *error) func(torque float64) *iso6336.Rating {
-	in := v.p.input(t.shown.mesh, level, t.shown.solver.speed, !t.peak)
-	return func(torque float64) *iso6336.Rating {
-		r, err := t.shown.rate(torque*t.shown.torque, in)
-		if err != nil {
-			*failed = err
-			return nil
-		}
-		return r
+// toothLimit is a trial of a mesh as a limit.
+func (v *solver) toothLimit(t trial, mesh int) limit {
+	p := v.p
+	return limit{
+		kind: t.kind, item: p.item(mesh, t), gear: p.gearOf(mesh, t.gear), flank: t.flank,
+		notes: p.box.rests(t.kind, p.pairs[mesh].steels[t.gear].Name), source: p.isoSource(mesh, t.ask),
+		follow: t.follow(), trial: &t,
+		actual: func(torque float64, level material.Level) (float64, error) {
+			u, err := t.rate(level, torque)
+			return u.Stress, err
+		},
+		used: func(torque float64, level material.Level) (float64, error) { return v.usedUp(&t, level, torque) },
 	}
 }
 
-// usedUp is how much of a gear's strength an input torque uses up, 1 at the limit, and with which power of it the torque grows.
-func (v *solver) usedUp(t trial, level material.Level, rate func(float64) *iso6336.Rating, failed *error) (demand, float64) {
+// follow is what a trial's utilisation rises with: the peaks of the load along the faces that load the gear.
+func (t *trial) follow() (all []watch) {
 	if len(t.shares) == 0 {
-		return func(torque float64) float64 {
-			r := rate(torque)
-			if r == nil {
-				return math.NaN()
-			}
-			return t.stress(r) / t.limit(r)
-		}, t.kind.power()
+		return []watch{t.watch(&t.shown)}
 	}
-	return v.wornUp(t, level, func(s share) float64 { return v.asked * s.torque }, failed), 1
+	for i := range t.shares {
+		all = append(all, t.watch(&t.shares[i]))
+	}
+	return all
 }
 
-// wornUp is the same of what a duty wears. load is the size of the torque of each step at the asked torque, N·mm; all of them grow in step with it.
-func (v *solver) wornUp(t trial, level material.Level, load func(share) float64, failed *error) demand {
-	return func(torque float64) float64 {
-		sum, static, err := worn(t, level, func(s share) float64 { return torque / v.asked * load(s) })
-		if err != nil {
-			*failed = err
-			return math.NaN()
+func (t *trial) watch(s *share) watch {
+	w := s.solver.faceLoads(s.step, s.torque)
+	// The strength has no part in where the dynamic load jumps.
+	if c, per, err := s.compiled(material.Typical, !t.peak); err == nil {
+		if below, above, ok := c.Jump(); ok {
+			w.jump = [2]float64{below / per / s.torque, above / per / s.torque}
 		}
-		lived := math.Pow(sum, 1./8) // about the slope of the life curves, to make it grow like a load
-		if static > 1 {
-			// No life at all: how far beyond is told by the static strength. The first cycle of a step that meets it may have used up more than all of its
-			// life already, so what is used up goes on from there: it must never come down to 1 as the torque grows, or the search would stop there.
-			return static * max(1, lived)
-		}
-		return max(static, lived)
 	}
+	return w
+}
+
+// rate is what the load that a trial shows does at an input torque, at one end of the steel bands.
+func (t *trial) rate(level material.Level, torque float64) (u iso6336.Utilisation, err error) {
+	_, stresses, err := t.shown.at(level, !t.peak, torque*t.shown.torque)
+	return t.of(&stresses, t.gear), err
+}
+
+// usedUp is how much of a gear's strength an input torque uses up, 1 at the limit.
+func (v *solver) usedUp(t *trial, level material.Level, torque float64) (float64, error) {
+	if len(t.shares) > 0 {
+		return v.wornUp(t, level, func(s share) float64 { return torque * s.torque })
+	}
+	u, err := t.rate(level, torque)
+	if t.peak {
+		return u.OfStatic(), err
+	}
+	return u.OfLimit(), err
+}
+
+// wornUp is how much of a gear's life a duty uses up, as a load would have to grow to use up all of it. load is the size of the input torque in each step, N·mm. Where a step
+// meets the static strength it is that strength which ends it, under its own name: the step counts here as if it stayed there.
+func (v *solver) wornUp(t *trial, level material.Level, load func(share) float64) (float64, error) {
+	w, err := worn(t, level, load)
+	return math.Pow(w.sum, 1./8), err // about the slope of the life curves, to make it grow like a load
+}
+
+// step is the speed whose step of the duty uses up most of what a trial is about at an input torque; "" where no duty does.
+func (v *solver) step(t *trial, level material.Level, torque float64) (string, error) {
+	if len(t.shares) == 0 || math.IsInf(torque, 1) {
+		return "", nil
+	}
+	w, err := worn(t, level, func(s share) float64 { return torque * s.torque })
+	return w.most, err
 }
 
 // isoSource tells where a limit of ISO 6336 comes from.

@@ -13,6 +13,18 @@ const (
 	inch       = 25.4 // mm
 )
 
+// bound is a limit with the word whether the file itself sets it: then it decides, also where it is one of the guides.
+type bound struct {
+	material.Band
+	own bool
+}
+
+// set is a limit of the box file itself.
+func set(v float64) bound { return bound{exactly(v, boxFile), true} }
+
+// guide is a limit of a table or of practice.
+func guide(b material.Band) bound { return bound{Band: b} }
+
 func exactly(v float64, source string) material.Band {
 	return material.Band{Low: v, Typical: v, High: v, Source: source}
 }
@@ -22,31 +34,31 @@ func between(low, high float64, source string) material.Band {
 }
 
 // slopeLimit is the slope a bearing bears, rad: its own limit in the box file, or the file's for all bearings, or that of its type.
-func (b *Box) slopeLimit(br Bearing) material.Band {
+func (b *Box) slopeLimit(br Bearing) bound {
 	switch {
 	case br.SlopeLimit > 0:
-		return exactly(br.SlopeLimit, boxFile)
+		return set(br.SlopeLimit)
 	case b.Limits.Slope > 0:
-		return exactly(b.Limits.Slope, boxFile)
+		return set(b.Limits.Slope)
 	}
 	switch br.Type {
 	case TaperedRoller:
-		return between(0.0005, 0.0012, slopeTable+", tapered roller")
+		return guide(between(0.0005, 0.0012, slopeTable+", tapered roller"))
 	case CylindricalRoller:
-		return between(0.0008, 0.0012, slopeTable+", cylindrical roller")
+		return guide(between(0.0008, 0.0012, slopeTable+", cylindrical roller"))
 	case DeepGrooveBall:
-		return between(0.001, 0.003, slopeTable+", deep-groove ball")
+		return guide(between(0.001, 0.003, slopeTable+", deep-groove ball"))
 	case SelfAligning:
-		return between(0.026, 0.052, slopeTable+", spherical and self-aligning ball")
+		return guide(between(0.026, 0.052, slopeTable+", spherical and self-aligning ball"))
 	case NeedleRoller:
-		return between(0.0008, 0.0012, "common practice, no source: as cylindrical rollers ("+slopeTable+")")
+		return guide(between(0.0008, 0.0012, "common practice, no source: as cylindrical rollers ("+slopeTable+")"))
 	}
-	return between(0.0008, 0.0012, "common practice, no source: plain bearing as cylindrical rollers ("+slopeTable+")")
+	return guide(between(0.0008, 0.0012, "common practice, no source: plain bearing as cylindrical rollers ("+slopeTable+")"))
 }
 
 // tiltLimit is how far the two axes of a mesh may lean out of parallel, rad. Where the file chooses no rule, the textbook's holds for what it speaks of, spur gears
 // without crowning; helical, crowned and relieved teeth bear more.
-func (b *Box) tiltLimit(m Mesh) material.Band {
+func (b *Box) tiltLimit(m Mesh) bound {
 	const (
 		textbook = slopeTable + ": uncrowned spur gears stay below 0.5 mrad"
 		vehicle  = "vehicle practice from memory: rotation in the plane of the gears up to 2 mrad"
@@ -54,17 +66,17 @@ func (b *Box) tiltLimit(m Mesh) material.Band {
 	bearsMore := b.bearsTilt(m)
 	switch {
 	case m.TiltLimit > 0:
-		return exactly(m.TiltLimit, boxFile)
+		return set(m.TiltLimit)
 	case b.Limits.MeshTilt > 0:
-		return exactly(b.Limits.MeshTilt, boxFile)
+		return set(b.Limits.MeshTilt)
 	case b.Limits.Tilt == VehiclePractice:
-		return exactly(0.002, vehicle+"; chosen in the box file against "+textbook)
+		return guide(exactly(0.002, vehicle+"; chosen in the box file against "+textbook))
 	case b.Limits.Tilt == TextbookSpur:
-		return exactly(0.0005, textbook+"; chosen in the box file against "+vehicle)
+		return guide(exactly(0.0005, textbook+"; chosen in the box file against "+vehicle))
 	case bearsMore != "":
-		return exactly(0.002, vehicle+"; taken because the gears are "+bearsMore+", against "+textbook)
+		return guide(exactly(0.002, vehicle+"; taken because the gears are "+bearsMore+", against "+textbook))
 	}
-	return exactly(0.0005, textbook+"; taken because these are such, against "+vehicle)
+	return guide(exactly(0.0005, textbook+"; taken because these are such, against "+vehicle))
 }
 
 // bearsTilt is why a mesh bears more tilt than spur gears with straight teeth, "" when it doesn't.
@@ -86,9 +98,9 @@ func (b *Box) bearsTilt(m Mesh) string {
 }
 
 // separationLimit is how far a mesh may open, mm. The table goes by diametral pitch and leaves gaps between its rows; the finer row holds there.
-func (b *Box) separationLimit(m Mesh) material.Band {
+func (b *Box) separationLimit(m Mesh) bound {
 	if b.Limits.Separation > 0 {
-		return exactly(b.Limits.Separation, boxFile)
+		return set(b.Limits.Separation)
 	}
 	const hair = 1e-9 // for a pitch that was turned into a module and back
 	pitch := inch / m.Module
@@ -110,7 +122,7 @@ func (b *Box) separationLimit(m Mesh) material.Band {
 		case pitch > 50+hair:
 			source += "; finer than the table"
 		}
-		return exactly(r.inches*inch, source)
+		return guide(exactly(r.inches*inch, source))
 	}
 	panic("gearbox: module is not positive")
 }

@@ -1,6 +1,7 @@
 package gearbox
 
 import (
+	"errors"
 	"math"
 	"strings"
 	"testing"
@@ -14,7 +15,7 @@ import (
 func TestAllowableTorqueIsFoundBySolving(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		want := math.Pow(10, rapid.Float64Range(-4, 4).Draw(t, "log root"))
-		law := rapid.SampledFrom([]demand{
+		law := rapid.SampledFrom([]func(float64) float64{
 			func(x float64) float64 { return x },
 			math.Sqrt,
 			func(x float64) float64 { return x * x * x },
@@ -22,18 +23,23 @@ func TestAllowableTorqueIsFoundBySolving(t *testing.T) {
 			func(x float64) float64 { return max(0, x-0.5*want) },
 			math.Log1p,
 		}).Draw(t, "law")
-		if got := allowable(law, law(want), 1, 1); math.Abs(got-want) > 1e-9*want {
-			t.Errorf("found %g, want %g", got, want)
+		got, err := crossing(func(x float64) (float64, error) { return law(x) / law(want), nil }, 1, 1)
+		if err != nil || math.Abs(got-want) > 1e-9*want {
+			t.Errorf("found %g (%v), want %g", got, err, want)
 		}
 	})
 }
 
 func TestAllowableTorqueAtItsEnds(t *testing.T) {
-	if got := allowable(func(float64) float64 { return 0 }, 1, 1, 1); !math.IsInf(got, 1) {
+	if got, _ := crossing(func(float64) (float64, error) { return 0, nil }, 1, 1); !math.IsInf(got, 1) {
 		t.Errorf("a limit that is never reached allows %g, want +Inf", got)
 	}
-	if got := allowable(func(x float64) float64 { return 2 + x }, 1, 1, 1); got != 0 {
+	if got, _ := crossing(func(x float64) (float64, error) { return 2 + x, nil }, 1, 1); got != 0 {
 		t.Errorf("a limit that is passed without load allows %g, want 0", got)
+	}
+	failed := errors.New("no balance")
+	if _, err := crossing(func(x float64) (float64, error) { return 0, failed }, 1, 1); err != failed {
+		t.Errorf("an error on the way is lost: %v", err)
 	}
 }
 
@@ -41,10 +47,10 @@ func TestAllowableTorqueAtItsEnds(t *testing.T) {
 func TestMarginIsZeroAtTheAllowableTorque(t *testing.T) {
 	first := mustSolve(t, threeShafts(), Load{}).Speeds[0]
 	seen := map[Kind]bool{}
-	for _, m := range first.Margins {
+	for _, m := range first.All() {
 		seen[m.Kind] = true
 		again := mustSolve(t, threeShafts(), Load{Torque: m.Allowable[m.Level]}).Speeds[0]
-		for _, n := range again.Margins {
+		for _, n := range again.All() {
 			if n.Kind == m.Kind && n.Item == m.Item {
 				if math.Abs(n.Margin) > 1e-9 {
 					t.Errorf("%s, %s: margin %g at its allowable torque", m.Kind, m.Item, n.Margin)
@@ -63,14 +69,14 @@ func TestMarginIsZeroAtTheAllowableTorque(t *testing.T) {
 }
 
 func TestStatesOfAMargin(t *testing.T) {
-	v := &solver{p: &prepared{box: &Box{Limits: Limits{Strength: material.Typical, Reserve: 0.1}}}, speed: Speed{Direct: true}, asked: 100}
+	b := &Box{Limits: Limits{Reserve: 0.1}}
 	for _, c := range []struct {
-		limit float64
-		want  State
+		allowable float64
+		want      State
 	}{{99, Over}, {100, Thin}, {109.9, Thin}, {110.1, Clear}} {
-		m := v.margin(ShaftYield, "x", func(t float64) float64 { return t }, &material.Band{Low: 1, Typical: c.limit, High: 1e3}, nil)
-		if m.State != c.want {
-			t.Errorf("limit %g at torque 100 with a reserve of 10 %%: %s, want %s", c.limit, m.State, c.want)
+		m := Margin{Level: material.Typical, Allowable: [3]float64{1, c.allowable, 1e3}}
+		if b.judge(&m, 100); m.State != c.want {
+			t.Errorf("%g allowed at torque 100 with a reserve of 10 %%: %s, want %s", c.allowable, m.State, c.want)
 		}
 	}
 }
@@ -180,7 +186,7 @@ func TestSteelWithoutLimitsIsJudgedByHand(t *testing.T) {
 	b.Gears[0].Steel = "mystery"
 	s := mustSolve(t, b, Load{}).Speeds[0]
 	seen := map[Kind]int{}
-	for _, m := range s.Margins {
+	for _, m := range s.All() {
 		seen[m.Kind]++
 	}
 	if seen[RootLewis] != 2 || seen[FlankHertz] != 1 || seen[RootFatigue] != 2 || s.Meshes[0].Rating != nil {

@@ -214,23 +214,5 @@ func (v *solver) exactFactor(step int, torque float64) (float64, error) {
 	return row[step], nil
 }
 
-// polished repeats the search for an allowable torque without interpolation, from where it was found. Torques well beyond the asked
-// one are left as they were found, which is right to about one part in a thousand.
-func (v *solver) polished(found float64, at demand, limit, power float64) float64 {
-	if v.proportional() || !(found > 0 && found < polishedTo*v.asked) {
-		return found
-	}
-	v.p.exact = true
-	defer func() { v.p.exact = false }()
-	return allowable(at, limit, found, power)
-}
-
-// polishedTo is over how many times the asked torque an allowable torque is not polished.
-const polishedTo = 2
-
-// farAway is how many times the torque of the box, or the asked one where that is larger, is as far as is solved. Beyond it all is taken to grow in step with the torque: bearings would be
-// crushed there, and limits that far away only need to be told apart from near ones. It goes by the box, so that what a small torque is allowed doesn't depend on how small it is.
-const farAway = 5
-
-// far is that torque, N·mm.
-func (v *solver) far() float64 { return farAway * max(v.asked, v.p.box.Torque) }
+// far is beyond what torque nothing is solved any more, N·mm.
+func (v *solver) far() float64 { return math.Inf(1) }

@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-
-	"layshaft/material"
 )
 
 // Tried is what came of all the boxes that one may be, in one speed.
@@ -55,22 +53,30 @@ func merge(results []*Result) *Result {
 }
 
 func mergeSpeed(results []*Result, i int) SpeedResult {
+	first := &results[0].Speeds[i]
 	tried := &Tried{Boxes: len(results), Least: math.Inf(1)}
-	reported := results[0]
-	least := [material.High + 1]float64{math.Inf(1), math.Inf(1), math.Inf(1)}
+	reported, ends, asked := results[0], first.Ends, slices.Clone(first.Asked)
+	sooner := func(least *FirstLimit, l FirstLimit) {
+		if l.Torque < least.Torque {
+			*least = l
+		}
+	}
 	for _, r := range results {
 		s := &r.Speeds[i]
 		if s.First.Torque < tried.Least {
 			tried.Least, reported = s.First.Torque, r
 		}
 		tried.Most = max(tried.Most, s.First.Torque)
-		for level := range least {
-			least[level] = min(least[level], s.Allowable[level])
+		for level := range ends {
+			sooner(&ends[level], s.Ends[level])
+		}
+		for k := range asked {
+			sooner(&asked[k], s.Asked[k])
 		}
 	}
 	tried.Variant = reported.Box.Variant
 	merged := reported.Speeds[i]
-	merged.Allowable, merged.Tried = least, tried
+	merged.Ends, merged.Asked, merged.Tried = ends, asked, tried
 	if note := tried.note(); note != "" {
 		merged.Checks = append(slices.Clone(merged.Checks), note)
 	}

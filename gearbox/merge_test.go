@@ -12,9 +12,10 @@ func made(variant string, torques ...float64) *Result {
 	r := &Result{Box: &Box{Variant: variant}, Case: torques[0]}
 	for _, t := range torques {
 		s := SpeedResult{First: FirstLimit{Torque: t, Item: variant}}
-		for level := range s.Allowable {
-			s.Allowable[level] = t * float64(level+1)
+		for level := range s.Ends {
+			s.Ends[level] = FirstLimit{Item: variant, Torque: t * float64(level+1)}
 		}
+		s.Asked = []FirstLimit{{Torque: 1000 - t}}
 		r.Speeds = append(r.Speeds, s)
 	}
 	r.Lives = []GearLife{{Gear: variant, Root: Life{Asked: torques[0]}}}
@@ -23,15 +24,15 @@ func made(variant string, torques ...float64) *Result {
 
 func TestMerge(t *testing.T) {
 	a, b, c := made("a", 200, 90, 300), made("b", 100, 250, math.Inf(1)), made("c", 150, 120, 300)
-	a.Speeds[0].Allowable[material.High] = 50 // another limit is the first at that end
+	a.Speeds[0].Ends[material.High].Torque = 50 // another limit is the first at that end
 	m := merge([]*Result{a, b, c})
 	for i, want := range []struct {
 		item        string
 		least, most float64
-		high        float64
-	}{{"b", 100, 200, 50}, {"a", 90, 250, 270}, {"a", 300, math.Inf(1), 900}} {
+		high, asked float64
+	}{{"b", 100, 200, 50, 800}, {"a", 90, 250, 270, 750}, {"a", 300, math.Inf(1), 900, math.Inf(-1)}} {
 		s := m.Speeds[i]
-		if s.First.Item != want.item || s.First.Torque != want.least || s.Tried.Least != want.least || s.Tried.Most != want.most || s.Allowable[material.High] != want.high ||
+		if s.First.Item != want.item || s.First.Torque != want.least || s.Tried.Least != want.least || s.Tried.Most != want.most || s.Allowable(material.High) != want.high || s.Asked[0].Torque != want.asked ||
 			s.Tried.Boxes != 3 || s.Tried.Variant != want.item {
 			t.Errorf("speed %d: %+v, tried %+v, want %+v", i, s, s.Tried, want)
 		}

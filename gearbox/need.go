@@ -204,13 +204,12 @@ func (n *needs) needed(v *solver, mesh int, t trial, level material.Level, torqu
 		for m := range pairs {
 			pairs[m].steels = before[m]
 		}
-		clear(n.p.inputs)
+		n.p.forget()
 	}()
 	strength, _ := t.kind.strength()
 	own := before[mesh][t.gear]
-	var failed error
 	// The search is made for the torque that a limit allows; here the weaker the steel, the more of it is used up.
-	weakness := allowable(func(weakness float64) float64 {
+	weakness, err := crossing(func(weakness float64) (float64, error) {
 		for m := range pairs {
 			for k := range pairs[m].steels {
 				if s := &pairs[m].steels[k]; SameSteel(s, &own) {
@@ -219,11 +218,10 @@ func (n *needs) needed(v *solver, mesh int, t trial, level material.Level, torqu
 				}
 			}
 		}
-		clear(n.p.inputs) // made of the steels as they were
-		used, _ := v.usedUp(t, level, v.rater(t, level, &failed), &failed)
-		return used(torque)
-	}, 1, 1/strength.Of(&own).At(level), 1)
-	return 1 / weakness, failed
+		n.p.forget()
+		return v.usedUp(&t, level, torque)
+	}, 1/strength.Of(&own).At(level), 1)
+	return 1 / weakness, err
 }
 
 // SameSteel reports whether two steels of one box are one: of the same name, or of the same batch.

@@ -150,12 +150,12 @@ func (p *prepared) oneTip() {
 		if !again || spec.TipDiameter[0] > 0 && spec.TipDiameter[1] > 0 && !spec.ShiftKnown[0] && !spec.ShiftKnown[1] {
 			continue
 		}
-		geometry, err := involute.New(spec)
+		teeth, err := knownTeeth.of(spec)
 		if err != nil {
 			q.geometry = nil
 			p.faultPair(i, spec, err)
 			continue
 		}
-		q.geometry = geometry
+		q.teeth, q.geometry = teeth, teeth.geometry
 	}
 }

@@ -1,19 +1,17 @@
 package gearbox
 
 import (
-	"math"
-
 	"layshaft/gearstress/contact"
 	"layshaft/gearstress/faceload"
 	"layshaft/gearstress/involute"
 	"layshaft/gearstress/iso6336"
-	"layshaft/gearstress/lewis"
 	"layshaft/material"
 )
 
 // pair is a mesh with its geometry and the tooth forms that go with it.
 type pair struct {
-	geometry   *involute.Pair
+	teeth      *teeth
+	geometry   *involute.Pair // that of its teeth
 	gears      [2]int
 	shafts     [2]int
 	from, to   float64    // common face, x in the box
@@ -30,8 +28,8 @@ type pair struct {
 	elasticity float64       // Z_E
 	name       string        // in margins
 	flank      material.Band
-	tilt       material.Band
-	separation material.Band
+	tilt       bound
+	separation bound
 	derived    []string // what follows from the rest
 	notes      []string // guesses and warnings
 }
@@ -43,7 +41,6 @@ func (p *prepared) preparePairs() {
 	for _, i := range p.meshOrder() {
 		q, m := &p.pairs[i], p.box.Meshes[i]
 		q.gears = [2]int{p.gear[m.Driver], p.gear[m.Driven]}
-		where := path("meshes", m.Name)
 		var left, right [2]float64
 		spec := involute.Spec{Module: m.Module, Helix: m.Helix, Rack: m.Rack}
 		for k, gi := range q.gears {
@@ -62,28 +59,28 @@ func (p *prepared) preparePairs() {
 		q.from, q.to = max(left[0], left[1]), min(right[0], right[1])
 		spec.Face = q.to - q.from
 		if spec.Face <= 0 {
-			p.fault(where, "gears don't meet", "In the box the face of %q runs from %.6g to %.6g mm and that of %q from %.6g to %.6g mm: they don't overlap. Check where the gears sit and the start of their shafts.", m.Driver, left[0], right[0], m.Driven, left[1], right[1])
+			p.fault(path("meshes", m.Name), "gears don't meet", "In the box the face of %q runs from %.6g to %.6g mm and that of %q from %.6g to %.6g mm: they don't overlap. Check where the gears sit and the start of their shafts.", m.Driver, left[0], right[0], m.Driven, left[1], right[1])
 			continue
 		}
 		if narrow := min(right[0]-left[0], right[1]-left[1]); spec.Face < 0.9*narrow {
-			p.warn(where, "gears meet over part of their face", "Only %.4g mm of the narrower face of %.4g mm carry. Check where the gears sit.", spec.Face, narrow)
+			p.warn(path("meshes", m.Name), "gears meet over part of their face", "Only %.4g mm of the narrower face of %.4g mm carry. Check where the gears sit.", spec.Face, narrow)
 		}
 		for k, s := range q.shafts {
 			q.at[k] = (q.from+q.to)/2 - p.box.Shafts[s].Start
 			if q.at[k] < 0 || q.at[k] > p.lines[s].length {
-				p.fault(where, "mesh off the shaft", "The middle of the common face lies at %.6g mm on shaft %q, which runs from 0 to %.6g mm.", q.at[k], p.box.Shafts[s].Name, p.lines[s].length)
+				p.fault(path("meshes", m.Name), "mesh off the shaft", "The middle of the common face lies at %.6g mm on shaft %q, which runs from 0 to %.6g mm.", q.at[k], p.box.Shafts[s].Name, p.lines[s].length)
 			}
 		}
 		spec.CentreDistance, _ = p.places.distance(q.shafts[0], q.shafts[1])
 		carryShift(&spec, q.gears, told)
-		geometry, err := involute.New(spec)
+		teeth, err := knownTeeth.of(spec)
 		if err != nil {
 			p.faultPair(i, spec, err)
 			continue
 		}
-		q.geometry = geometry
+		q.teeth, q.geometry = teeth, teeth.geometry
 		for k, g := range q.gears {
-			told[g] = geometry.X[k]
+			told[g] = q.geometry.X[k]
 		}
 		p.places.fromMesh(p, i)
 	}
@@ -107,20 +104,15 @@ func (p *prepared) prepareStress(i int) {
 	q := &p.pairs[i]
 	for k := range q.gears {
 		name := p.box.Gears[q.gears[k]].Name
-		table, fits, note := lewis.TableFor(q.geometry, k)
-		if !fits {
-			q.derived = append(q.derived, name+": "+note)
+		f := &q.teeth.lewis[k]
+		if f.unlike != "" {
+			q.derived = append(q.derived, name+": "+f.unlike)
 			p.unlike = append(p.unlike, name)
 		}
-		var err error
-		if q.formTable[k], err = table.Y(q.geometry.VirtualTeeth[k]); err != nil {
-			q.formTable[k] = math.NaN()
-			q.notes = append(q.notes, name+": "+err.Error())
+		for _, note := range f.notes {
+			q.notes = append(q.notes, name+": "+note)
 		}
-		if q.formReal[k], err = lewis.RealForm(q.geometry, k); err != nil {
-			q.formReal[k] = math.NaN()
-			q.notes = append(q.notes, name+": "+err.Error())
-		}
+		q.formTable[k], q.formReal[k] = f.table, f.real
 	}
 	a, b, m := q.steels[0], q.steels[1], p.box.Meshes[i]
 	q.elasticity = contact.ElasticCoefficient(a.Young, a.Poisson, b.Young, b.Poisson)

@@ -147,9 +147,8 @@ func advice(spec involute.Spec) string {
 func (p *prepared) checkBearings(s Shaft) {
 	var fixed []Bearing
 	for _, br := range s.Bearings {
-		where := path("shafts", s.Name, "bearings", br.Name)
 		if br.Elements == nil && br.Radial > 0 && br.Radial < softest {
-			p.warn(where+".radial", "a very soft bearing", "Bearing %q of shaft %q gives way by 1 µm at %.3g N (%.5g N/mm); rolling bearings stand at hundreds of N/µm. Were N/µm meant? A bearing in rubber may be that soft.", br.Name, s.Name, br.Radial/1000, br.Radial)
+			p.warn(path("shafts", s.Name, "bearings", br.Name, "radial"), "a very soft bearing", "Bearing %q of shaft %q gives way by 1 µm at %.3g N (%.5g N/mm); rolling bearings stand at hundreds of N/µm. Were N/µm meant? A bearing in rubber may be that soft.", br.Name, s.Name, br.Radial/1000, br.Radial)
 		}
 		if math.IsInf(br.Axial, 1) {
 			fixed = append(fixed, br)

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 
 	"layshaft/beam"
 	"layshaft/beam/bearing"
@@ -22,6 +23,8 @@ type prepared struct {
 	method Method
 	second []Opinion
 	brief  bool
+	kinds  []Kind
+	wanted []Wanted
 
 	// By name, indices into the lists of the box.
 	shaft, gear, mesh map[string]int
@@ -38,10 +41,12 @@ type prepared struct {
 	readings []Weighing // of the scales, those that can be
 	housing  float64    // stiffness of the case under each bearing, N/mm; 0 = rigid
 
-	exact  bool                // solve at every torque, don't interpolate between solved ones
-	worn   map[wornKey]float64 // torques that the duty allows, found already
+	exact  bool              // solve at every torque, don't interpolate between solved ones
+	worn   map[wornKey]found // where the duty ends what it wears, found already
 	inputs map[inputKey]iso6336.Input
-	found  diag.List
+	// Ratings ready for any torque, found already.
+	ratings map[compiledKey]*iso6336.Compiled
+	found   diag.List
 }
 
 // shaftLine is a shaft ready to be bent.
@@ -49,13 +54,14 @@ type shaftLine struct {
 	steel     material.Steel
 	model     *beam.Model
 	length    float64
+	along     []span          // its sections, along the box
 	influence *beam.Influence // memory that couplings use in turn
 	pilot     int             // index of the bearing that sits in another shaft; −1 = none
 	in        int             // index of that shaft
 	// What its parts are called in margins, and the slope each bearing bears.
 	sections []string
 	bearings []string
-	slopes   []material.Band
+	slopes   []bound
 }
 
 // Validate finds what is wrong with a box beyond the single values: parts that sit off their shaft, gears that don't meet, teeth that
@@ -90,7 +96,7 @@ func prepare(b *Box, method Method) *prepared {
 
 // prepareTeeth goes as far as the teeth: what mass and ratios follow from.
 func prepareTeeth(b *Box, method Method) *prepared {
-	p := &prepared{box: b, method: method, shaft: map[string]int{}, gear: map[string]int{}, mesh: map[string]int{}, carries: map[string]string{}, steels: map[string]material.Steel{}, worn: map[wornKey]float64{}, inputs: map[inputKey]iso6336.Input{}}
+	p := &prepared{exact: true, box: b, method: method, shaft: map[string]int{}, gear: map[string]int{}, mesh: map[string]int{}, carries: map[string]string{}, steels: map[string]material.Steel{}, worn: map[wornKey]found{}, inputs: map[inputKey]iso6336.Input{}, ratings: map[compiledKey]*iso6336.Compiled{}}
 	for i, s := range b.Shafts {
 		p.shaft[s.Name] = i
 	}
@@ -140,9 +146,9 @@ func (p *prepared) warn(path, summary, detail string, args ...any) {
 // A box file has been through this already, with nearest words; a box built in Go has not.
 func (p *prepared) checkReferences() {
 	b := p.box
-	known := func(index map[string]int, path, kind, name string) {
+	known := func(index map[string]int, kind, name string, steps ...string) {
 		if _, ok := index[name]; !ok {
-			p.fault(path, "unknown "+kind, "There is no %s %q in this box.", kind, name)
+			p.fault(path(steps...), "unknown "+kind, "There is no %s %q in this box.", kind, name)
 		}
 	}
 	if len(b.Speeds) == 0 {
@@ -154,12 +160,12 @@ func (p *prepared) checkReferences() {
 	if b.Turns != 1 && b.Turns != -1 {
 		p.fault("input.turns", "sense of rotation not set", "Turns must be +1 or -1.")
 	}
-	known(p.shaft, "input.shaft", "shaft", b.Input.Shaft)
-	known(p.shaft, "output.shaft", "shaft", b.Output.Shaft)
+	known(p.shaft, "shaft", b.Input.Shaft, "input.shaft")
+	known(p.shaft, "shaft", b.Output.Shaft, "output.shaft")
 	for _, s := range b.Shafts {
 		for _, br := range s.Bearings {
 			if br.In != "" {
-				known(p.shaft, path("shafts", s.Name, "bearings", br.Name, "in"), "shaft", br.In)
+				known(p.shaft, "shaft", br.In, "shafts", s.Name, "bearings", br.Name, "in")
 			}
 		}
 		if _, ok := p.steelNamed(s.Steel); !ok {
@@ -167,58 +173,58 @@ func (p *prepared) checkReferences() {
 		}
 	}
 	for _, g := range b.Gears {
-		known(p.shaft, path("gears", g.Name, "shaft"), "shaft", g.Shaft)
+		known(p.shaft, "shaft", g.Shaft, "gears", g.Name, "shaft")
 		if _, ok := p.steelNamed(g.Steel); !ok {
 			p.fault(path("gears", g.Name, "steel"), "unknown steel", "There is no steel %q.", g.Steel)
 		}
 	}
 	for _, m := range b.Meshes {
-		known(p.gear, path("meshes", m.Name, "driver"), "gear", m.Driver)
-		known(p.gear, path("meshes", m.Name, "driven"), "gear", m.Driven)
+		known(p.gear, "gear", m.Driver, "meshes", m.Name, "driver")
+		known(p.gear, "gear", m.Driven, "meshes", m.Name, "driven")
 	}
 	for i, c := range b.Centres {
 		for j, s := range c.Between {
-			known(p.shaft, path("centres", fmt.Sprint(i), "between", fmt.Sprint(j)), "shaft", s)
+			known(p.shaft, "shaft", s, "centres", strconv.Itoa(i), "between", strconv.Itoa(j))
 		}
 	}
 	speeds := map[string]int{}
 	for i, s := range b.Speeds {
 		speeds[s.Name] = i
 		for k, m := range s.Path {
-			known(p.mesh, path("speeds", s.Name, fmt.Sprint(k)), "mesh", m)
+			known(p.mesh, "mesh", m, "speeds", s.Name, strconv.Itoa(k))
 		}
 	}
 	if b.Duty != nil {
 		for i, d := range b.Duty.Steps {
-			known(speeds, path("duty", "steps", fmt.Sprint(i), "speed"), "speed", d.Speed)
+			known(speeds, "speed", d.Speed, "duty", "steps", strconv.Itoa(i), "speed")
 		}
 		p.checkDuty()
 	}
 	p.checkCar()
 	for _, part := range b.Parts {
 		if part.TurnsWith != "" {
-			known(p.shaft, path("parts", part.Name, "turns_with"), "shaft", part.TurnsWith)
+			known(p.shaft, "shaft", part.TurnsWith, "parts", part.Name, "turns_with")
 		}
 	}
 	for i, w := range b.Weighed.Pieces {
 		if w.Shaft != "" {
-			known(p.shaft, path("weighed", "pieces", fmt.Sprint(i), "shaft"), "shaft", w.Shaft)
+			known(p.shaft, "shaft", w.Shaft, "weighed", "pieces", strconv.Itoa(i), "shaft")
 		}
 		for k, g := range w.Gears {
-			known(p.gear, path("weighed", "pieces", fmt.Sprint(i), "gears", fmt.Sprint(k)), "gear", g)
+			known(p.gear, "gear", g, "weighed", "pieces", strconv.Itoa(i), "gears", strconv.Itoa(k))
 		}
 	}
 	for i, e := range b.Evidence {
 		if e.Speed != "" {
-			known(speeds, path("evidence", fmt.Sprint(i), "speed"), "speed", e.Speed)
+			known(speeds, "speed", e.Speed, "evidence", strconv.Itoa(i), "speed")
 		}
 		if e.Gear != "" {
-			known(p.gear, path("evidence", fmt.Sprint(i), "gear"), "gear", e.Gear)
+			known(p.gear, "gear", e.Gear, "evidence", strconv.Itoa(i), "gear")
 		}
 	}
 	if t := b.Housing.Test; t != nil {
-		known(speeds, "housing.test.speed", "speed", t.Speed)
-		known(p.shaft, "housing.test.shaft", "shaft", t.Shaft)
+		known(speeds, "speed", t.Speed, "housing.test.speed")
+		known(p.shaft, "shaft", t.Shaft, "housing.test.shaft")
 	}
 	if p.found.HasErrors() {
 		return
@@ -289,25 +295,33 @@ func (p *prepared) checkSeats(i int) {
 	line := &p.lines[i]
 	line.pilot = -1
 	line.steel, _ = p.steelNamed(s.Steel)
+	title := ShaftTitle(s.Name)
+	line.sections, line.bearings = make([]string, len(s.Sections)), make([]string, len(s.Bearings))
+	line.slopes, line.along = make([]bound, len(s.Bearings)), make([]span, len(s.Sections))
 	for j, sec := range s.Sections {
+		line.along[j] = span{s.Start + line.length, s.Start + line.length + sec.Length}
 		line.length += sec.Length
-		line.sections = append(line.sections, fmt.Sprintf("%s, section %d", ShaftTitle(s.Name), j+1))
-	}
-	for _, br := range s.Bearings {
-		line.bearings = append(line.bearings, fmt.Sprintf("%s, bearing %s", ShaftTitle(s.Name), br.Name))
-		line.slopes = append(line.slopes, p.box.slopeLimit(br))
-	}
-	on := func(where, what string, at float64) {
-		if at < 0 || at > line.length {
-			p.fault(where, "off the shaft", "%s sits at %.6g mm, but shaft %q runs from 0 to %.6g mm.", what, at, s.Name, line.length)
-		}
+		line.sections[j] = title + ", section " + strconv.Itoa(j+1)
 	}
 	for j, br := range s.Bearings {
-		where := path("shafts", s.Name, "bearings", br.Name)
-		on(where+".at", "Bearing "+quoted(br.Name), br.At)
+		line.bearings[j] = title + ", bearing " + br.Name
+		line.slopes[j] = p.box.slopeLimit(br)
+	}
+	on := func(at float64, what, name string, steps ...string) {
+		if at >= 0 && at <= line.length {
+			return
+		}
+		if name != "" {
+			what += " " + quoted(name)
+		}
+		p.fault(path(steps...), "off the shaft", "%s sits at %.6g mm, but shaft %q runs from 0 to %.6g mm.", what, at, s.Name, line.length)
+	}
+	for j, br := range s.Bearings {
+		on(br.At, "Bearing", br.Name, "shafts", s.Name, "bearings", br.Name, "at")
 		if br.In == "" {
 			continue
 		}
+		where := path("shafts", s.Name, "bearings", br.Name)
 		switch {
 		case line.pilot >= 0:
 			p.fault(where, "second pilot", "Shaft %q has two bearings in other shafts; only one can be followed.", s.Name)
@@ -334,23 +348,23 @@ func (p *prepared) checkSeats(i int) {
 	p.checkBearings(s)
 	for _, g := range p.box.Gears {
 		if g.Shaft == s.Name {
-			on(path("gears", g.Name, "at"), "Gear "+quoted(g.Name), g.At)
+			on(g.At, "Gear", g.Name, "gears", g.Name, "at")
 			if g.EngagesAt != nil {
-				on(path("gears", g.Name, "engages_at"), "The hub of gear "+quoted(g.Name), *g.EngagesAt)
+				on(*g.EngagesAt, "The hub of gear", g.Name, "gears", g.Name, "engages_at")
 			}
 		}
 	}
 	if p.box.Input.Shaft == s.Name {
-		on("input.at", "The input", p.box.Input.At)
+		on(p.box.Input.At, "The input", "", "input.at")
 	}
 	if p.box.Output.Shaft == s.Name {
-		on("output.at", "The output", p.box.Output.At)
+		on(p.box.Output.At, "The output", "", "output.at")
 	}
 	if at := p.box.DirectAt.Input; at != nil && p.box.Input.Shaft == s.Name {
-		on("direct.input_at", "The teeth of the direct speed", *at)
+		on(*at, "The teeth of the direct speed", "", "direct.input_at")
 	}
 	if at := p.box.DirectAt.Output; at != nil && p.box.Output.Shaft == s.Name {
-		on("direct.output_at", "The hub of the direct speed", *at)
+		on(*at, "The hub of the direct speed", "", "direct.output_at")
 	}
 	p.checkEnd(i)
 }

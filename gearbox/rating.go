@@ -37,17 +37,15 @@ func rated(s material.Steel) bool {
 // prepareRating readies a mesh for its rating.
 func (p *prepared) prepareRating(i int) {
 	q := &p.pairs[i]
-	where := path("meshes", p.box.Meshes[i].Name)
 	if !rated(q.steels[0]) || !rated(q.steels[1]) {
-		p.warn(where, "no rating by ISO 6336", "The steel of one of its gears has no limits of root and flank (group, root_limit, flank_limit), so its fatigue isn't judged; Lewis and Hertz, even load and all, stand in.")
+		p.warn(path("meshes", p.box.Meshes[i].Name), "no rating by ISO 6336", "The steel of one of its gears has no limits of root and flank (group, root_limit, flank_limit), so its fatigue isn't judged; Lewis and Hertz, even load and all, stand in.")
 		return
 	}
-	form, err := iso6336.NewForm(q.geometry, iso6336.Edition2019, [2]float64{})
-	if err != nil {
-		p.warn(where, "no rating by ISO 6336", "%s", err.Error())
+	if err := q.teeth.unrated; err != nil {
+		p.warn(path("meshes", p.box.Meshes[i].Name), "no rating by ISO 6336", "%s", err.Error())
 		return
 	}
-	q.form = form
+	q.form = q.teeth.form
 }
 
 // inputKey is a question to ISO 6336 but for its load.
@@ -157,13 +155,12 @@ func (p *prepared) assumed() (notes []string) {
 
 // driver is the torque of a mesh's driver, N·mm > 0, at a size of the input torque, and how fast it turns, rad/s, when the input shaft turns at revs.
 func (v *solver) driver(step int, torque, revs float64) (driver, speed float64) {
-	f := v.p.follow(v.speed, v.engine*torque/v.asked)
 	speed = revs
-	for _, st := range f.steps[:step] {
-		z := v.p.pairs[st.mesh].geometry.Teeth
+	for _, name := range v.speed.Path[:step] {
+		z := &v.p.pairs[v.p.mesh[name]].geometry.Teeth
 		speed *= float64(z[0]) / float64(z[1])
 	}
-	return math.Abs(f.steps[step].torque[0]), speed
+	return math.Abs(v.p.onDriver(v.speed, step, v.engine*torque/v.asked)), speed
 }
 
 // rate is the rating of a mesh on the path of a speed at an input torque and a speed of the input shaft. With turns 0 it is static.

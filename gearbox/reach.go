@@ -47,6 +47,14 @@ func (r *Reach) least(engine float64) Reached {
 	return least
 }
 
+// Bounding is what bounds the torque that a limit of a kind is held against.
+func (r *Reach) Bounding(k Kind) Bound {
+	if k.Static() {
+		return r.Peak.By
+	}
+	return r.Running.By
+}
+
 // bounded reports whether anything but the engine is told that bounds the torque.
 func (b *Box) bounded() bool { return b.Clutch != nil || b.Car.gripKnown() }
 
@@ -60,7 +68,7 @@ func (p *prepared) reach(s Speed, torque float64) *Reach {
 		return nil
 	}
 	r := &Reach{
-		Reverse: p.backwards(s), Engine: math.Abs(torque), Shocked: math.Abs(torque) * max(1, b.Shock),
+		Reverse: p.backwards(s), Engine: math.Abs(torque), Shocked: math.Abs(torque) * p.peak(s),
 		Clutch: math.Inf(1), Tyres: math.Inf(1), Force: math.Inf(1), First: -1,
 	}
 	if b.Clutch != nil {
@@ -91,8 +99,8 @@ func (r *Reach) note() []string {
 
 // backwards reports whether a speed drives the car backwards: its output turns the other way than that of most speeds of the box, or, of as many either way, than that of the first.
 func (p *prepared) backwards(s Speed) bool {
-	turns := func(s Speed) float64 { return math.Copysign(1, p.follow(s, 1).ratio) }
-	most := 0.0
+	turns := func(s Speed) int { return 1 - 2*(len(s.Path)%2) } // each mesh turns it round
+	most := 0
 	for _, each := range p.box.Speeds {
 		most += turns(each)
 	}
@@ -101,9 +109,6 @@ func (p *prepared) backwards(s Speed) bool {
 	}
 	return turns(s)*most < 0
 }
-
-// Static reports whether a limit is reached by a single load, so that the peak decides over it and not what runs: its allowable torque is the one whose shock peak reaches it.
-func (k Kind) Static() bool { return k == RootPeak || k == FlankPeak || k == ShaftYield }
 
 // torque is the asked torque with its sign: > 0 drives.
 func (v *solver) torque() float64 { return math.Copysign(v.asked, v.engine*float64(v.p.box.Turns)) }
@@ -121,7 +126,7 @@ func (v *solver) holdAgainst(sr *SpeedResult) {
 		m.Comes = r.Running.Torque
 		if m.Kind.Static() {
 			m.Comes = r.Peak.Torque
-			allowable *= max(1, b.Shock)
+			allowable *= v.p.peak(v.speed)
 		}
 		if m.LifeReached == 0 {
 			m.Reached = allowable/m.Comes - 1

@@ -2,10 +2,10 @@ package gearbox
 
 import (
 	"math"
+	"slices"
 
 	"layshaft/beam"
 	"layshaft/gearbox/diag"
-	"layshaft/gearbox/quantity"
 	"layshaft/gearstress/agma2001"
 	"layshaft/gearstress/involute"
 	"layshaft/gearstress/iso6336"
@@ -22,8 +22,19 @@ type Load struct {
 	// Brief leaves out what only people look at: of all limits only the first is found (SpeedResult.First, and Allowable at the judged level alone), and causes of tilt, growth of the
 	// pattern, static ratings, second opinions and the screen for scuffing are missing. It is what studies over many boxes ask for.
 	Brief bool
+	// Kinds are the limits that decide, whatever their class; nil = what breaks, what wears out under a duty, and guides that the file itself sets.
+	Kinds []Kind
+	// Wanted are limits whose torques are asked for by name, also in brief: see SpeedResult.Asked.
+	Wanted []Wanted
 	// Loose lets solids stand in one another: a box that is mixed from two, or drawn at random, need not be one that could be built.
 	Loose bool
+}
+
+// Wanted names a limit of one part in one speed.
+type Wanted struct {
+	Speed string
+	Kind  Kind
+	Item  string
 }
 
 // Opinion is a way to rate teeth that stands beside ISO 6336.
@@ -44,15 +55,17 @@ type Method struct {
 
 // Result is one box at one input torque.
 type Result struct {
-	Box      *Box
-	Torque   float64 // N·mm, as asked; negative in coast
-	Speeds   []SpeedResult
-	Case     float64    // stiffness of the case under each bearing without its own, given or found by the bench test, N/mm; 0 = rigid
-	Lives    []GearLife // how long each gear lasts the duty, in the order of the box; nil without one
-	Weights  *Weights   // what it weighs and how hard it is to spin
-	Checks   []string   // what was guessed or is hard to believe about the whole box: to be looked at before the numbers are trusted
-	Notes    []string   // assumptions about the whole box
-	Warnings diag.List  // what is hard to believe in the description, with its place; told in Checks too
+	Box       *Box
+	Torque    float64 // N·mm, as asked; negative in coast
+	Speeds    []SpeedResult
+	Case      float64     // stiffness of the case under each bearing without its own, given or found by the bench test, N/mm; 0 = rigid
+	Lives     []GearLife  // how long each gear lasts the duty, in the order of the box; nil without one
+	Kinds     []Kind      // that alone decide, as asked by Load.Kinds; nil = the usual ones
+	NotJudged []NotJudged // what it may fail by beside the limits
+	Weights   *Weights    // what it weighs and how hard it is to spin
+	Checks    []string    // what was guessed or is hard to believe about the whole box: to be looked at before the numbers are trusted
+	Notes     []string    // assumptions about the whole box
+	Warnings  diag.List   // what is hard to believe in the description, with its place; told in Checks too
 }
 
 // SpeedResult is everything one speed's loaded parts see.
@@ -63,26 +76,46 @@ type SpeedResult struct {
 	OutputTorque float64 // torque about +x that the box gives to whatever hangs on the output shaft, N·mm
 	Meshes       []MeshResult
 	Shafts       []ShaftResult
-	First        FirstLimit
-	// Allowable is the input torque at which the first of all limits is reached when every range of limits and strengths is at one end, by level, N·mm > 0; +Inf = none
-	// is reached. At each end another limit may be the first. Solved in brief, the levels that the box isn't judged by are NaN.
-	Allowable  [material.High + 1]float64
-	Margins    []Margin // every limit that decides, the one that is reached first in front; nil when solved in brief
-	References []Margin // second opinions, in the same order
-	Reach      *Reach   // what clutch and tyres let through to the teeth; nil when neither is told
-	Tried      *Tried   // what came of all that the box may be; nil when all of it is known
-	Checks     []string // what was guessed about this speed
-	Notes      []string // assumptions about this speed
+	First        FirstLimit // the limit that is reached first, at the end of the bands that the box is judged by
+	// Ends is the limit that is reached first when every strength that is a range is at one end, by level. Solved in brief, the torques of levels that the box isn't judged by are NaN.
+	Ends [material.High + 1]FirstLimit
+	// Margins are the limits that decide, the one that is reached first in front; nil when solved in brief. What breaks does; what wears out does under a duty; a guide does
+	// where the file itself sets it.
+	Margins    []Margin
+	Guides     []Margin     // rules of thumb, which warn, in the same order
+	Endless    []Margin     // what wears out, for endless life, where no duty is given
+	References []Margin     // second opinions
+	Asked      []FirstLimit // of Load.Wanted in this speed, in its order; +Inf where such a limit isn't judged
+	Reach      *Reach       // what clutch and tyres let through to the teeth; nil when neither is told
+	Tried      *Tried       // what came of all that the box may be; nil when all of it is known
+	Checks     []string     // what was guessed about this speed
+	Notes      []string     // assumptions about this speed
 }
 
-// Allowable is the least input torque over all speeds at which the first limit is reached when every range of limits and strengths is at one end, N·mm; +Inf = none is
-// reached in any speed.
+// Allowable is the input torque at which the first limit is reached when every strength that is a range is at one end, N·mm > 0; +Inf = none is.
+func (s *SpeedResult) Allowable(l material.Level) float64 { return s.Ends[l].Torque }
+
+// Allowable is the least of it over all speeds, N·mm; +Inf = none is reached in any speed.
 func (r *Result) Allowable(l material.Level) float64 {
 	least := math.Inf(1)
 	for i := range r.Speeds {
-		least = min(least, r.Speeds[i].Allowable[l])
+		least = min(least, r.Speeds[i].Allowable(l))
 	}
 	return least
+}
+
+// All are all limits that were judged, whether they decide or not, second opinions aside.
+func (s *SpeedResult) All() []Margin { return slices.Concat(s.Margins, s.Guides, s.Endless) }
+
+// Deciding is the limit with the least left against what really reaches it, where that is known, else the one that is reached first; nil when none decides. It needs a full solution.
+func (s *SpeedResult) Deciding() *Margin {
+	switch {
+	case len(s.Margins) == 0:
+		return nil
+	case s.Reach != nil && s.Reach.First >= 0 && s.Reach.First < len(s.Margins):
+		return &s.Margins[s.Reach.First]
+	}
+	return &s.Margins[0]
 }
 
 // Governing is the limit that is reached first. It needs a full solution.
@@ -209,61 +242,6 @@ type GearSeat struct {
 	Diameter float64 // working pitch diameter, mm
 }
 
-// Kind is one kind of thing that can run out.
-type Kind int
-
-// The kinds of limit, in the order shown to people.
-const (
-	RootFatigue Kind = iota
-	RootPeak
-	FlankFatigue
-	FlankPeak
-	ShaftYield
-	BearingSlope
-	MeshTilt
-	MeshSeparation
-	// For reference only: a second opinion, never the verdict.
-	RootAGMA
-	FlankAGMA
-	RootLewis
-	FlankHertz
-)
-
-// Kinds lists every kind of limit in the order shown to people.
-func Kinds() []Kind {
-	return []Kind{RootFatigue, RootPeak, FlankFatigue, FlankPeak, ShaftYield, BearingSlope, MeshTilt, MeshSeparation, RootAGMA, FlankAGMA, RootLewis, FlankHertz}
-}
-
-// String is the name of the limit for people.
-func (k Kind) String() string {
-	return [...]string{
-		"tooth root, fatigue", "tooth root, peak", "flank, fatigue", "flank, peak", "shaft, yield", "slope at bearing", "mesh tilt", "mesh separation",
-		"tooth root, AGMA", "flank, AGMA", "tooth root, Lewis", "flank, Hertz",
-	}[k]
-}
-
-// Key is the name of the limit for machines.
-func (k Kind) Key() string {
-	return [...]string{
-		"root_fatigue", "root_peak", "flank_fatigue", "flank_peak", "shaft_yield", "bearing_slope", "mesh_tilt", "mesh_separation",
-		"root_agma", "flank_agma", "root_lewis", "flank_hertz",
-	}[k]
-}
-
-// Reference reports whether a limit of this kind is a second opinion that decides nothing.
-func (k Kind) Reference() bool { return k >= RootAGMA }
-
-// Dimension is that of the demand and of the limit.
-func (k Kind) Dimension() quantity.Dimension {
-	switch k {
-	case BearingSlope, MeshTilt:
-		return quantity.Slope
-	case MeshSeparation:
-		return quantity.Deflection
-	}
-	return quantity.Stress
-}
-
 // State is a margin in a word.
 type State int
 
@@ -292,13 +270,41 @@ type Margin struct {
 	Allowable [material.High + 1]float64 // input torque at which the limit is just reached, N·mm > 0, by level; +Inf = not reached
 	Margin    float64                    // Allowable[Level] ÷ asked torque − 1
 	State     State
+	Own       bool       // the file itself sets this limit
+	Bad       [2]float64 // where the limit is met, left and met again: over between these input torques, N·mm; zero where it isn't left again
+	Step      string     // of what a duty wears: the speed whose step uses most of it
 	// What really reaches it; all zero where SpeedResult.Reach is nil.
 	Comes        float64 // input torque that comes to it in this speed, N·mm > 0: the peak for static limits, what runs for the others
 	Reached      float64 // torque margin against that: the torque at which the limit is reached ÷ Comes − 1; of what a duty wears, by how much all that comes in its steps may grow
 	ReachedState State   // by the same wanted reserve as State
 	Life         float64 // how many passes of the duty it lasts at the asked torque; 0 = not counted in passes, +Inf = without end
-	LifeReached  float64 // the same at what really reaches the teeth; 0 where SpeedResult.Reach is nil
+	LifeReached  float64 // as Life, at what really reaches the teeth; 0 where SpeedResult.Reach is nil
+	Turns        float64 // how many turns of the input shaft in this speed it lasts at the asked torque, where no duty is given; 0 = not counted in turns, or none; +Inf = without end
 	Notes        []string
+}
+
+// Left is the torque margin by which the limit is judged: against what really reaches it, where that is known, else against the asked torque.
+func (m *Margin) Left() float64 {
+	if m.Comes > 0 {
+		return m.Reached
+	}
+	return m.Margin
+}
+
+// Judged is the state that goes with Left.
+func (m *Margin) Judged() State {
+	if m.Comes > 0 {
+		return m.ReachedState
+	}
+	return m.State
+}
+
+// Class is what the limit means.
+func (m *Margin) Class() Class { return m.Kind.Class() }
+
+// Phrase names the limit and its part in words: "flank fatigue of final pinion, most of it in 1st".
+func (m *Margin) Phrase() string {
+	return FirstLimit{Kind: m.Kind, Item: m.Item, Step: m.Step}.Phrase()
 }
 
 // MarginAt is the torque margin at another input torque (N·mm, > 0).

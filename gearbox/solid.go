@@ -3,6 +3,7 @@ package gearbox
 import (
 	"fmt"
 	"math"
+	"strconv"
 
 	"layshaft/gearbox/diag"
 )
@@ -77,20 +78,8 @@ func (p *prepared) blanks() []blank {
 	return all
 }
 
-// sections are those of a shaft along the box.
-func (p *prepared) sections(shaft int) []span {
-	s := p.box.Shafts[shaft]
-	all := make([]span, len(s.Sections))
-	x := s.Start
-	for k, sec := range s.Sections {
-		all[k] = span{x, x + sec.Length}
-		x += sec.Length
-	}
-	return all
-}
-
 func (p *prepared) outer(shaft, section int) string {
-	return path("shafts", p.box.Shafts[shaft].Name, "sections", fmt.Sprint(section), "outer")
+	return path("shafts", p.box.Shafts[shaft].Name, "sections", strconv.Itoa(section), "outer")
 }
 
 // checkFaces looks at what stands along one shaft: faces in the air, faces in one another, bearings inside gears.
@@ -131,7 +120,7 @@ func (p *prepared) checkUnderGears(shaft int, blanks []blank) {
 			continue
 		}
 		thickest := -1
-		for k, along := range p.sections(shaft) {
+		for k, along := range p.lines[shaft].along {
 			if under := along.common(b.face).length(); under > closing && under > faceLeeway*g.Face && (thickest < 0 || s.Sections[k].Outer > s.Sections[thickest].Outer) {
 				thickest = k
 			}
@@ -172,8 +161,8 @@ func (p *prepared) checkShafts(a, b int, distance float64) (touching [2]map[int]
 	one, other := p.box.Shafts[a], p.box.Shafts[b]
 	deepest, at := closing, [2]int{}
 	var where span
-	for k, along := range p.sections(a) {
-		for l, beside := range p.sections(b) {
+	for k, along := range p.lines[a].along {
+		for l, beside := range p.lines[b].along {
 			deep := (one.Sections[k].Outer+other.Sections[l].Outer)/2 - distance
 			if deep <= closing || !along.meets(beside) {
 				continue
@@ -204,7 +193,7 @@ func (p *prepared) checkGearBeside(gear, shaft int, distance float64, blanks []b
 	}
 	s := p.box.Shafts[shaft]
 	deepest, at := closing, -1
-	for k, along := range p.sections(shaft) {
+	for k, along := range p.lines[shaft].along {
 		beside := along.common(b.face)
 		free := beside.length()
 		for _, partner := range b.partners {

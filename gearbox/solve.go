@@ -70,13 +70,13 @@ func Solve(b *Box, load Load) (*Result, error) {
 // solve works out every wanted speed of a box whose shafts are settled.
 func (p *prepared) solve(load Load, torque float64) (*Result, error) {
 	b := p.box
-	p.second, p.brief = load.Second, load.Brief
+	p.second, p.brief, p.kinds, p.wanted = load.Second, load.Brief, load.Kinds, load.Wanted
 	if p.box.Housing.Test != nil {
 		if err := p.findHousing(); err != nil {
 			return nil, fmt.Errorf("box %s, bench test of the case: %w", quoted(b.Name), err)
 		}
 	}
-	r := &Result{Box: b, Torque: torque, Case: p.housing, Checks: p.checks(), Notes: p.notes(), Warnings: p.found, Weights: p.weigh()}
+	r := &Result{Box: b, Torque: torque, Case: p.housing, Checks: p.checks(), Notes: p.notes(), Warnings: p.found, NotJudged: p.notJudged(), Kinds: load.Kinds, Weights: p.weigh()}
 	solvers, chosen, err := p.choose(torque, load.Speeds)
 	if err != nil {
 		return nil, err
@@ -243,7 +243,7 @@ func (v *solver) meshResult(st *state, n int, solvers map[work]*solver) (MeshRes
 	if p.brief {
 		return r, nil
 	}
-	if r.Peak, err = v.rate(n, v.asked*max(1, p.box.Shock), p.box.Revs, 0, p.input(step.mesh, level, v.speed, false)); err != nil {
+	if r.Peak, err = v.rate(n, v.asked*p.peak(v.speed), p.box.Revs, 0, p.input(step.mesh, level, v.speed, false)); err != nil {
 		return r, err
 	}
 	r.Checks = append(r.Checks, sentences("", r.Rating.Notes)...)

@@ -274,18 +274,24 @@ func (p *prepared) under(i int, width float64) (list []Section) {
 	return list
 }
 
-// outline is the transverse section of a gear with its root diameter, from the first mesh it runs in.
-func (p *prepared) outline(i int) (section involute.Section, root float64, ok bool) {
-	for _, q := range p.pairs {
-		for k, gi := range q.gears {
-			if gi != i {
-				continue
-			}
-			s, err := q.geometry.Section(k)
-			return s, q.geometry.Root[k], err == nil
+// teethOf is a gear's teeth and whether it drives (0) or is driven (1) there, in the first mesh it runs in; nil where it runs in none.
+func (p *prepared) teethOf(gear int) (t *teeth, k int) {
+	for i := range p.pairs {
+		if k := slices.Index(p.pairs[i].gears[:], gear); k >= 0 {
+			return p.pairs[i].teeth, k
 		}
 	}
-	return involute.Section{}, 0, false
+	return nil, 0
+}
+
+// outline is the transverse section of a gear with its root diameter.
+func (p *prepared) outline(gear int) (section involute.Section, root float64, ok bool) {
+	t, k := p.teethOf(gear)
+	if t == nil {
+		return involute.Section{}, 0, false
+	}
+	section, err := t.section[k]()
+	return section, t.geometry.Root[k], err == nil
 }
 
 // cut reports whether a gear must be cut into its shaft: it is fast, and its teeth reach down into the section under it.

@@ -15,6 +15,7 @@ type boxJSON struct {
 	About    string           `json:"about"`
 	File     string           `json:"file"`
 	Sum      string           `json:"file_sha256"`
+	Verdict  *verdictJSON     `json:"verdict"`
 	Steel    string           `json:"steel"`
 	Torque   number           `json:"torque_nm"`
 	JudgedBy string           `json:"judged_by_end_of_band"`
@@ -50,6 +51,8 @@ type speedJSON struct {
 	Tried        *triedJSON   `json:"tried"`
 	Notes        []string     `json:"notes"`
 	Margins      []marginJSON `json:"margins"`
+	Guides       []marginJSON `json:"guides"`
+	Endless      []marginJSON `json:"endless_life"`
 	References   []limitJSON  `json:"references"`
 	Meshes       []meshJSON   `json:"meshes"`
 	Shafts       []shaftJSON  `json:"shafts"`
@@ -65,9 +68,15 @@ type marginJSON struct {
 // limitJSON is a limit of either sort; a second opinion has no state, since it decides nothing.
 type limitJSON struct {
 	Kind             string   `json:"kind"`
+	Class            string   `json:"class"`
+	Own              bool     `json:"set_by_the_file"`
 	Item             string   `json:"item"`
 	Margin           number   `json:"margin_fraction"`
+	BadFrom          number   `json:"over_from_torque_nm"`
+	BadTo            number   `json:"over_to_torque_nm"`
+	Step             string   `json:"most_of_it_in"`
 	Life             number   `json:"life_passes"`
+	Turns            number   `json:"life_turns_of_input_shaft"`
 	JudgedBy         string   `json:"judged_by_end_of_band"`
 	AllowableLow     number   `json:"allowable_torque_low_nm"`
 	AllowableTypical number   `json:"allowable_torque_typical_nm"`
@@ -212,7 +221,7 @@ type seatJSON struct {
 
 func newBox(r *gearbox.Result, effects []study.Effect) boxJSON {
 	return boxJSON{
-		Name: r.Box.Name, About: r.Box.About, File: r.Box.Origin.File, Sum: r.Box.Origin.Sum, Steel: steelWords(r.Box, true), Torque: number(r.Torque * toNm), JudgedBy: r.Box.Limits.Strength.String(),
+		Name: r.Box.Name, About: r.Box.About, File: r.Box.Origin.File, Sum: r.Box.Origin.Sum, Verdict: newVerdict(r, Options{}), Steel: steelWords(r.Box, true), Torque: number(r.Torque * toNm), JudgedBy: r.Box.Limits.Strength.String(),
 		Reserve: number(r.Box.Limits.Reserve), Pitting: r.Box.Limits.Pitting,
 		Shock: told(r.Box.Shock), Revs: told(r.Box.Revs * toRpm), Oil: told(r.Box.Oil.Viscosity), Clutch: clutchHolds(r.Box.Clutch), Car: newCar(r.Box.Car), Duty: newDuty(r.Box), Lives: each(r.Lives, newGearLife),
 		Evidence: each(r.Box.Lessons, newLesson), Narrowed: each(r.Box.Narrowed, newNarrowed),
@@ -223,8 +232,8 @@ func newBox(r *gearbox.Result, effects []study.Effect) boxJSON {
 func newSpeed(s gearbox.SpeedResult) speedJSON {
 	return speedJSON{
 		Name: s.Name, Ratio: number(s.Ratio), Efficiency: number(s.Efficiency), OutputTorque: number(s.OutputTorque * toNm), Reach: newReach(s.Reach), Tried: newTried(s.Tried),
-		Low: number(s.Allowable[material.Low] * toNm), Typical: number(s.Allowable[material.Typical] * toNm), High: number(s.Allowable[material.High] * toNm),
-		Checks: each(s.Checks, unchanged), Notes: each(s.Notes, unchanged), Margins: each(s.Margins, newMargin), References: each(s.References, newLimit),
+		Low: number(s.Allowable(material.Low) * toNm), Typical: number(s.Allowable(material.Typical) * toNm), High: number(s.Allowable(material.High) * toNm),
+		Checks: each(s.Checks, unchanged), Notes: each(s.Notes, unchanged), Margins: each(s.Margins, newMargin), Guides: each(s.Guides, newMargin), Endless: each(s.Endless, newMargin), References: each(s.References, newLimit),
 		Meshes: each(s.Meshes, newMesh), Shafts: each(s.Shafts, newShaft),
 	}
 }
@@ -244,7 +253,8 @@ func newMargin(m gearbox.Margin) marginJSON {
 func newLimit(m gearbox.Margin) limitJSON {
 	factor, unit := inUnit(m.Kind.Dimension())
 	return limitJSON{
-		Kind: m.Kind.Key(), Item: m.Item, Margin: number(m.Margin), Life: number(lifeOf(m)), JudgedBy: m.Level.String(),
+		Kind: m.Kind.Key(), Class: m.Class().Key(), Own: m.Own, Item: m.Item, Margin: number(m.Margin), BadFrom: told(m.Bad[0] * toNm), BadTo: told(m.Bad[1] * toNm), Step: m.Step,
+		Life: number(lifeOf(m)), Turns: told(m.Turns), JudgedBy: m.Level.String(),
 		AllowableLow:     number(m.Allowable[material.Low] * toNm),
 		AllowableTypical: number(m.Allowable[material.Typical] * toNm),
 		AllowableHigh:    number(m.Allowable[material.High] * toNm),

@@ -20,12 +20,23 @@ func Check(w io.Writer, results []*gearbox.Result, o Options) error {
 	}
 	names := boxNames(results)
 	return write(w, annotated(o, func(b *bytes.Buffer, notes *footnotes, sources limitSources) {
-		paragraph(b, o.width(), "", headline(results, o))
+		verdictParagraphs(b, results, names, o)
 		for i, r := range results {
 			b.WriteByte('\n')
 			checkBox(b, names[i], r, o.effects(i), o, notes, sources)
 		}
 	}))
+}
+
+// verdictParagraphs are the verdict of a single box, a sentence a line, or the first two sentences of each of several.
+func verdictParagraphs(b *bytes.Buffer, results []*gearbox.Result, names []string, o Options) {
+	if len(results) > 1 {
+		paragraph(b, o.width(), "", headline(results, o))
+		return
+	}
+	for _, s := range verdictOf(shorten(names[0], 40), results[0], o) {
+		paragraph(b, o.width(), "", s.Text)
+	}
 }
 
 func checkBox(b *bytes.Buffer, name string, r *gearbox.Result, effects []study.Effect, o Options, notes *footnotes, sources limitSources) {
@@ -48,6 +59,8 @@ func checkBox(b *bytes.Buffer, name string, r *gearbox.Result, effects []study.E
 	verdictTable(b, r, worst, o, notes, sources)
 	effectTable(b, effects, o)
 	kindTable(b, r, worst, o, notes, sources)
+	guideTable(b, r, o, sources)
+	endlessTable(b, r, o, sources)
 	reachTable(b, r, o, notes)
 	lifeTable(b, r, o)
 	lessonTables(b, []*gearbox.Result{r}, []string{name}, o)
@@ -103,7 +116,7 @@ func service(b *gearbox.Box, o Options) string {
 		}
 		told = append(told, fmt.Sprintf("Fatigue is judged for the duty: %.6g times %s.", d.Passes, pass))
 	} else {
-		told = append(told, "No duty is told, so fatigue is judged for endless life.")
+		told = append(told, "No duty is given, so wear isn't judged.")
 	}
 	return strings.Join(told, " ")
 }
@@ -194,19 +207,19 @@ func hiddenNotes(s *gearbox.SpeedResult, worst []placed) []string {
 	return hidden
 }
 
-// verdictTable has one row per speed: what runs out first and at what torque.
+// verdictTable has one row per speed: what it is limited by, at what torque, and how that stands.
 func verdictTable(b *bytes.Buffer, r *gearbox.Result, worst []placed, o Options, notes *footnotes, sources limitSources) {
 	var ratios, torques []float64
+	arrives := false
 	for i := range r.Speeds {
 		s := &r.Speeds[i]
 		ratios = append(ratios, math.Abs(s.Ratio)) // which way the shafts turn is told in JSON
-		judged, ends := math.NaN(), s.Allowable
-		if len(s.Margins) > 0 {
-			judged = s.Governing().Allowable[s.Governing().Level]
-		} else {
-			ends = [material.High + 1]float64{math.NaN(), math.NaN(), math.NaN()}
+		judged, ends, comes := math.NaN(), [material.High + 1]float64{math.NaN(), math.NaN(), math.NaN()}, math.NaN()
+		if m := s.Deciding(); m != nil {
+			judged, ends, comes = s.First.Torque, allowableEnds(s), m.Comes
+			arrives = arrives || s.Reach != nil
 		}
-		torques = append(torques, judged, ends[material.Low], ends[material.High])
+		torques = append(torques, judged, ends[material.Low], ends[material.High], comes)
 	}
 	ratio, torque := fixedColumn(ratios), column(torques, quantity.Torque, o.Units)
 	var rows [][]cell
@@ -214,34 +227,45 @@ func verdictTable(b *bytes.Buffer, r *gearbox.Result, worst []placed, o Options,
 	for i := range r.Speeds {
 		s := &r.Speeds[i]
 		row := []cell{{text: harmless(s.Name), mark: notes.mark(remarks("", s.Checks, s.Notes), remarks("", nil, hiddenNotes(s, worst)))}, {text: ratio[i]}}
-		if len(s.Margins) == 0 {
-			rows = append(rows, append(row, texts("no limit could be checked", none, none, none, none)...))
+		decides := s.Deciding()
+		if decides == nil {
+			row = append(row, texts("no limit could be checked", none, none)...)
+			if arrives {
+				row = append(row, cell{text: none})
+			}
+			rows = append(rows, append(row, texts(none, none)...))
 			continue
 		}
 		m := s.Governing()
 		sources.add(m)
-		state := stateCell(m.State, o.Colour)
-		if m.State != gearbox.Over && s.Allowable[material.Low] < math.Abs(r.Torque) {
+		state := stateCell(decides.Judged(), o.Colour)
+		if decides.Judged() != gearbox.Over && s.Reach == nil && s.Allowable(material.Low) < math.Abs(r.Torque) {
 			state.text, doubtful = state.text+doubt, true
 		}
-		rows = append(rows, append(row,
-			cell{text: firstName(m), mark: notes.mark(remarks("", nil, m.Notes))},
-			state,
-			cell{text: marginOrNone(m)},
-			cell{text: torque[3*i]}, cell{text: span(s.Allowable, torque[3*i+1], torque[3*i+2])}))
+		row = append(row, cell{text: firstName(m), mark: notes.mark(remarks("", nil, m.Notes))}, cell{text: torque[4*i]}, cell{text: span(allowableEnds(s), torque[4*i+1], torque[4*i+2])})
+		if arrives {
+			row = append(row, cell{text: torque[4*i+3]})
+		}
+		rows = append(rows, append(row, cell{text: percent(decides.Left())}, state))
 	}
 	unit := quantity.Unit(quantity.Torque, o.Units)
-	b.WriteString("\n  What runs out first, and at what input torque\n")
-	table(b, o.width(), []head{
+	heads := []head{
 		{text: "speed", least: 3 + o.widestMark()},
 		{text: "ratio", right: true},
-		{text: "runs out first", least: 5 + o.widestMark()},
-		{text: "state"},
-		{text: "margin\n%", right: true},
+		{text: "limited by", least: 5 + o.widestMark()},
 		{text: "allowable\n" + unit, right: true},
-		{text: "low … high\n" + unit, right: true},
-	}, rows)
-	paragraph(b, o.width(), indent, rangeWords(doubtful))
+		{text: "poorest … best\n" + unit, right: true},
+	}
+	if arrives {
+		heads = append(heads, head{text: "arrives\n" + unit, right: true})
+	}
+	b.WriteString("\n  What each speed is limited by, and how it stands\n")
+	table(b, o.width(), append(heads, head{text: "left\n%", right: true}, head{text: "state"}), rows)
+	text := rangeWords(doubtful)
+	if arrives {
+		text += " Left and state go by what clutch and tyres let through, which another limit may be nearest to: see below."
+	}
+	paragraph(b, o.width(), indent, text)
 	paragraph(b, o.width(), indent, SumWords(r))
 }
 
@@ -258,9 +282,9 @@ const doubt = " ▾"
 
 // rangeWords explains the columns of allowable torque.
 func rangeWords(doubtful bool) string {
-	text := "Low and high: the first of all limits when everything that is a range (limits and strengths) sits at its low end, or at its high end."
+	text := "Poorest and best: what is allowed with the poorest and with the best steel that the file allows; another limit may come first there."
 	if doubtful {
-		text += " ▾: at the low end that is less than was asked."
+		text += " ▾: with the poorest that is less than was asked."
 	}
 	return text
 }
@@ -279,6 +303,14 @@ func marginOrNone(m *gearbox.Margin) string {
 		return none
 	}
 	return percent(m.Margin)
+}
+
+// allowableEnds are the allowable torques of a speed, by level.
+func allowableEnds(s *gearbox.SpeedResult) (ends [material.High + 1]float64) {
+	for level := range ends {
+		ends[level] = s.Allowable(material.Level(level))
+	}
+	return ends
 }
 
 // span is the range of allowable torques from the low to the high end of all ranges; nothing when the ends are the same.
@@ -313,8 +345,8 @@ func kindTable(b *bytes.Buffer, r *gearbox.Result, worst []placed, o Options, no
 	table(b, o.width(), []head{
 		{text: "limit", least: 12 + o.widestMark()},
 		{text: "speed", least: 5},
-		{text: "sees", right: true},
-		{text: "may see", right: true},
+		{text: "actual", right: true},
+		{text: "allowable", right: true},
 		{text: "unit"},
 		{text: "state"},
 		{text: "margin\n%", right: true},

@@ -15,27 +15,27 @@ import (
 	"layshaft/material"
 )
 
-// CheckCSV writes one row for every limit of every speed of every box. Second opinions, which decide nothing, are marked as references and have no state.
+// CheckCSV writes one row for every limit of every speed of every box. What decides nothing (guides, endless life, second opinions) has no state.
 func CheckCSV(w io.Writer, results []*gearbox.Result, _ Options) error {
 	if err := checkResults(results); err != nil {
 		return err
 	}
 	rows := [][]string{{
-		"box", "torque_nm", "speed", "kind", "reference", "item", "unit", "demand_in_unit", "limit_low_in_unit", "limit_typical_in_unit", "limit_high_in_unit",
+		"box", "torque_nm", "speed", "kind", "class", "decides", "item", "unit", "demand_in_unit", "limit_low_in_unit", "limit_typical_in_unit", "limit_high_in_unit",
 		"allowable_torque_low_nm", "allowable_torque_typical_nm", "allowable_torque_high_nm", "judged_by_end_of_band", "margin_fraction", "state",
 		"limit_source", "notes",
 	}}
 	names := boxNames(results)
 	for i, r := range results {
 		for _, s := range r.Speeds {
-			for _, m := range slices.Concat(s.Margins, s.References) {
+			for k, m := range slices.Concat(s.Margins, s.Guides, s.Endless, s.References) {
 				factor, unit := inUnit(m.Kind.Dimension())
-				reference, state := "no", m.State.String()
-				if m.Kind.Reference() {
-					reference, state = "yes", ""
+				decides, state := "yes", m.State.String()
+				if k >= len(s.Margins) {
+					decides, state = "no", ""
 				}
 				rows = append(rows, []string{
-					word(names[i]), digits(r.Torque * toNm), word(s.Name), m.Kind.Key(), reference, word(m.Item), unit, digits(m.Demand * factor),
+					word(names[i]), digits(r.Torque * toNm), word(s.Name), m.Kind.Key(), m.Class().Key(), decides, word(m.Item), unit, digits(m.Demand * factor),
 					digits(m.Limit.Low * factor), digits(m.Limit.Typical * factor), digits(m.Limit.High * factor),
 					digits(m.Allowable[material.Low] * toNm), digits(m.Allowable[material.Typical] * toNm), digits(m.Allowable[material.High] * toNm),
 					m.Level.String(), digits(m.Margin), state, word(m.Limit.Source), word(strings.Join(m.Notes, " | ")),

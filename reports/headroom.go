@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -57,59 +58,30 @@ func headroomHeadline(all []*study.Headroom, o Options) string {
 	names := boxNames(resultsOf(all))
 	sentences := make([]string, len(all))
 	for i, h := range all {
-		sentences[i] = headroomSentence(names[i], h, o) + reachSentence(h)
+		sentences[i] = headroomSentence(shorten(names[i], 40), h, o)
 	}
 	return strings.Join(sentences, " ")
 }
 
-// headroomSentence is the answer for one box.
+// headroomSentence is the answer for one box: yes or no, what it bears, and how much more it would.
 func headroomSentence(name string, h *study.Headroom, o Options) string {
-	worst := h.Worst()
+	v := study.Judge(h.Result)
+	if v.Least == nil {
+		return fmt.Sprintf("At %s, %s has no limit that could be checked.", asked(h.Total(), o), name)
+	}
 	asking := asked(h.Total(), o)
 	if h.Added != 0 {
 		asking += " (" + addition(h, o) + ")"
 	}
-	reserve := fmt.Sprintf("%.3g"+noBreak+"%%", 100*h.Result.Box.Limits.Reserve)
-	allowable := worst.Allowable()
-	if math.IsInf(allowable, 1) {
-		return fmt.Sprintf("Yes: at %s, %s has no limit in sight.", asking, shorten(name, 40))
-	}
-	gives := fmt.Sprintf("%s gives first, at %s (%s)", shorten(harmless(worst.Speed), 20), torqueBeside(allowable, math.Abs(h.Total()), o), limitWords(worst.Limits[0]))
-	switch worst.State {
-	case gearbox.Clear:
-		return fmt.Sprintf("Yes: at %s, %s stays inside every limit with the wanted reserve of %s; %s.", asking, shorten(name, 40), reserve, gives)
-	case gearbox.Thin:
-		return fmt.Sprintf("Just: at %s, %s stays inside every limit, but %s with less than the wanted reserve of %s; %s.", asking, shorten(name, 40), speedsOf(h.Speeds, gearbox.Thin), reserve, gives)
-	}
-	text := fmt.Sprintf("No: at %s, %s is over its limits %s; %s.", asking, shorten(name, 40), speedsOf(h.Speeds, gearbox.Over), gives)
-	if spare := allowable - math.Abs(h.Before); h.Added > 0 && spare > 0 {
-		text += fmt.Sprintf(" Up to %s more it would be inside all of them.", torqueDown(spare, o))
-	} else if h.Added > 0 {
-		text += " It is over even without the addition."
-	}
-	return text
-}
-
-// reachSentence tells what is left against what clutch and tyres let through; nothing when neither is told.
-func reachSentence(h *study.Headroom) string {
-	var least *gearbox.Margin
-	speed, by := "", gearbox.ByEngine
-	for i := range h.Result.Speeds {
-		s := &h.Result.Speeds[i]
-		if s.Reach == nil || s.Reach.First < 0 || s.Reach.First >= len(s.Margins) {
-			continue
-		}
-		if m := &s.Margins[s.Reach.First]; least == nil || m.Reached < least.Reached {
-			least, speed, by = m, harmless(s.Name), s.Reach.Running.By
-			if m.Kind.Static() {
-				by = s.Reach.Peak.By
-			}
+	sentences := []string{answerWords(name, asking, &v, o), bearsWords(name, &v, o), askedWords(&v, o), badWords(&v, o)}
+	if v.State == gearbox.Over && h.Added > 0 {
+		if spare := h.Worst().Allowable() - math.Abs(h.Before); spare > 0 {
+			sentences = append(sentences, fmt.Sprintf("With %s more it would be inside all of them, all of it arriving.", torqueDown(spare, o)))
+		} else {
+			sentences = append(sentences, "It is over even without the addition.")
 		}
 	}
-	if least == nil || !finite(least.Reached) {
-		return ""
-	}
-	return fmt.Sprintf(" Against what really reaches the teeth, bounded there by the %s, %s"+noBreak+"%% is left in %s (%s).", by, percent(least.Reached), shorten(speed, 20), limitName(least))
+	return strings.Join(slices.DeleteFunc(sentences, func(s string) bool { return s == "" }), " ")
 }
 
 // addition is what is added, in words.
@@ -120,32 +92,9 @@ func addition(h *study.Headroom, o Options) string {
 	return with(math.Abs(h.Before), quantity.Torque, o.Units) + " and " + with(h.Added, quantity.Torque, o.Units) + " more"
 }
 
-// speedsOf names the speeds of a state: "in 1st and 2nd", "in every speed".
-func speedsOf(all []study.Reserve, state gearbox.State) string {
-	var names []string
-	for i := range all {
-		if all[i].State == state {
-			names = append(names, shorten(harmless(all[i].Speed), 20))
-		}
-	}
-	if len(names) == len(all) && len(all) > 1 {
-		return "in every speed"
-	}
-	return "in " + list(names)
-}
-
 // limitWords is a limit of one part in words.
-func limitWords(l study.Limit) string {
-	return limitName(&gearbox.Margin{Kind: l.Kind, Item: l.Item})
-}
-
-// torqueBeside is a torque with as many digits as it takes to tell it from another.
-func torqueBeside(v, other float64, o Options) string {
-	digits := 3
-	for digits < 6 && v != other && withDigits(v, quantity.Torque, o.Units, digits) == withDigits(other, quantity.Torque, o.Units, digits) {
-		digits++
-	}
-	return withDigits(v, quantity.Torque, o.Units, digits)
+func limitWords(l gearbox.FirstLimit) string {
+	return shorten(harmless(l.Phrase()), 70)
 }
 
 // down rounds a torque in the unit shown down, to whole ones, or below 10 to tenths.
@@ -188,23 +137,24 @@ func reserveTable(b *bytes.Buffer, h *study.Headroom, o Options, notes *footnote
 		r := &h.Speeds[i]
 		first, hold := noLimit, none
 		if len(r.Limits) > 0 && finite(r.Allowable()) {
-			first = limitWords(r.Limits[0])
+			first = limitBeside(r.Limits[0], r.Speed)
 			hold = down(quantity.Convert(r.Holding, quantity.Torque, o.Units))
 		}
 		rows = append(rows, []cell{
-			{text: harmless(r.Speed), mark: notes.mark(allRemarks(&h.Result.Speeds[i]))}, stateCell(r.State, o.Colour), {text: percent(r.Left)},
-			{text: first}, {text: allowable[i]}, {text: hold},
+			{text: harmless(r.Speed), mark: notes.mark(allRemarks(&h.Result.Speeds[i]))},
+			{text: first}, {text: allowable[i]}, {text: hold}, {text: percent(r.Asked)}, {text: percent(r.Left)}, stateCell(r.State, o.Colour),
 		})
 	}
 	unit := quantity.Unit(quantity.Torque, o.Units)
 	b.WriteString("\n  What is left, speed by speed\n")
 	table(b, o.width(), []head{
 		{text: "speed", least: 3 + o.widestMark()},
-		{text: "state"},
-		{text: "left\n%", right: true},
-		{text: "gives first", least: 12},
+		{text: "limited by", least: 12},
 		{text: "allowable\n" + unit, right: true},
 		{text: "hold the engine\nto " + unit, right: true},
+		{text: "left as\nasked %", right: true},
+		{text: "left of what\narrives %", right: true},
+		{text: "state"},
 	}, rows)
 	paragraph(b, o.width(), indent, fmt.Sprintf("Hold the engine to: a torque limit for its controller that keeps the wanted reserve, the allowable torque ÷ %s, rounded down.",
 		strings.TrimRight(strings.TrimRight(strconv.FormatFloat(1+h.Result.Box.Limits.Reserve, 'f', 4, 64), "0"), ".")))
@@ -232,7 +182,7 @@ func nextTable(b *bytes.Buffer, h *study.Headroom, o Options, sources limitSourc
 					sources.add(m)
 				}
 			}
-			name := limitWords(l)
+			name := limitBeside(l, r.Speed)
 			if !finite(l.Torque) {
 				name = noLimit
 			}
@@ -242,7 +192,7 @@ func nextTable(b *bytes.Buffer, h *study.Headroom, o Options, sources limitSourc
 	if len(rows) == 0 {
 		return
 	}
-	b.WriteString("\n  What gives first, second and third\n")
+	b.WriteString("\n  What limits first, second and third\n")
 	table(b, o.width(), []head{
 		{text: "speed", least: 8},
 		{text: ""},

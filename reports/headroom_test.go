@@ -19,7 +19,7 @@ func reserveOf(s *gearbox.SpeedResult, b *gearbox.Box) study.Reserve {
 	for i := range s.Margins {
 		m := &s.Margins[i]
 		if len(r.Limits) < 3 {
-			r.Limits = append(r.Limits, study.Limit{Kind: m.Kind, Item: m.Item, Torque: m.Allowable[m.Level]})
+			r.Limits = append(r.Limits, gearbox.FirstLimit{Kind: m.Kind, Item: m.Item, Torque: m.Allowable[m.Level]})
 		}
 	}
 	if len(s.Margins) > 0 {
@@ -71,7 +71,7 @@ func TestHeadroomSentence(t *testing.T) {
 		h := &study.Headroom{Result: &gearbox.Result{Box: b, Torque: c.torque}, Before: c.before, Added: math.Abs(c.torque) - math.Abs(c.before)}
 		for i, a := range c.allowable {
 			name := []string{"1st", "2nd"}[i]
-			h.Speeds = append(h.Speeds, study.Reserve{Speed: name, Limits: []study.Limit{{Kind: gearbox.MeshTilt, Item: "m", Torque: a}}, Left: a/math.Abs(c.torque) - 1, State: c.state[i]})
+			h.Speeds = append(h.Speeds, study.Reserve{Speed: name, Limits: []gearbox.FirstLimit{{Kind: gearbox.MeshTilt, Item: "m", Torque: a}}, Left: a/math.Abs(c.torque) - 1, State: c.state[i]})
 			h.Result.Speeds = append(h.Result.Speeds, gearbox.SpeedResult{Name: name})
 		}
 		if got := reports.HeadroomHeadline([]*study.Headroom{h}, reports.Options{}); got != c.want {

@@ -99,7 +99,7 @@ func newReserves(all []study.Reserve, r *gearbox.Result) []reserveJSON {
 func newReserve(r study.Reserve) reserveJSON {
 	return reserveJSON{
 		Name: r.Speed, State: r.State.String(), Left: number(r.Left), Allowable: number(r.Allowable() * toNm), Holding: number(r.Holding * toNm), FaceFactor: number(r.FaceFactor),
-		Limits: each(r.Limits, func(l study.Limit) limitTorqueJSON {
+		Limits: each(r.Limits, func(l gearbox.FirstLimit) limitTorqueJSON {
 			return limitTorqueJSON{l.Kind.Key(), l.Item, number(l.Torque * toNm)}
 		}),
 	}

@@ -14,7 +14,7 @@ import (
 )
 
 // schemaVersion is that of the JSON reports; it grows when a key changes its meaning or goes.
-const schemaVersion = 1
+const schemaVersion = 2
 
 //go:embed json.md
 var jsonKeys string

@@ -93,33 +93,4 @@ func boxNames(results []*gearbox.Result) []string {
 }
 
 // limitName is a limit of one part in words: "tooth root fatigue of first pinion".
-func limitName(m *gearbox.Margin) string {
-	item := harmless(m.Item)
-	switch m.Kind {
-	case gearbox.RootFatigue:
-		return "tooth root fatigue of " + item
-	case gearbox.RootPeak:
-		return "peak at tooth root of " + item
-	case gearbox.FlankFatigue:
-		return "flank fatigue of " + item
-	case gearbox.FlankPeak:
-		return "peak at flank of " + item
-	case gearbox.ShaftYield:
-		return "yield of " + item
-	case gearbox.BearingSlope:
-		return "slope at " + item
-	case gearbox.MeshTilt:
-		return "tilt of " + item
-	case gearbox.MeshSeparation:
-		return "separation of " + item
-	case gearbox.RootAGMA:
-		return "tooth root of " + item + ", AGMA"
-	case gearbox.FlankAGMA:
-		return "flank of " + item + ", AGMA"
-	case gearbox.RootLewis:
-		return "tooth root of " + item + ", Lewis"
-	case gearbox.FlankHertz:
-		return "flank of " + item + ", Hertz"
-	}
-	return m.Kind.String() + ", " + item
-}
+func limitName(m *gearbox.Margin) string { return harmless(m.Phrase()) }

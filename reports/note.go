@@ -190,3 +190,10 @@ func foot(b *bytes.Buffer, o Options) {
 		paragraph(b, o.width(), "", "Written by layshaft "+o.Version+".")
 	}
 }
+
+func boolInt(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
+}

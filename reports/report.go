@@ -47,15 +47,11 @@ func Warning() string {
 	return "Estimates for comparing and planning: they replace no inspection, no test and no engineer's judgement, and a gearbox that fails at speed can injure or kill. The whole caution stands at the foot."
 }
 
-// ExitWorst is the worst state of all limits in all speeds of all boxes; Clear when there is no limit at all.
+// ExitWorst is the worst answer of all boxes; Clear when there is no limit at all.
 func ExitWorst(results []*gearbox.Result) gearbox.State {
 	worst := gearbox.Clear
 	for _, r := range results {
-		for _, s := range r.Speeds {
-			for _, m := range s.Margins {
-				worst = min(worst, m.State)
-			}
-		}
+		worst = min(worst, study.Judge(r).State)
 	}
 	return worst
 }

@@ -115,10 +115,12 @@ func birch() *gearbox.Result {
 func ended(r *gearbox.Result) *gearbox.Result {
 	for i := range r.Speeds {
 		s := &r.Speeds[i]
-		for level := range s.Allowable {
-			s.Allowable[level] = math.Inf(1)
+		for level := range 3 {
+			s.Ends[level] = gearbox.FirstLimit{Torque: math.Inf(1)}
 			for _, m := range s.Margins {
-				s.Allowable[level] = min(s.Allowable[level], m.Allowable[level])
+				if m.Allowable[level] < s.Ends[level].Torque {
+					s.Ends[level] = gearbox.FirstLimit{Kind: m.Kind, Item: m.Item, Torque: m.Allowable[level]}
+				}
 			}
 		}
 	}

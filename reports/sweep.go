@@ -9,6 +9,7 @@ import (
 	"slices"
 	"strings"
 
+	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
 )
@@ -218,7 +219,7 @@ func lineTables(b *bytes.Buffer, s *study.Sweep, o Options) {
 		k, first := p.First()
 		name := noLimit
 		if finite(first.Torque) {
-			name = limitWords(study.Limit{Kind: first.Kind, Item: first.Item})
+			name = limitWords(gearbox.FirstLimit{Kind: first.Kind, Item: first.Item})
 		}
 		if math.IsNaN(factors[i]) {
 			factor[i] = none
@@ -327,7 +328,7 @@ func planeTable(b *bytes.Buffer, s *study.Sweep, o Options) {
 }
 
 func governorWords(g study.Governor) string {
-	return harmless(g.Speed) + ": " + limitWords(study.Limit{Kind: g.Kind, Item: g.Item})
+	return harmless(g.Speed) + ": " + limitWords(gearbox.FirstLimit{Kind: g.Kind, Item: g.Item})
 }
 
 // metTable says where the target is met, and how exactly that is known.

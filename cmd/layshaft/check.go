@@ -82,11 +82,21 @@ type writers struct {
 func (o *output) deliver(results []*gearbox.Result, e env, w writers) (int, error) {
 	opt := o.options(e)
 	err := o.write(page.Options{
-		Headline: reports.Headline(results, opt), SplitWords: reports.SplitWords,
+		Headline: reports.Answers(results, opt), SplitWords: reports.SplitWords,
 		CaseWords: func(c *study.Comparison, k *study.LighterCase) page.CaseWords {
 			return page.CaseWords(reports.WordCase(c, k, opt))
 		},
-		SumWords: reports.SumWords, LifeTerms: reports.LifeTerms, LifeOrMargin: reports.LifeOrMargin(),
+		Verdict: func(r *gearbox.Result) []string {
+			var all []string
+			for _, s := range reports.Verdict(r, opt) {
+				if s.About != "answer" { // that is the headline
+					all = append(all, s.Text)
+				}
+			}
+			return all
+		},
+		GuideState: reports.GuideState,
+		SumWords:   reports.SumWords, LifeTerms: reports.LifeTerms, LifeOrMargin: reports.LifeOrMargin(),
 		Told:  func(r *gearbox.Result) [][2]string { return reports.Told(r, opt) },
 		Sense: reports.SenseWords,
 		EffectWords: func(e []study.Effect) []string {

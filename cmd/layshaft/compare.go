@@ -44,7 +44,7 @@ the parts add up to the whole.`,
 					return exitUsage, err
 				}
 				if !unexplained {
-					load := gearbox.Load{Torque: q.torque.value, Method: q.chosen}
+					load := gearbox.Load{Torque: q.torque.value, Method: q.chosen, Kinds: q.kinds()}
 					if err := patiently(e, "mixed boxes", func(ctx context.Context, progress func(done, all int)) error {
 						return c.Explain(ctx, load, progress)
 					}); err != nil {

@@ -114,7 +114,7 @@ func (q *question) headrooms(ctx context.Context, files, changes []string, added
 		if err != nil {
 			return nil, err
 		}
-		h, err := study.FindHeadroom(ctx, box, changed[i], before, gearbox.Load{Torque: total, Speeds: q.known(box), Method: method}, progress)
+		h, err := study.FindHeadroom(ctx, box, changed[i], before, gearbox.Load{Torque: total, Speeds: q.known(box), Method: method, Kinds: q.kinds()}, progress)
 		if list, ok := errors.AsType[diag.List](err); ok {
 			found.list = append(found.list, list...)
 			continue

@@ -50,6 +50,7 @@ type question struct {
 	torque  torqueFlag
 	speeds  []string
 	without several
+	limits  several
 	second  several
 
 	chosen gearbox.Method // what without says, once the boxes are solved
@@ -65,6 +66,8 @@ func (q *question) declare(set *pflag.FlagSet) {
 func (q *question) declareAsked(set *pflag.FlagSet) {
 	set.Var(&q.torque, "torque", "input `TORQUE` in place of the file's, such as \"480 N·m\" or \"350 lb-ft\"; negative is coast")
 	set.StringArrayVar(&q.speeds, "speed", nil, "work out only the speed with this `NAME`; may be repeated")
+	q.limits = several{words: limitWords()}
+	set.Var(&q.limits, "limit", "let only `LIMIT` decide: a class (breaks, wears_out, guide) or a kind such as flank_peak or bearing_slope; may be repeated")
 	q.without = several{words: []string{"shear", "shoulders", "twist", leftEvidence}}
 	set.Var(&q.without, "without", "leave `PART` out: shear, shoulders or twist of the shaft model, to meet a printed table, or evidence, to see the steel bands as they were; may be repeated")
 }
@@ -138,9 +141,32 @@ func (q *question) solve(files []string, e env, colour bool) ([]*gearbox.Result,
 	return results, nil
 }
 
+// limitWords are the words that limits can be chosen by: classes, and kinds that aren't second opinions.
+func limitWords() (words []string) {
+	for _, c := range gearbox.Classes() {
+		words = append(words, c.Key())
+	}
+	for _, k := range gearbox.Kinds() {
+		if !k.Reference() {
+			words = append(words, k.Key())
+		}
+	}
+	return words
+}
+
+// kinds are the limits that were chosen to decide; nil = the usual ones.
+func (q *question) kinds() (kinds []gearbox.Kind) {
+	for _, k := range gearbox.Kinds() {
+		if !k.Reference() && (slices.Contains(q.limits.values, k.Key()) || slices.Contains(q.limits.values, k.Class().Key())) {
+			kinds = append(kinds, k)
+		}
+	}
+	return kinds
+}
+
 // load is what is asked of a box.
 func (q *question) load(b *gearbox.Box, method gearbox.Method, second []gearbox.Opinion) gearbox.Load {
-	return gearbox.Load{Torque: q.torque.value, Speeds: q.known(b), Method: method, Second: second}
+	return gearbox.Load{Torque: q.torque.value, Speeds: q.known(b), Method: method, Second: second, Kinds: q.kinds()}
 }
 
 // equalSteel sets the boxes of a comparison at the steel of the first, where theirs differ.

@@ -125,7 +125,7 @@ func (q *question) sweep(ctx context.Context, name string, over []string, steps 
 			return nil, usageError{message: "the torque is varied by --over, and given by --torque; take one of them"}
 		}
 	}
-	load := gearbox.Load{Torque: q.torque.value, Speeds: q.known(box), Method: method}
+	load := gearbox.Load{Torque: q.torque.value, Speeds: q.known(box), Method: method, Kinds: q.kinds()}
 	return study.SweepOver(ctx, box, axes, load, wanted, func(values []float64) (*gearbox.Box, error) {
 		now := make([]boxfile.Change, len(changes))
 		for i, c := range changes {

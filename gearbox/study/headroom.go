@@ -73,10 +73,9 @@ func FindHeadroom(ctx context.Context, b *gearbox.Box, changed []Changed, before
 		if i > 0 {
 			l.Second = nil
 		}
-		if results[i], err = gearbox.Solve(boxes[i], l); err != nil {
-			return err
+		if results[i], err = gearbox.Solve(boxes[i], l); err == nil {
+			speeds[i] = reserves(results[i])
 		}
-		speeds[i], err = reserves(results[i], l)
 		return err
 	})
 	if err != nil {

@@ -57,25 +57,12 @@ func TestHoldingTorqueLeavesTheReserve(t *testing.T) {
 	h := headroom(t, alder, nil, 190e3, gearbox.Load{Torque: 270e3})
 	for _, s := range h.Speeds {
 		again := headroom(t, alder, nil, s.Holding, gearbox.Load{Torque: s.Holding, Speeds: []string{s.Speed}})
-		if left := again.Speeds[0].Left; math.Abs(left-alder.Limits.Reserve) > 1e-8 {
+		if left := again.Speeds[0].Asked; math.Abs(left-alder.Limits.Reserve) > 1e-8 {
 			t.Errorf("%s held to %g leaves %g, want %g", s.Speed, s.Holding, left, alder.Limits.Reserve)
 		}
 	}
 	if h.Added != 80e3 || h.Before != 190e3 || h.Total() != 270e3 {
 		t.Errorf("from %g by %g to %g", h.Before, h.Added, h.Total())
-	}
-}
-
-func TestStatesOfReserve(t *testing.T) {
-	b := &gearbox.Box{Limits: gearbox.Limits{Reserve: 0.15}}
-	for _, c := range []struct {
-		allowable float64
-		want      gearbox.State
-	}{{99, gearbox.Over}, {100, gearbox.Thin}, {114, gearbox.Thin}, {116, gearbox.Clear}, {math.Inf(1), gearbox.Clear}} {
-		r := Reserve{Limits: []Limit{{Torque: c.allowable}}}
-		if r.judge(b, 100); r.State != c.want {
-			t.Errorf("%g for 100: %v, want %v", c.allowable, r.State, c.want)
-		}
 	}
 }
 

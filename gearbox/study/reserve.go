@@ -1,18 +1,10 @@
 package study
 
 import (
-	"fmt"
 	"math"
 
 	"layshaft/gearbox"
 )
-
-// Limit is a limit with the torque at which it is reached.
-type Limit struct {
-	Kind   gearbox.Kind
-	Item   string  // what runs out: "first pinion"
-	Torque float64 // input torque at which it is reached, N·mm > 0; +Inf = not reached
-}
 
 // trouble is what a limit is about: fatigue and peak of one tooth are the same trouble, root and flank are not.
 func trouble(k gearbox.Kind) gearbox.Kind {
@@ -28,11 +20,12 @@ func trouble(k gearbox.Kind) gearbox.Kind {
 // Reserve is what one speed has left.
 type Reserve struct {
 	Speed      string
-	Limits     []Limit       // up to three, the one reached first in front; each is another trouble, or of another part, than those before
-	Left       float64       // allowable torque ÷ torque asked − 1
-	State      gearbox.State // Left held against the wanted reserve
-	Holding    float64       // torque limit that keeps the wanted reserve: allowable torque ÷ (1 + wanted reserve), N·mm; +Inf = none needed
-	FaceFactor float64       // largest K_Hβ of the meshes of the speed at the torque asked; NaN when it has none
+	Limits     []gearbox.FirstLimit // up to three, the one reached first in front; each is another trouble, or of another part, than those before
+	Left       float64              // torque margin by what arrives, where that is known; else Asked
+	State      gearbox.State        // Left held against the wanted reserve
+	Asked      float64              // allowable torque ÷ torque asked − 1
+	Holding    float64              // torque limit that keeps the wanted reserve: allowable torque ÷ (1 + wanted reserve), N·mm; +Inf = none needed
+	FaceFactor float64              // largest K_Hβ of the meshes of the speed at the torque asked; NaN when it has none
 }
 
 // Allowable is the torque at which the first limit is reached, N·mm; +Inf when none is.
@@ -47,31 +40,18 @@ func (r *Reserve) Allowable() float64 {
 const shownLimits = 3
 
 // reserves are those of every speed of a solved box.
-func reserves(r *gearbox.Result, load gearbox.Load) (all []Reserve, err error) {
+func reserves(r *gearbox.Result) (all []Reserve) {
 	for i := range r.Speeds {
 		s := &r.Speeds[i]
-		one := Reserve{Speed: s.Name, FaceFactor: faceFactor(s)}
-		if one.Limits, err = exactLimits(r.Box, s, load); err != nil {
-			return nil, fmt.Errorf("speed %s: %w", s.Name, err)
+		one := Reserve{Speed: s.Name, FaceFactor: faceFactor(s), Limits: distinct(s), Left: math.Inf(1), State: gearbox.Clear}
+		one.Asked = one.Allowable()/math.Abs(r.Torque) - 1
+		one.Holding = one.Allowable() / (1 + r.Box.Limits.Reserve)
+		if m := s.Deciding(); m != nil {
+			one.Left, one.State = m.Left(), m.Judged()
 		}
-		one.judge(r.Box, math.Abs(r.Torque))
 		all = append(all, one)
 	}
-	return all, nil
-}
-
-// judge holds the first limit against a torque.
-func (r *Reserve) judge(b *gearbox.Box, torque float64) {
-	r.Left = r.Allowable()/torque - 1
-	r.Holding = r.Allowable() / (1 + b.Limits.Reserve)
-	switch {
-	case r.Left < 0:
-		r.State = gearbox.Over
-	case r.Left < b.Limits.Reserve:
-		r.State = gearbox.Thin
-	default:
-		r.State = gearbox.Clear
-	}
+	return all
 }
 
 func faceFactor(s *gearbox.SpeedResult) float64 {
@@ -85,43 +65,8 @@ func faceFactor(s *gearbox.SpeedResult) float64 {
 	return most
 }
 
-// exactLimits are the first limits of a speed, exact however far they lie from the torque asked. A solution tells limits far above its own torque to about one part in a
-// thousand, so the speed is solved again near each of those that are told.
-func exactLimits(b *gearbox.Box, s *gearbox.SpeedResult, load gearbox.Load) ([]Limit, error) {
-	const (
-		near  = 1.9 // how far above the torque of a solution its limits are exact, as a factor; gearbox promises twice
-		tries = 6
-	)
-	asked := load.Torque
-	if asked == 0 {
-		asked = b.Torque
-	}
-	all := distinct(s)
-	for k := range all {
-		from := math.Abs(asked)
-		for range tries {
-			if t := all[k].Torque; math.IsInf(t, 0) || !(t > near*from) {
-				break
-			}
-			from = all[k].Torque
-			again := load
-			again.Torque, again.Speeds, again.Second = math.Copysign(from, asked), []string{s.Name}, nil
-			r, err := gearbox.Solve(b, again)
-			if err != nil {
-				return nil, err
-			}
-			for i, l := range distinct(&r.Speeds[0]) {
-				if i >= k && i < len(all) { // those in front are exact already
-					all[i] = l
-				}
-			}
-		}
-	}
-	return all, nil
-}
-
 // distinct are the first limits of a speed that are different troubles or of different parts. Both flanks of a mesh bear the same stress, and are one part.
-func distinct(s *gearbox.SpeedResult) (all []Limit) {
+func distinct(s *gearbox.SpeedResult) (all []gearbox.FirstLimit) {
 	type key struct {
 		of   gearbox.Kind
 		part string
@@ -141,7 +86,7 @@ func distinct(s *gearbox.SpeedResult) (all []Limit) {
 			continue
 		}
 		seen[k] = true
-		all = append(all, Limit{m.Kind, m.Item, m.Allowable[m.Level]})
+		all = append(all, gearbox.FirstLimit{Kind: m.Kind, Item: m.Item, Step: m.Step, Torque: m.Allowable[m.Level]})
 		if len(all) == shownLimits {
 			break
 		}

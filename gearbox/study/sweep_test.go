@@ -148,7 +148,7 @@ func TestTwoAxes(t *testing.T) {
 			gearOf(b, "third wheel").Face = v[1]
 		}
 	})
-	torques := Axis{Key: "input.torque", Dimension: quantity.Torque, Values: evenly(150e3, 400e3, 3)}
+	torques := Axis{Key: "input.torque", Dimension: quantity.Torque, Values: evenly(150e3, 700e3, 3)}
 	faces := Axis{Key: "face", Dimension: quantity.Length, Values: evenly(14, 20, 2)}
 	load := gearbox.Load{Speeds: []string{"3rd"}}
 	s := sweep(t, alder, []Axis{torques, faces}, load, &Target{Margin: 0}, build)

@@ -76,5 +76,5 @@ func (d *Damage) Repeats() float64 {
 }
 
 func (o *Outcome) damage(least float64) float64 {
-	return o.Curve.Damage([]Bin{{Stress: o.Stress * least, Cycles: o.Cycles}})
+	return o.Curve.DamageOf(o.Stress*least, o.Cycles)
 }

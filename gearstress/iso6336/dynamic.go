@@ -79,6 +79,14 @@ func coefficients(eps float64) (c [8]float64) {
 // leastLoad is the line load, N/mm, below which K_v and K_Hα are held. Source: ISO 6336-1:2006 and 2019, 6.5, where the risk of lifting off begins.
 const leastLoad = 50
 
+// lowerEnd is N_S, where resonance begins, –, under a specific load of K_A K_γ F_t/b, N/mm.
+func lowerEnd(specificLoad float64) float64 {
+	if specificLoad >= softLoad {
+		return 0.85
+	}
+	return 0.5 + 0.35*math.Sqrt(specificLoad/softLoad)
+}
+
 // dynamic works out K_v by method B in all four regimes.
 //
 //	N = ω_1/ω_E1, ω_E1 = (1/z1) √(c_γα/m_red)
@@ -96,23 +104,20 @@ const leastLoad = 50
 // Below leastLoad the parts B are those of leastLoad: there the standard itself says that teeth may
 // lift off and its formula no longer tells. Carried on, it would make F_t K_v, and with it the
 // stress, grow again as the load goes to nothing.
-func (f *Form) dynamic(in *Input, c Stiffness, dev Deviation, specificLoad float64) Dynamic {
-	p := f.Pair
-	d := Dynamic{ReducedMass: f.reducedMass(in), Lower: 0.85}
-	if specificLoad < 100 {
-		d.Lower = 0.5 + 0.35*math.Sqrt(specificLoad/100)
-	}
+func (c *Compiled) dynamic(s *Stiffness, specificLoad float64) Dynamic {
+	p, in, cv := c.form.Pair, &c.in, &c.cv
+	pinion := c.form.pinion
+	d := Dynamic{ReducedMass: c.reducedMass, Lower: lowerEnd(specificLoad)}
 	// Force per mm of face, mm of approach and kg per mm of face: N/(mm·kg) = 1000/s².
-	d.Resonance = math.Sqrt(1000*c.Mean/d.ReducedMass) / float64(p.Teeth[f.pinion])
-	d.Ratio = in.Speed * p.Reference[0] / p.Reference[f.pinion] / d.Resonance
+	d.Resonance = math.Sqrt(1000*s.Mean/d.ReducedMass) / float64(p.Teeth[pinion])
+	d.Ratio = in.Speed * p.Reference[0] / p.Reference[pinion] / d.Resonance
 	held := max(specificLoad, leastLoad)
-	d.PitchPart = c.Single * dev.Pitch / held
-	d.ProfilePart = c.Single * dev.Profile / held
+	d.PitchPart = s.Single * c.deviation.Pitch / held
+	d.ProfilePart = s.Single * c.deviation.Profile / held
 	d.ReliefPart = 1
 	if max(in.Gear[0].Grade, in.Gear[1].Grade) < 6 {
-		d.ReliefPart = math.Abs(1 - c.Single*in.TipRelief/held)
+		d.ReliefPart = math.Abs(1 - s.Single*in.TipRelief/held)
 	}
-	cv := coefficients(p.TransverseContactRatio + p.OverlapRatio)
 	resonance := 1 + cv[1]*d.PitchPart + cv[2]*d.ProfilePart + cv[4]*d.ReliefPart
 	above := cv[5]*d.PitchPart + cv[6]*d.ProfilePart + cv[7]
 	switch n := d.Ratio; {

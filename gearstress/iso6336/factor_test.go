@@ -249,7 +249,7 @@ func TestTransverseFactorStaysInItsBounds(t *testing.T) {
 		f := formOf(t, spec, Edition2019)
 		p := f.Pair
 		eps := p.TransverseContactRatio + p.OverlapRatio
-		c := Stiffness{Mean: 18000}
+		c := &Stiffness{Mean: 18000}
 		for _, line := range []float64{0.01, 1, 30, 100, 1000, 1e5} {
 			h, r := f.transverse(c, Deviation{Pitch: 0.01}, line)
 			if h < 1 || r < 1 || h > eps/(p.TransverseContactRatio*f.ZEps*f.ZEps)+1e-12 || r > eps/(0.25*p.TransverseContactRatio+0.75)+1e-12 {
@@ -259,7 +259,7 @@ func TestTransverseFactorStaysInItsBounds(t *testing.T) {
 	}
 	f := formOf(t, spurSpec(), Edition2019)
 	eps := f.Pair.TransverseContactRatio
-	h, _ := f.transverse(Stiffness{Mean: 18000}, Deviation{Pitch: 0.010}, 150)
+	h, _ := f.transverse(&Stiffness{Mean: 18000}, Deviation{Pitch: 0.010}, 150)
 	near(t, "K_Hα", h, eps/2*(0.9+0.4*18000*0.010/150), 1e-12)
 }
 

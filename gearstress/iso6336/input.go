@@ -43,73 +43,92 @@ type Input struct {
 	MinRoot        float64 // S_Fmin, –; 0 = 1
 }
 
+// faults gathers what is missing or cannot be. Words are made only where something is wrong: a rating is asked for many thousand times.
+type faults struct {
+	where string // named before every fault, "" = nothing
+	errs  []error
+}
+
+// check takes a fault of one value; format has the place of it.
+func (f *faults) check(good bool, format string, value float64) {
+	if !good {
+		f.add(format, value)
+	}
+}
+
+// count is the same of a whole number.
+func (f *faults) count(good bool, format string, value int) {
+	if !good {
+		f.add(format, value)
+	}
+}
+
+func (f *faults) add(format string, args ...any) {
+	if f.where != "" {
+		format = f.where + ": " + format
+	}
+	f.errs = append(f.errs, fmt.Errorf(format, args...))
+}
+
 // validate reports everything that is missing or cannot be, all at once.
 func (in *Input) validate() error {
-	var errs []error
-	check := func(good bool, format string, args ...any) {
-		if !good {
-			errs = append(errs, fmt.Errorf(format, args...))
-		}
+	var f faults
+	f.check(positive(in.Torque), "torque on the driver is %v N·mm; expected more than 0 (for the other flank give its size without a sign)", in.Torque)
+	f.check(atLeast(0, in.Speed), "speed of the driver is %v rad/s; expected 0 or more", in.Speed)
+	f.check(atLeast(0, in.Turns), "turns of the driver are %v; expected 0 (static) or more", in.Turns)
+	f.check(positive(in.KA), "application factor K_A is %v; expected more than 0: 1 where the torque is the whole load", in.KA)
+	f.check(in.KGamma == 0 || atLeast(1, in.KGamma), "mesh load factor K_γ is %v; expected 1 or more, or 0 for a single power path", in.KGamma)
+	f.check(atLeast(1, in.KHb), "face load factor K_Hβ is %v; expected 1 or more, from the load along the face", in.KHb)
+	if in.KHbOrigin == "" {
+		f.add("face load factor K_Hβ has no origin; say in a few words where it comes from")
 	}
-	check(finite(in.Torque) && in.Torque > 0, "torque on the driver is %v N·mm; expected more than 0 (for the other flank give its size without a sign)", in.Torque)
-	check(finite(in.Speed) && in.Speed >= 0, "speed of the driver is %v rad/s; expected 0 or more", in.Speed)
-	check(finite(in.Turns) && in.Turns >= 0, "turns of the driver are %v; expected 0 (static) or more", in.Turns)
-	check(finite(in.KA) && in.KA > 0, "application factor K_A is %v; expected more than 0: 1 where the torque is the whole load", in.KA)
-	check(in.KGamma == 0 || finite(in.KGamma) && in.KGamma >= 1, "mesh load factor K_γ is %v; expected 1 or more, or 0 for a single power path", in.KGamma)
-	check(finite(in.KHb) && in.KHb >= 1, "face load factor K_Hβ is %v; expected 1 or more, from the load along the face", in.KHb)
-	check(in.KHbOrigin != "", "face load factor K_Hβ has no origin; say in a few words where it comes from")
-	for _, k := range [...]struct {
-		name  string
-		value float64
-	}{{"dynamic factor K_v", in.KV}, {"transverse factor K_Hα", in.KHa}, {"transverse factor K_Fα", in.KFa}} {
-		check(k.value == 0 || finite(k.value) && k.value >= 1, "%s is %v; expected 1 or more, or 0 to have it worked out", k.name, k.value)
+	f.check(in.KV == 0 || atLeast(1, in.KV), "dynamic factor K_v is %v; expected 1 or more, or 0 to have it worked out", in.KV)
+	f.check(in.KHa == 0 || atLeast(1, in.KHa), "transverse factor K_Hα is %v; expected 1 or more, or 0 to have it worked out", in.KHa)
+	f.check(in.KFa == 0 || atLeast(1, in.KFa), "transverse factor K_Fα is %v; expected 1 or more, or 0 to have it worked out", in.KFa)
+	for i := range in.Gear {
+		in.Gear[i].validate(&f, sides[i], in.Deviation != nil)
 	}
-	for i, side := range sides {
-		errs = append(errs, in.Gear[i].validate(side, in.Deviation != nil)...)
+	f.check(positive(in.Viscosity), "viscosity at 40 °C is %v mm²/s; expected more than 0 (gear oils: 60 to 320)", in.Viscosity)
+	if d := in.Deviation; d != nil && !(atLeast(0, d.Pitch) && atLeast(0, d.Profile)) {
+		f.add("effective deviations are %v mm (pitch) and %v mm (profile); expected 0 or more, usually a few thousandths of a millimetre", d.Pitch, d.Profile)
 	}
-	check(finite(in.Viscosity) && in.Viscosity > 0, "viscosity at 40 °C is %v mm²/s; expected more than 0 (gear oils: 60 to 320)", in.Viscosity)
-	if d := in.Deviation; d != nil {
-		check(finite(d.Pitch) && d.Pitch >= 0 && finite(d.Profile) && d.Profile >= 0, "effective deviations are %v mm (pitch) and %v mm (profile); expected 0 or more, usually a few thousandths of a millimetre", d.Pitch, d.Profile)
-	}
-	check(finite(in.TipRelief) && in.TipRelief >= 0, "tip relief is %v mm; expected 0 or more, usually hundredths of a millimetre", in.TipRelief)
-	check(in.Relief >= NoRelief && in.Relief <= VerifiedRelief, "flank correction %d is not known; choose NoRelief, UsualRelief or VerifiedRelief", int(in.Relief))
-	check(in.LongLife == 0 || in.LongLife >= 0.85 && in.LongLife <= 1, "life factor at 10^10 cycles is %v; expected 0.85 to 1, or 0 for 0.85", in.LongLife)
-	check(in.MinFlank == 0 || finite(in.MinFlank) && in.MinFlank > 0, "least safety of the flank is %v; expected more than 0, or 0 for 1", in.MinFlank)
-	check(in.MinRoot == 0 || finite(in.MinRoot) && in.MinRoot > 0, "least safety of the root is %v; expected more than 0, or 0 for 1", in.MinRoot)
-	return errors.Join(errs...)
+	f.check(atLeast(0, in.TipRelief), "tip relief is %v mm; expected 0 or more, usually hundredths of a millimetre", in.TipRelief)
+	f.count(in.Relief >= NoRelief && in.Relief <= VerifiedRelief, "flank correction %d is not known; choose NoRelief, UsualRelief or VerifiedRelief", int(in.Relief))
+	f.check(in.LongLife == 0 || in.LongLife >= 0.85 && in.LongLife <= 1, "life factor at 10^10 cycles is %v; expected 0.85 to 1, or 0 for 0.85", in.LongLife)
+	f.check(in.MinFlank == 0 || positive(in.MinFlank), "least safety of the flank is %v; expected more than 0, or 0 for 1", in.MinFlank)
+	f.check(in.MinRoot == 0 || positive(in.MinRoot), "least safety of the root is %v; expected more than 0, or 0 for 1", in.MinRoot)
+	return errors.Join(f.errs...)
 }
 
-func (g *Gear) validate(side string, deviationGiven bool) (errs []error) {
-	check := func(good bool, format string, args ...any) {
-		if !good {
-			errs = append(errs, fmt.Errorf(side+": "+format, args...))
-		}
+func (g *Gear) validate(f *faults, side string, deviationGiven bool) {
+	f.where = side
+	s := &g.Strength
+	f.count(s.Kind.valid(), "kind of material %d is not known; choose one of ISO 6336-5", int(s.Kind))
+	f.check(positive(s.Contact), "allowable contact stress σ_Hlim is %v MPa; expected more than 0", s.Contact)
+	f.check(positive(s.Bending), "nominal bending stress σ_Flim is %v MPa; expected more than 0", s.Bending)
+	f.check(positive(s.Young), "Young's modulus is %v MPa; expected more than 0 (steel: 206000)", s.Young)
+	f.check(s.Poisson >= 0 && s.Poisson <= 0.5, "Poisson's ratio is %v; expected 0 to 0.5 (steel: 0.3)", s.Poisson)
+	f.check(positive(s.Density), "density is %v kg/mm³; expected more than 0 (steel: 7.83e-6)", s.Density)
+	f.check(atLeast(0, s.Hardness), "hardness is %v HBW; expected more than 0, or 0 for not known", s.Hardness)
+	if s.Kind.throughHardened() && !positive(s.Yield) {
+		f.add("yield strength is %v MPa; a %v needs it for the notch sensitivity (Y_δrelT)", s.Yield, s.Kind)
 	}
-	s := g.Strength
-	check(s.Kind.valid(), "kind of material %d is not known; choose one of ISO 6336-5", int(s.Kind))
-	check(finite(s.Contact) && s.Contact > 0, "allowable contact stress σ_Hlim is %v MPa; expected more than 0", s.Contact)
-	check(finite(s.Bending) && s.Bending > 0, "nominal bending stress σ_Flim is %v MPa; expected more than 0", s.Bending)
-	check(finite(s.Young) && s.Young > 0, "Young's modulus is %v MPa; expected more than 0 (steel: 206000)", s.Young)
-	check(s.Poisson >= 0 && s.Poisson <= 0.5, "Poisson's ratio is %v; expected 0 to 0.5 (steel: 0.3)", s.Poisson)
-	check(finite(s.Density) && s.Density > 0, "density is %v kg/mm³; expected more than 0 (steel: 7.83e-6)", s.Density)
-	check(finite(s.Hardness) && s.Hardness >= 0, "hardness is %v HBW; expected more than 0, or 0 for not known", s.Hardness)
-	if s.Kind.throughHardened() {
-		check(finite(s.Yield) && s.Yield > 0, "yield strength is %v MPa; a %v needs it for the notch sensitivity (Y_δrelT)", s.Yield, s.Kind)
+	f.check(roughness(g.FlankRoughness), "roughness R_z of the flank is %v mm; expected more than 0 and at most 0.1 mm (ground: about 0.003, hobbed: about 0.006)", g.FlankRoughness)
+	f.check(roughness(g.RootRoughness), "roughness R_z of the fillet is %v mm; expected more than 0 and at most 0.1 mm (usually 0.01 to 0.02)", g.RootRoughness)
+	if ok := g.Grade >= finestGrade && g.Grade <= coarsestGrade; !ok && (g.Grade != 0 || !deviationGiven) {
+		f.add("accuracy grade is %d; expected %d to %d of ISO 1328-1:2013, or give the effective deviations instead", g.Grade, finestGrade, coarsestGrade)
 	}
-	check(roughness(g.FlankRoughness), "roughness R_z of the flank is %v mm; expected more than 0 and at most 0.1 mm (ground: about 0.003, hobbed: about 0.006)", g.FlankRoughness)
-	check(roughness(g.RootRoughness), "roughness R_z of the fillet is %v mm; expected more than 0 and at most 0.1 mm (usually 0.01 to 0.02)", g.RootRoughness)
-	if g.Grade != 0 || !deviationGiven {
-		check(g.Grade >= finestGrade && g.Grade <= coarsestGrade, "accuracy grade is %d; expected %d to %d of ISO 1328-1:2013, or give the effective deviations instead", g.Grade, finestGrade, coarsestGrade)
-	}
-	check(finite(g.Body.Rim) && g.Body.Rim >= 0, "rim thickness is %v mm; expected more than 0, or 0 for a solid gear", g.Body.Rim)
-	check(finite(g.Body.Web) && g.Body.Web >= 0, "web thickness is %v mm; expected more than 0, or 0 for a solid gear", g.Body.Web)
-	check(g.Reversal.Share >= 0 && g.Reversal.Share <= 1, "share of reversed load is %v; expected 0 (one way) to 1 (an idler)", g.Reversal.Share)
-	check(g.Contacts >= 0, "contacts per turn are %d; expected 1 or more, or 0 for 1", g.Contacts)
-	return errs
+	f.check(atLeast(0, g.Body.Rim), "rim thickness is %v mm; expected more than 0, or 0 for a solid gear", g.Body.Rim)
+	f.check(atLeast(0, g.Body.Web), "web thickness is %v mm; expected more than 0, or 0 for a solid gear", g.Body.Web)
+	f.check(g.Reversal.Share >= 0 && g.Reversal.Share <= 1, "share of reversed load is %v; expected 0 (one way) to 1 (an idler)", g.Reversal.Share)
+	f.count(g.Contacts >= 0, "contacts per turn are %d; expected 1 or more, or 0 for 1", g.Contacts)
+	f.where = ""
 }
 
-func finite(v float64) bool    { return !math.IsNaN(v) && !math.IsInf(v, 0) }
-func roughness(v float64) bool { return v > 0 && v <= 0.1 }
+func finite(v float64) bool         { return !math.IsNaN(v) && !math.IsInf(v, 0) }
+func positive(v float64) bool       { return v > 0 && finite(v) }
+func atLeast(least, v float64) bool { return v >= least && finite(v) }
+func roughness(v float64) bool      { return v > 0 && v <= 0.1 }
 
 // or is v, or the value that stands for its zero.
 func or(v, zero float64) float64 {

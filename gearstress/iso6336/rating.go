@@ -1,10 +1,6 @@
 package iso6336
 
-import (
-	"fmt"
-	"math"
-	"slices"
-)
+import "math"
 
 // Rating is one load rated. Index 0 is the driver, 1 the driven gear. Factors lists
 // every factor by its symbol.
@@ -84,20 +80,19 @@ func (f *Form) Rate(in Input) (*Rating, error) {
 	if err := in.validate(); err != nil {
 		return nil, err
 	}
-	p := f.Pair
-	r := &Rating{Edition: f.Edition, Notes: slices.Clone(f.Notes), ZH: f.ZH, ZEps: f.ZEps, ZBeta: f.ZBeta}
-	r.Tangential = 2 * in.Torque / p.Reference[0]
-	r.Velocity = in.Speed * p.Reference[0] / 2
-	line := r.Tangential / p.Face // F_t/b, N/mm
-	r.load(f, &in, line)
+	var c Compiled
+	c.compile(f, in)
+	return c.rate(in.Torque, in.KHb), nil
+}
 
-	r.ZE = elasticityFactor(in.Gear[0].Strength, in.Gear[1].Strength)
-	r.Pitting = f.ZH * r.ZE * f.ZEps * f.ZBeta * math.Sqrt(line*(1/p.Reference[0]+1/p.Reference[1]))
-	for i := range sides {
-		r.rateFlank(f, &in, i)
-		r.rateRoot(f, &in, i, line)
+// Rate is the whole rating of a torque on the driver, N·mm, and a face load factor K_Hβ. Everything impossible comes back in one error.
+func (c *Compiled) Rate(torque, khb float64) (*Rating, error) {
+	in := c.in
+	in.Torque, in.KHb = torque, khb
+	if err := in.validate(); err != nil {
+		return nil, err
 	}
-	return r, nil
+	return c.rate(torque, khb), nil
 }
 
 // Static rates a single peak: Input.Torque is the whole load (K_A = 1) and the
@@ -108,152 +103,40 @@ func (f *Form) Static(in Input) (*Rating, error) {
 	return f.Rate(in)
 }
 
-// load works out the load factors in the order of the standard: K_v from the nominal
-// load, K_Hα and K_Fα from the load that K_v and K_Hβ have made.
-func (r *Rating) load(f *Form, in *Input, line float64) {
-	p := f.Pair
-	r.K = LoadFactors{A: in.KA, Gamma: or(in.KGamma, 1), HBeta: in.KHb, HBetaOrigin: in.KHbOrigin}
-	applied := line * r.K.A * r.K.Gamma
-	r.Stiffness = MeshStiffness(p, [2]float64{in.Gear[0].Strength.Young, in.Gear[1].Strength.Young}, [2]Body{in.Gear[0].Body, in.Gear[1].Body}, applied)
-	r.Notes = append(r.Notes, r.Stiffness.Notes...)
-	r.Deviation = f.effective(in, r.Velocity)
-	r.Dynamic = f.dynamic(in, r.Stiffness, r.Deviation, applied)
-	r.Notes = append(r.Notes, r.Dynamic.notes(applied)...)
-	r.K.V = r.Dynamic.KV
-	r.K.FBeta = RootFaceFactor(in.KHb, p.Face, max(f.Height[0], f.Height[1]))
-	hAlpha, fAlpha := f.transverse(r.Stiffness, r.Deviation, applied*r.K.V*r.K.HBeta)
-	r.K.HAlpha, r.K.FAlpha = or(in.KHa, hAlpha), or(in.KFa, fAlpha)
-}
-
-// testVelocity is the pitch line velocity, mm/s, of the gears whose strength the limits are, where Z_V is 1. Source: ISO 6336-5, reference test
-// gears, 10 m/s; from memory.
-const testVelocity = 10e3
-
-// filmVelocity is the pitch line velocity for Z_V and Z_W, mm/s; that of the test gears where none is told, so that not knowing it neither helps nor harms.
-func (r *Rating) filmVelocity() float64 {
-	if r.Velocity == 0 {
-		return testVelocity
+// rate puts every factor beside the stresses.
+func (c *Compiled) rate(torque, khb float64) *Rating {
+	f := c.form
+	var l load
+	c.put(&l, torque, khb)
+	s := c.stresses(&l)
+	r := &Rating{
+		Edition: f.Edition, Tangential: l.line * f.Pair.Face, Velocity: c.velocity, K: l.k,
+		Stiffness: l.stiffness, Dynamic: l.dynamic, Deviation: c.deviation,
+		ZH: f.ZH, ZE: c.ze, ZEps: f.ZEps, ZBeta: f.ZBeta, Pitting: c.pitting * math.Sqrt(l.line),
 	}
-	return r.Velocity
-}
-
-func (r *Rating) rateFlank(f *Form, in *Input, i int) {
-	p, own, mate := f.Pair, in.Gear[i], in.Gear[1-i]
-	softer := min(own.Strength.Contact, mate.Strength.Contact)
-	work, staticWork, known := workHardening(wear{
-		self: own.Strength, mate: mate.Strength, wheel: i != f.pinion,
-		ratio:     float64(p.Teeth[1-f.pinion]) / float64(p.Teeth[f.pinion]),
-		roughness: own.FlankRoughness, mateRough: mate.FlankRoughness,
-		radius: f.relativeRadius, viscosity: in.Viscosity, velocity: r.filmVelocity(),
-	})
-	if !known {
-		r.assume("%s: hardness in HBW not known; no gain from work hardening counted (Z_W = 1)", sides[i])
-	}
-	life := contactLife(own.Strength.Kind, in.LimitedPitting, or(in.LongLife, customaryTail))
-	long := [4]float64{
-		lubricantFactor(softer, in.Viscosity),
-		velocityFactor(softer, r.filmVelocity()),
-		flankRoughnessFactor(softer, (own.FlankRoughness+mate.FlankRoughness)/2, f.relativeRadius),
-		work,
-	}
-	static := [4]float64{1, 1, 1, staticWork}
-
-	fl := &r.Flank[i]
-	fl.ZBD = tipContactFactor(f.Edition, f.M[i], p.OverlapRatio, in.Relief)
-	fl.Stress = fl.ZBD * r.Pitting * math.Sqrt(r.K.flank())
-	fl.Cycles = in.cycles(f, i)
-	fl.ZNT, fl.ZX = life.At(fl.Cycles), flankSizeFactor
-	at := blend(static[:], long[:], life, fl.Cycles)
-	fl.ZL, fl.ZV, fl.ZR, fl.ZW = at[0], at[1], at[2], at[3]
-	r.judge(&fl.Outcome, own.Strength.Contact*flankSizeFactor, life, static[:], long[:], or(in.MinFlank, 1), sides[i]+", flank")
-	if in.Relief == NoRelief && f.Edition == Edition2019 && p.OverlapRatio > 0 && i == 0 {
-		r.assume("helical teeth without known tip relief: Z_B and Z_D hold f_ZCa = 1.2 (2019 edition, from memory)")
-	}
-}
-
-func (r *Rating) rateRoot(f *Form, in *Input, i int, line float64) {
-	p, g, t := f.Pair, in.Gear[i], f.Tooth[i]
-	ro := &r.Root[i]
-	ro.FEps, ro.YF, ro.YS, ro.YBeta = t.LoadSharing, t.YF, t.YS, f.YBeta
-	ro.YB = rimFactor(g.Body.Rim, f.Height[i])
-	if rim := g.Body.Rim; rim > 0 && rim <= thinnestRim*f.Height[i] {
-		r.note("%s: the rim of %.3g mm is only %.2f tooth heights thick; ISO 6336-3 gives no Y_B at 0.5 and below and asks to avoid it (Y_B = %.2f is the formula carried on)", sides[i], rim, rim/f.Height[i], ro.YB)
-	}
-	grade := 0 // the coarser of both counts, and unknown is coarse
-	if a, b := in.Gear[0].Grade, in.Gear[1].Grade; a > 0 && b > 0 {
-		grade = max(a, b)
-	}
-	ro.YDT = deepToothFactor(f.NormalContact, grade)
-	ro.Nominal = line / p.Module * ro.YF * ro.YS * ro.YBeta * ro.YB * ro.YDT
-	ro.Stress = ro.Nominal * r.K.root()
-
-	s := g.Strength
-	life := bendingLife(s.Kind, or(in.LongLife, customaryTail))
-	long := [4]float64{
-		notchSensitivity(s, t.Notch), rootSurfaceFactor(s.Kind, g.RootRoughness),
-		rootSizeFactor(s.Kind, p.Module), meanStressFactor(s.Kind, g.Reversal, t.YS, false),
-	}
-	static := [4]float64{staticNotchSensitivity(s, t.YS), 1, 1, meanStressFactor(s.Kind, g.Reversal, t.YS, true)}
-	if rz := g.RootRoughness * 1000; rz > 40 {
-		r.note("%s: roughness of the fillet R_z = %.3g µm is beyond the 40 µm up to which Y_RrelT is given; that of 40 µm is taken", sides[i], rz)
-	}
-	ro.Cycles = in.cycles(f, i)
-	ro.YNT = life.At(ro.Cycles)
-	at := blend(static[:], long[:], life, ro.Cycles)
-	ro.YDelta, ro.YR, ro.YX, ro.YM = at[0], at[1], at[2], at[3]
-	r.judge(&ro.Outcome, s.base(), life, static[:], long[:], or(in.MinRoot, 1), sides[i]+", root")
-}
-
-// judge draws the curve of the limit and sets the stress against it.
-func (r *Rating) judge(o *Outcome, base float64, life Curve, static, long []float64, least float64, what string) {
-	once, ever := base, base
-	for k := range static {
-		once *= static[k]
-		ever *= long[k]
-	}
-	for k := range life.n {
-		level := ever
-		if k == 0 {
-			level = once
+	r.Stiffness.Notes = stiffnessNotes(f.Pair)
+	for i := range sides {
+		flank, root, tooth := &c.flank[i], &c.root[i], &f.Tooth[i]
+		at := flank.factors()
+		r.Flank[i] = Flank{
+			Outcome: flank.outcome(s.Flank[i], or(c.in.MinFlank, 1)),
+			ZBD:     c.zbd[i], ZNT: flank.life.At(flank.cycles), ZL: at[0], ZV: at[1], ZR: at[2], ZW: at[3], ZX: flankSizeFactor,
 		}
-		o.Curve.add(life.cycles[k], level*life.stress[k])
+		at = root.factors()
+		r.Root[i] = Root{
+			Outcome: root.outcome(s.Root[i], or(c.in.MinRoot, 1)), Nominal: c.nominal[i] * l.line,
+			FEps: tooth.LoadSharing, YF: tooth.YF, YS: tooth.YS, YBeta: f.YBeta, YB: c.yb[i], YDT: c.ydt,
+			YNT: root.life.At(root.cycles), YDelta: at[0], YR: at[1], YX: at[2], YM: at[3],
+		}
 	}
-	o.Limit = o.Curve.At(o.Cycles)
-	o.Static = o.Curve.Static()
-	o.Permissible = o.Limit / least
-	o.Safety = o.Limit / o.Stress
-	o.Life = o.Curve.Cycles(o.Stress)
-	if second := ever * life.stress[1]; second > o.Static {
-		r.assume("%s: the long life strength of %.4g MPa would be above the static strength of %.4g MPa; the static one holds until the other falls below it", what, second, o.Static)
-	}
-	if o.Cycles > longLife {
-		r.note("%s: %.3g load cycles are beyond the 10^10 where the life factors of ISO 6336 end; that of 10^10 is taken", what, o.Cycles)
-	}
+	r.say(c, &l)
+	return r
 }
 
-// blend is each factor at a number of load cycles: static up to the first corner of the life
-// curve, long from the second, a power of the cycles between.
-func blend(static, long []float64, life Curve, cycles float64) (at [4]float64) {
-	part := 0.0
-	if cycles > life.cycles[0] {
-		part = min(1, math.Log(cycles/life.cycles[0])/math.Log(life.cycles[1]/life.cycles[0]))
+// outcome sets a stress against the strength, with its least safety.
+func (s *strength) outcome(u Utilisation, least float64) Outcome {
+	return Outcome{
+		Stress: u.Stress, Limit: u.Limit, Permissible: u.Limit / least, Safety: u.Limit / u.Stress, Static: u.Static,
+		Cycles: s.cycles, Life: s.curve.Cycles(u.Stress), Curve: s.curve,
 	}
-	for k := range static {
-		at[k] = static[k] * math.Pow(long[k]/static[k], part)
-	}
-	return at
-}
-
-// cycles is N_L of gear i, –.
-func (in *Input) cycles(f *Form, i int) float64 {
-	p := f.Pair
-	return in.Turns * float64(p.Teeth[0]) / float64(p.Teeth[i]) * float64(max(1, in.Gear[i].Contacts))
-}
-
-func (r *Rating) note(format string, args ...any) {
-	r.Notes = append(r.Notes, fmt.Sprintf(format, args...))
-}
-
-func (r *Rating) assume(format string, args ...any) {
-	r.Assumed = append(r.Assumed, fmt.Sprintf(format, args...))
 }

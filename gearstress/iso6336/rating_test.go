@@ -373,11 +373,12 @@ func TestNotesWhereTheRangeIsLeft(t *testing.T) {
 
 // A nitrocarburised tooth with a mild notch may come out stronger in long life than once; the static strength then caps the curve.
 func TestStaticStrengthCapsLongLife(t *testing.T) {
+	st := newStrength(500, bendingLife(Nitrocarburised, 0.85), [4]float64{0.88, 1, 1, 1}, [4]float64{1.02, 1, 1, 1})
+	st.reach(3e6)
 	var r Rating
-	o := Outcome{Stress: 100, Cycles: 3e6}
-	r.judge(&o, 500, bendingLife(Nitrocarburised, 0.85), []float64{0.88}, []float64{1.02}, 1, "root")
-	near(t, "static", o.Static, 500*1.1*0.88, 1e-9)
-	near(t, "limit", o.Limit, o.Static, 1e-9)
+	r.sayOf(&st, "driver", "root")
+	near(t, "static", st.curve.Static(), 500*1.1*0.88, 1e-9)
+	near(t, "limit", st.limit, st.curve.Static(), 1e-9)
 	if len(r.Notes) != 0 || len(r.Assumed) != 1 || !strings.Contains(r.Assumed[0], "above the static strength") {
 		t.Errorf("notes: %v, assumed: %v", r.Notes, r.Assumed)
 	}

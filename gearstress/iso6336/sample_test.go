@@ -72,3 +72,12 @@ func inputOf(t testing.TB) Input {
 		Gear: [2]Gear{g, g}, Viscosity: 100,
 	}
 }
+
+func compiled(t testing.TB, s involute.Spec, in Input) *Compiled {
+	t.Helper()
+	c, err := formOf(t, s, Edition2019).Compile(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return c
+}

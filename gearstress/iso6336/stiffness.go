@@ -28,6 +28,9 @@ type Stiffness struct {
 // Source: ISO 6336-1:2006, clause 9.
 const steelYoung = 206000.0
 
+// softLoad is the specific load, N/mm, below which c' and N_S fall. Source: ISO 6336-1:2006 and 2019, clauses 6.5 and 9.
+const softLoad = 100
+
 // MeshStiffness is the stiffness of the mesh by method B. young holds the moduli of
 // both gears, MPa; specificLoad is K_A K_γ F_t/b, N/mm.
 //
@@ -42,6 +45,13 @@ const steelYoung = 206000.0
 // both gears. Index 1 of the formula is the pinion. Source: ISO 6336-1:2006 and 2019,
 // clause 9; coefficients and the mean of C_R from memory.
 func MeshStiffness(p *involute.Pair, young [2]float64, bodies [2]Body, specificLoad float64) Stiffness {
+	s := fullStiffness(p, young, bodies).scaled(softening(specificLoad))
+	s.Notes = stiffnessNotes(p)
+	return s
+}
+
+// fullStiffness is that from 100 N/mm on.
+func fullStiffness(p *involute.Pair, young [2]float64, bodies [2]Body) Stiffness {
 	a, b := 0, 1
 	if p.Teeth[1] < p.Teeth[0] {
 		a, b = 1, 0
@@ -59,21 +69,42 @@ func MeshStiffness(p *involute.Pair, young [2]float64, bodies [2]Body, specificL
 		Rack:        (1 + 0.5*(1.2-p.Rack.Dedendum)) * (1 - 0.02*(20-degrees(p.Rack.PressureAngle))),
 	}
 	s.Single = 0.8 * s.Theoretical * s.Body * s.Rack * math.Cos(p.Helix) * 2 * young[0] * young[1] / (young[0] + young[1]) / steelYoung
-	if specificLoad < 100 {
-		s.Single *= math.Pow(specificLoad/100, 0.25)
-	}
 	s.Mean = s.Single * (0.75*p.TransverseContactRatio + 0.25)
 	s.Face = 0.85 * s.Mean
+	return s
+}
+
+// softening is what c' falls to under a specific load of less than 100 N/mm, –.
+func softening(specificLoad float64) float64 {
+	if specificLoad >= softLoad {
+		return 1
+	}
+	return math.Sqrt(math.Sqrt(specificLoad / softLoad))
+}
+
+// scaled is the stiffness with c' changed by a factor.
+func (s Stiffness) scaled(by float64) Stiffness {
+	s.Single, s.Mean, s.Face = by*s.Single, by*s.Mean, by*s.Face
+	return s
+}
+
+// stiffnessNotes says where a pair leaves the range of the formula.
+func stiffnessNotes(p *involute.Pair) (notes []string) {
+	a, b := 0, 1
+	if p.Teeth[1] < p.Teeth[0] {
+		a, b = 1, 0
+	}
+	x1, x2 := p.X[a], p.X[b]
 	if sum := x1 + x2; x1 < x2 || sum < -0.5 || sum > 2 {
-		s.Notes = append(s.Notes, fmt.Sprintf("mesh stiffness: profile shifts %.3f (pinion) and %.3f (wheel) are outside x1 ≥ x2 and −0.5 ≤ x1 + x2 ≤ 2, where ISO 6336-1 gives c'", x1, x2))
+		notes = append(notes, fmt.Sprintf("mesh stiffness: profile shifts %.3f (pinion) and %.3f (wheel) are outside x1 ≥ x2 and −0.5 ≤ x1 + x2 ≤ 2, where ISO 6336-1 gives c'", x1, x2))
 	}
 	if degrees(p.Helix) > 30+1e-9 {
-		s.Notes = append(s.Notes, fmt.Sprintf("mesh stiffness: helix angle %.2f° is above the 30° up to which ISO 6336-1 gives c_γ", degrees(p.Helix)))
+		notes = append(notes, fmt.Sprintf("mesh stiffness: helix angle %.2f° is above the 30° up to which ISO 6336-1 gives c_γ", degrees(p.Helix)))
 	}
 	if p.TransverseContactRatio < 1.2 {
-		s.Notes = append(s.Notes, fmt.Sprintf("mesh stiffness: contact ratio ε_α = %.3f is below 1.2; c_γ may be up to a tenth lower (ISO 6336-1)", p.TransverseContactRatio))
+		notes = append(notes, fmt.Sprintf("mesh stiffness: contact ratio ε_α = %.3f is below 1.2; c_γ may be up to a tenth lower (ISO 6336-1)", p.TransverseContactRatio))
 	}
-	return s
+	return notes
 }
 
 // blankFactor is C_R of one gear, –.

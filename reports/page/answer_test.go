@@ -22,7 +22,7 @@ func headroomSample(t testing.TB, n names) *study.Headroom {
 		res := study.Reserve{Speed: s.Name, FaceFactor: 1.3}
 		for k := range s.Margins {
 			if m := &s.Margins[k]; k < 3 {
-				res.Limits = append(res.Limits, study.Limit{Kind: m.Kind, Item: m.Item, Torque: m.Allowable[m.Level]})
+				res.Limits = append(res.Limits, gearbox.FirstLimit{Kind: m.Kind, Item: m.Item, Torque: m.Allowable[m.Level]})
 			}
 		}
 		res.Left, res.State, res.Holding = s.Margins[0].Margin, s.Margins[0].State, res.Allowable()/1.1

@@ -65,11 +65,19 @@ func governing(sp *gearbox.SpeedResult) *gearbox.Margin {
 	return sp.Governing()
 }
 
-// worst is the speed of box b that runs out first, and its limit.
+// deciding is the limit of a speed with the least left by what counts, nil when the result holds none.
+func deciding(sp *gearbox.SpeedResult) *gearbox.Margin {
+	if sp == nil {
+		return nil
+	}
+	return sp.Deciding()
+}
+
+// worst is the speed of box b with the least left by what counts, and its limit.
 func (s *set) worst(b int) (k int, m *gearbox.Margin) {
 	k = -1
 	for i, r := range s.rows {
-		if g := governing(r.boxes[b]); g != nil && (m == nil || g.Margin < m.Margin) {
+		if g := deciding(r.boxes[b]); g != nil && (m == nil || g.Left() < m.Left()) {
 			k, m = i, g
 		}
 	}
@@ -80,8 +88,8 @@ func (s *set) worst(b int) (k int, m *gearbox.Margin) {
 func (s *set) tightest() int {
 	best, least := 0, math.Inf(1)
 	for b := range s.results {
-		if k, m := s.worst(b); m != nil && m.Margin < least {
-			best, least = k, m.Margin
+		if k, m := s.worst(b); m != nil && m.Left() < least {
+			best, least = k, m.Left()
 		}
 	}
 	return best
@@ -98,6 +106,9 @@ type content struct {
 	Told          []told
 	Keys          []key
 	Cards         []card
+	Answers       []sentences
+	Warned        []warned
+	Arrives       bool   // it is known what clutch or tyres let through
 	LifeWords     string // why a life and a margin may name different parts; "" where no life is told
 	Verdicts      []verdictRow
 	Equal         []card
@@ -150,6 +161,12 @@ type (
 		Doubt                  bool // at the low end of all ranges less is allowed than was asked, though the state isn't over
 		Life                   string
 	}
+	// sentences are the verdict about one box.
+	sentences struct {
+		Box  int
+		Name string
+		Text []string
+	}
 	verdictRow struct {
 		Speed                string
 		Box                  int
@@ -160,6 +177,7 @@ type (
 		Doubt                bool // as of a card
 		Margin, Allowable    string
 		Range, Ratio, Absent string
+		Comes                string // input torque that arrives
 	}
 	figureBox struct {
 		ID, Title, Alt, Note string
@@ -207,6 +225,13 @@ func (s *set) content(c *study.Comparison, o Options) *content {
 			asked = strings.TrimSpace(asked + " " + clean(o.Sense(r)))
 		}
 		p.Asked = append(p.Asked, asked)
+		if o.Verdict != nil {
+			a := sentences{Box: look(b), Name: s.names[b]}
+			for _, text := range o.Verdict(r) {
+				a.Text = append(a.Text, clean(text))
+			}
+			p.Answers = append(p.Answers, a)
+		}
 		if o.SumWords != nil && p.SumWords == "" {
 			p.SumWords = o.SumWords(r)
 		}
@@ -229,7 +254,8 @@ func (s *set) content(c *study.Comparison, o Options) *content {
 		}
 	}
 	p.EffectsTitle, p.Effects = clean(o.EffectsTitle), s.effects(o)
-	p.Verdicts = s.verdicts()
+	p.Verdicts, p.Arrives = s.verdicts()
+	p.Warned = s.warnings(o)
 	p.Equal, p.SameAtEqual = s.equal(c, o)
 	if p.Lessons = s.lessons(); len(p.Lessons) > 0 {
 		p.LessonNote = study.EvidenceCaveat()
@@ -279,7 +305,7 @@ func (s *set) asked(b int) string {
 		way = "coasting (the engine brakes)"
 	}
 	t := fmt.Sprintf("Asked: %s at the input shaft, %s. ", short(s.value(math.Abs(r.Torque), quantity.Torque))+" "+s.unit(quantity.Torque), way)
-	t += fmt.Sprintf("Judged by the %s of each range of strengths and limits. Wanted reserve: %s.", levelWords(r.Box.Limits.Strength), short(100*r.Box.Limits.Reserve)+" %")
+	t += fmt.Sprintf("Judged by the %s of each strength that is a range. Wanted reserve: %s.", levelWords(r.Box.Limits.Strength), short(100*r.Box.Limits.Reserve)+" %")
 	return t
 }
 
@@ -295,7 +321,7 @@ func levelWords(l material.Level) string {
 
 // stateWords is the sign and the word of a state, which are always shown together.
 func stateWords(m *gearbox.Margin) (class, words string) {
-	return m.State.String(), m.State.Sign() + " " + m.State.String()
+	return m.Judged().String(), m.Judged().Sign() + " " + m.Judged().String()
 }
 
 func (s *set) card(b int, o Options) card {
@@ -306,13 +332,13 @@ func (s *set) card(b int, o Options) card {
 		return c
 	}
 	c.State, c.Word = stateWords(m)
-	c.Margin = percent(m.Margin)
-	if math.IsInf(m.Margin, 1) {
+	c.Margin = percent(m.Left())
+	if math.IsInf(m.Left(), 1) {
 		c.First = "No limit is reached at any torque."
 		return c
 	}
-	c.First = fmt.Sprintf("Runs out first in %s: %s, %s", s.rows[k].name, m.Kind, clean(m.Item))
-	c.Allowable = s.text(m.Allowable[m.Level], quantity.Torque, 3)
+	c.First = fmt.Sprintf("Least left in %s: %s, %s", s.rows[k].name, m.Kind, clean(m.Item))
+	c.Allowable = s.text(s.results[b].Allowable(m.Level), quantity.Torque, 3)
 	c.Ends, c.Doubt = s.endWords(b, m)
 	c.Life = lifeWords(s.results[b], o)
 	return c
@@ -328,15 +354,15 @@ func (s *set) endWords(b int, m *gearbox.Margin) (words string, doubt bool) {
 	r := s.results[b]
 	low, high := r.Allowable(material.Low), r.Allowable(material.High)
 	doubt = doubtful(m, low, r.Torque)
-	words = "Judged by the " + levelWords(m.Level) + " of each range of limits and strengths."
+	words = "Judged by the " + levelWords(m.Level) + " of each strength that is a range."
 	if low == high {
 		return words, doubt
 	}
-	words += " If everything sits at the low end: " + s.text(low, quantity.Torque, 3)
+	words += " With the poorest steel that the file allows: " + s.text(low, quantity.Torque, 3)
 	if low < math.Abs(r.Torque) {
 		words += ", below what was asked"
 	}
-	return words + "; at the high end: " + s.text(high, quantity.Torque, 3) + ".", doubt
+	return words + "; with the best: " + s.text(high, quantity.Torque, 3) + ".", doubt
 }
 
 // bandRange is the allowable torque from the low to the high end of one limit's range.
@@ -344,8 +370,7 @@ func (s *set) bandRange(m *gearbox.Margin) string {
 	return s.span(m.Allowable[material.Low], m.Allowable[material.High], quantity.Torque, 3)
 }
 
-func (s *set) verdicts() []verdictRow {
-	var rows []verdictRow
+func (s *set) verdicts() (rows []verdictRow, arrives bool) {
 	for _, r := range s.rows {
 		for b, sp := range r.boxes {
 			v := verdictRow{Speed: r.name, Box: look(b), Name: s.names[b]}
@@ -361,14 +386,20 @@ func (s *set) verdicts() []verdictRow {
 			default:
 				v.Ratio = figure(math.Abs(sp.Ratio), 4)
 				v.First, v.Part = m.Kind.String(), clean(m.Item)
-				v.State, v.Word = stateWords(m)
-				v.Margin = percent(m.Margin)
+				left := deciding(sp)
+				v.State, v.Word = stateWords(left)
+				v.Margin = percent(left.Left())
 				v.Allowable = s.number(m.Allowable[m.Level], quantity.Torque, 3)
-				v.Range = s.span(sp.Allowable[material.Low], sp.Allowable[material.High], quantity.Torque, 3)
-				v.Doubt = doubtful(m, sp.Allowable[material.Low], s.results[b].Torque)
+				v.Range = s.span(sp.Allowable(material.Low), sp.Allowable(material.High), quantity.Torque, 3)
+				v.Comes = "–"
+				if sp.Reach != nil {
+					v.Comes, arrives = s.number(left.Comes, quantity.Torque, 3), true
+				} else {
+					v.Doubt = doubtful(m, sp.Allowable(material.Low), s.results[b].Torque)
+				}
 			}
 			rows = append(rows, v)
 		}
 	}
-	return rows
+	return rows, arrives
 }

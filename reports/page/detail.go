@@ -63,7 +63,14 @@ func (s *set) details(c *study.Comparison) []detail {
 
 // grids is every table of a speed, the verdict first.
 func (s *set) grids(sp *gearbox.SpeedResult) []*grid {
-	all := []*grid{s.marginGrid(worstSections(sp.Margins), "Every limit, the one reached first on top; of the sections of a shaft only the worst"), s.meshGrid(sp)}
+	all := []*grid{s.marginGrid(worstSections(sp.Margins), "Every limit that decides, the one reached first on top; of the sections of a shaft only the worst")}
+	if len(sp.Guides) > 0 {
+		all = append(all, s.marginGrid(sp.Guides, "Guides, the one passed first on top: they warn and don't decide"))
+	}
+	if len(sp.Endless) > 0 {
+		all = append(all, s.marginGrid(sp.Endless, "Wear, for endless life, since no duty is given: it doesn't decide"))
+	}
+	all = append(all, s.meshGrid(sp))
 	all = append(all, s.ratingGrids(sp)...)
 	if len(sp.Meshes) > 0 {
 		all = append(all, s.causeGrid(sp))

@@ -54,7 +54,7 @@ func Headroom(w io.Writer, all []*study.Headroom, o Options) error {
 	return assemble(w, "answer", p, charts)
 }
 
-func limitText(l study.Limit) string { return l.Kind.String() + ", " + clean(l.Item) }
+func limitText(l gearbox.FirstLimit) string { return l.Kind.String() + ", " + clean(l.Item) }
 
 // roundedDown is a torque for a controller: whole ones, below 10 tenths.
 func (s *set) roundedDown(inner float64) string {
@@ -104,7 +104,7 @@ func (s *set) comesGrid(r *gearbox.Result) *grid {
 		g.Rows = append(g.Rows, gridRow{Head: clean(sp.Name), State: m.ReachedState.String(), Cells: []gridCell{
 			{Text: m.ReachedState.Sign() + " " + m.ReachedState.String(), Word: true, Head: true}, digit(percent(m.Reached)),
 			digit(s.number(sp.Reach.Peak.Torque, quantity.Torque, 3)), digit(s.number(sp.Reach.Running.Torque, quantity.Torque, 3)), word(string(sp.Reach.Peak.By)),
-			word(limitText(study.Limit{Kind: m.Kind, Item: m.Item})),
+			word(limitText(gearbox.FirstLimit{Kind: m.Kind, Item: m.Item})),
 		}})
 	}
 	if len(g.Rows) == 0 {
@@ -134,13 +134,13 @@ func (s *set) limitChart(h *study.Headroom, i int, id string) ([]chart, figureBo
 	// Of the kinds that are not among them, the one reached first.
 	margins := h.Result.Speeds[i].Margins
 	for _, kind := range gearbox.Kinds() {
-		if slices.ContainsFunc(r.Limits, func(l study.Limit) bool { return l.Kind == kind }) {
+		if slices.ContainsFunc(r.Limits, func(l gearbox.FirstLimit) bool { return l.Kind == kind }) {
 			continue
 		}
 		for k := range margins {
 			if m := &margins[k]; m.Kind == kind {
 				if a := m.Allowable[m.Level]; !math.IsInf(a, 1) {
-					lines = append(lines, line{limitText(study.Limit{Kind: kind, Item: m.Item}), a, limitLook})
+					lines = append(lines, line{limitText(gearbox.FirstLimit{Kind: kind, Item: m.Item}), a, limitLook})
 				}
 				break
 			}

@@ -25,6 +25,11 @@ type Options struct {
 	Caution  string          // the whole safety caution, shown near the foot; paragraphs are parted by an empty line
 	Version  string          // version of the program, shown at the foot
 
+	// Verdict is the answer about a box in sentences; nil leaves it out.
+	Verdict func(r *gearbox.Result) []string
+	// GuideState says in a word whether a guide is passed at a torque, N·mm; nil leaves it out.
+	GuideState func(m *gearbox.Margin, torque float64) string
+
 	// Told lists what was told of a box, as headings and words; nil leaves it out.
 	Told func(r *gearbox.Result) [][2]string
 

@@ -95,10 +95,12 @@ func sample(t testing.TB, n names, speeds int, torque float64) *gearbox.Result {
 				sp.Margins = append(sp.Margins, m)
 			}
 		}
-		for level := range sp.Allowable {
-			sp.Allowable[level] = math.Inf(1)
+		for level := range 3 {
+			sp.Ends[level] = gearbox.FirstLimit{Torque: math.Inf(1)}
 			for _, m := range sp.Margins {
-				sp.Allowable[level] = min(sp.Allowable[level], m.Allowable[level])
+				if m.Allowable[level] < sp.Ends[level].Torque {
+					sp.Ends[level] = gearbox.FirstLimit{Kind: m.Kind, Item: m.Item, Torque: m.Allowable[level]}
+				}
 			}
 		}
 		r.Speeds = append(r.Speeds, sp)

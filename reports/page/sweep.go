@@ -26,7 +26,7 @@ func Sweep(w io.Writer, sw *study.Sweep, o Options) error {
 	governors, of := sw.Governors()
 	var keys []lettered
 	for i, g := range governors {
-		keys = append(keys, lettered{letter(i), clean(g.Speed) + ": " + limitText(study.Limit{Kind: g.Kind, Item: g.Item})})
+		keys = append(keys, lettered{letter(i), clean(g.Speed) + ": " + limitText(gearbox.FirstLimit{Kind: g.Kind, Item: g.Item})})
 	}
 	outlined := ""
 	if sw.Target != nil {
@@ -245,7 +245,7 @@ func (s *set) sweepGrid(sw *study.Sweep) *grid {
 			row.Cells = append(row.Cells, digit("–"), digit("–"), word("–"), word("no such box: "+clean(p.Gap)))
 		} else {
 			k, first := p.First()
-			row.Cells = append(row.Cells, digit(s.number(first.Torque, quantity.Torque, 3)), digit(percent(p.Speeds[k].Margin)), word(clean(sw.Speeds[k])), word(limitText(study.Limit{Kind: first.Kind, Item: first.Item})))
+			row.Cells = append(row.Cells, digit(s.number(first.Torque, quantity.Torque, 3)), digit(percent(p.Speeds[k].Margin)), word(clean(sw.Speeds[k])), word(limitText(gearbox.FirstLimit{Kind: first.Kind, Item: first.Item})))
 		}
 		for k := range sw.Speeds {
 			switch {

@@ -1,0 +1,243 @@
+package gearbox
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// utilisation is how much of a limit is used up at an input torque (N·mm, > 0): 1 at the limit.
+type utilisation func(torque float64) (float64, error)
+
+// searchRange is how far from where it starts the search for an allowable torque goes, as a factor; beyond it the limit counts as not reached.
+const searchRange = 1e6
+
+// crossing solves u(T) = 1 for a torque, starting at one where u is known to be finite. power guides the first guess: the torque grows with this power of the
+// utilisation. Both are taken on logarithmic scales, where utilisations are all but straight, so that the secant finds the crossing in a few steps; once the crossing is
+// bracketed, a step that leaves the bracket or makes too little of it is replaced by halving. +Inf when u never gets there, 0 when it is beyond at any torque.
+func crossing(u utilisation, start, power float64) (float64, error) {
+	s := search{u: u, lo: math.Inf(-1), hi: math.Inf(1), slope: 1 / power}
+	widest := math.Log(searchRange)
+	x := math.Log(start)
+	for range 200 {
+		y, err := s.miss(x)
+		if err != nil {
+			return 0, err
+		}
+		next, done := s.step(x, y)
+		switch {
+		case done:
+			return math.Exp(x), nil
+		case next > math.Log(start)+widest:
+			return math.Inf(1), nil
+		case next < math.Log(start)-widest:
+			return 0, nil
+		}
+		x = next
+	}
+	return math.Exp(x), nil
+}
+
+// within solves u(T) = 1 between two torques on whose sides of it u lies.
+func within(u utilisation, from, to float64) (float64, error) {
+	s := search{u: u, lo: math.Log(from), hi: math.Log(to), slope: 1}
+	if y, err := s.miss(s.hi); err != nil || y < 0 { // it falls
+		if err != nil {
+			return 0, err
+		}
+		s.u = func(t float64) (float64, error) {
+			y, err := u(t)
+			return 1 / y, err
+		}
+	}
+	x := s.lo + (s.hi-s.lo)/2
+	for range 200 {
+		y, err := s.miss(x)
+		if err != nil {
+			return 0, err
+		}
+		next, done := s.step(x, y)
+		if done {
+			break
+		}
+		x = next
+	}
+	return math.Exp(x), nil
+}
+
+// search is a crossing on its way, all on logarithmic scales.
+type search struct {
+	u           utilisation
+	lo, hi      float64 // known to lie below and above the crossing
+	last, lastY float64
+	slope       float64
+	count       int
+}
+
+func (s *search) miss(x float64) (float64, error) {
+	y, err := s.u(math.Exp(x))
+	return math.Log(y), err // −Inf for none at all
+}
+
+// step is where to look next, after x was found to miss by y.
+func (s *search) step(x, y float64) (next float64, done bool) {
+	if math.Abs(y) < 1e-12 {
+		return x, true
+	}
+	if y < 0 {
+		s.lo = x
+	} else {
+		s.hi = x
+	}
+	if s.hi-s.lo <= 1e-14*max(1, math.Abs(x)) {
+		return x, true
+	}
+	if rise := (y - s.lastY) / (x - s.last); s.count > 0 && rise > 0 && !math.IsInf(rise, 0) {
+		s.slope = rise
+	}
+	next = x - y/s.slope
+	switch bracketed := !math.IsInf(s.lo, 0) && !math.IsInf(s.hi, 0); {
+	case bracketed && (!(next > s.lo && next < s.hi) || s.count%8 == 7):
+		next = s.lo + (s.hi-s.lo)/2
+	case !bracketed && (math.IsInf(next, 0) || math.Abs(next-x) > 2):
+		next = x - math.Copysign(2, y)
+	}
+	s.last, s.lastY = x, y
+	s.count++
+	return next, next == x
+}
+
+// Looking for the first crossing, torques stand on one grid for all boxes and all limits, whatever torque is asked.
+const (
+	gridSpacing = 0.15 // of torques, on a logarithmic scale
+	// gridReach is how far below a crossing another is looked for. A limit follows the peak of the line load, which is at most 2·(strips − 1) times the mean, so that no
+	// crossing of a stress lies further below.
+	gridReach = 2 * (strips - 1)
+)
+
+// gridBelow is the last place of the grid that lies below a torque, and gridTorque the torque of a place.
+func gridBelow(torque float64) int      { return int(math.Ceil(math.Log(torque)/gridSpacing)) - 1 }
+func gridTorque(place int) float64      { return math.Exp(float64(place) * gridSpacing) }
+func gridSpan(torque float64) (low int) { return gridBelow(torque / gridReach) }
+
+// found is where a limit is reached first when the torque grows from nothing.
+type found struct {
+	torque float64    // N·mm; +Inf = nowhere
+	bad    [2]float64 // over between these torques, where it is met again and left; zero where it isn't
+}
+
+// firstCrossing finds the torque at which a limit is reached first. start and power are those of crossing; follow is what the utilisation rises with: where all of it rises with the torque
+// and nothing jumps there is one crossing alone.
+func (v *solver) firstCrossing(u utilisation, start, power float64, follow []watch) (found, error) {
+	at, err := crossing(u, start, power)
+	if err != nil || !(at > 0) {
+		return found{torque: at}, err
+	}
+	top := at
+	if math.IsInf(at, 1) {
+		top = start * gridReach
+	}
+	rises, err := rising(follow, gridSpan(top), gridBelow(top*gridReach))
+	switch {
+	case err != nil:
+		return found{}, err
+	case !rises:
+		return scan(u, top, jumps(follow))
+	}
+	for _, j := range jumps(follow) {
+		if j[0] >= at {
+			break
+		}
+		// Up to the jump it rises, so it has been beyond the limit only if it is just below it.
+		used, err := u(j[0])
+		if err != nil || used < 1 {
+			if err != nil {
+				return found{}, err
+			}
+			continue
+		}
+		f := found{}
+		if f.torque, err = crossing(u, j[0], power); err != nil {
+			return f, err
+		}
+		if used, err = u(j[1]); used < 1 {
+			f.bad = [2]float64{f.torque, j[1]}
+		}
+		return f, err
+	}
+	return found{torque: at}, nil
+}
+
+// jumps are the torques at which a utilisation jumps down, just below and just above, in rising order.
+func jumps(follow []watch) (all [][2]float64) {
+	for _, w := range follow {
+		if w.jump[0] > 0 && !slices.Contains(all, w.jump) {
+			all = append(all, w.jump)
+		}
+	}
+	slices.SortFunc(all, func(a, b [2]float64) int { return cmp.Compare(a[0], b[0]) })
+	return all
+}
+
+// scan walks up the grid, and over the jumps, for the first crossing, and on to where the limit is left again.
+func scan(u utilisation, top float64, jumps [][2]float64) (found, error) {
+	f := found{torque: math.Inf(1)}
+	var torques []float64
+	for place := gridSpan(top); place <= gridBelow(top*gridReach); place++ {
+		torques = append(torques, gridTorque(place))
+	}
+	for _, j := range jumps {
+		torques = append(torques, j[0], j[1])
+	}
+	slices.Sort(torques)
+	for i, torque := range torques {
+		used, err := u(torque)
+		if err != nil {
+			return f, err
+		}
+		switch over := used >= 1; {
+		case over && math.IsInf(f.torque, 1):
+			if i == 0 {
+				f.torque, err = crossing(u, torque, 1)
+			} else {
+				f.torque, err = within(u, torques[i-1], torque)
+			}
+		case !over && !math.IsInf(f.torque, 1):
+			f.bad[0] = f.torque
+			f.bad[1], err = within(u, torques[i-1], torque)
+			return f, err
+		}
+		if err != nil {
+			return f, err
+		}
+	}
+	return f, nil
+}
+
+// watch is one number of a speed that a utilisation follows.
+type watch struct {
+	solver *solver
+	number func(torque float64) (float64, error)
+	jump   [2]float64 // just below and just above an input torque at which the utilisation falls at once, N·mm; zero = none
+}
+
+// rising reports whether all numbers rise with the torque all over a stretch of the grid.
+func rising(watched []watch, low, high int) (bool, error) {
+	for _, w := range watched {
+		if w.solver.proportional() {
+			continue
+		}
+		last := 0.0
+		for place := low; place <= high; place++ {
+			x, err := w.number(gridTorque(place))
+			if err != nil {
+				return false, err
+			}
+			if x < last*(1-1e-12) {
+				return false, nil
+			}
+			last = x
+		}
+	}
+	return true, nil
+}

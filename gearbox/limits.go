@@ -1,0 +1,210 @@
+package gearbox
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"layshaft/gearstress/agma2001"
+	"layshaft/material"
+)
+
+// limit is one limit of one part in one speed, ready to be asked at any torque. The full and the brief solution read the same list of them.
+type limit struct {
+	kind    Kind
+	item    string
+	gear    string
+	flank   Flank
+	own     bool // the file itself sets it
+	opinion bool // it stands beside the verdict
+	notes   []string
+	source  string
+	band    *material.Band // where it ends; nil = at what is used up at the torque that is found
+	// actual is what the part has to bear at an input torque, in the unit of the kind, and used how much of the limit that uses up, at one end of the bands.
+	actual func(torque float64, level material.Level) (float64, error)
+	used   func(torque float64, level material.Level) (float64, error)
+	follow []watch
+	trial  *trial // of teeth that are rated by ISO 6336
+}
+
+// decides reports whether the limit counts for the verdict.
+func (v *solver) decides(l *limit) bool {
+	switch {
+	case l.opinion:
+		return false
+	case v.p.kinds != nil:
+		return slices.Contains(v.p.kinds, l.kind)
+	case l.kind.Class() == WearsOut:
+		return v.p.box.Duty != nil
+	}
+	return l.own || l.kind.Class() == Breaks
+}
+
+// limits lists what a solved speed is held against. In brief only what decides, and what is wanted by name, comes along.
+func (v *solver) limits(sr *SpeedResult, solvers map[work]*solver) (all []limit, err error) {
+	p := v.p
+	add := func(l limit) {
+		if !p.brief || v.decides(&l) || p.wants(sr.Name, &l) {
+			all = append(all, l)
+		}
+	}
+	for n := range sr.Meshes {
+		i := p.mesh[sr.Meshes[n].Name]
+		q := &p.pairs[i]
+		if q.form != nil {
+			for _, t := range v.trials(n, i, solvers) {
+				add(v.toothLimit(t, i))
+			}
+		} else { // the hand calculation is all there is
+			v.lewis(sr, n, q, add)
+		}
+		misalignment := func(m *measure) float64 { return m.tilt[n] }
+		add(v.simple(MeshTilt, q.name, 1, misalignment, q.tilt))
+		add(v.simple(MeshSeparation, q.name, 1, func(m *measure) float64 { return m.separation[n] }, q.separation))
+		if p.brief {
+			continue
+		}
+		if slices.Contains(p.second, Lewis) && q.form != nil {
+			v.lewis(sr, n, q, func(l limit) {
+				l.opinion = true
+				add(l)
+			})
+		}
+		if slices.Contains(p.second, AGMA) {
+			if err := v.agma(sr, n, q, add); err != nil {
+				return nil, err
+			}
+		}
+	}
+	peak := p.peak(v.speed)
+	for n := range sr.Shafts {
+		i := p.shaft[sr.Shafts[n].Name]
+		line := &p.lines[i]
+		for j, sec := range sr.Shafts[n].Sections {
+			if sec.Stress.VonMises > 0 {
+				l := v.simple(ShaftYield, line.sections[j], peak, func(m *measure) float64 { return m.stress[i][j] }, guide(line.steel.Yield))
+				l.notes = p.box.rests(ShaftYield, line.steel.Name)
+				add(l)
+			}
+		}
+		for j := range sr.Shafts[n].Bearings {
+			add(v.simple(BearingSlope, line.bearings[j], 1, func(m *measure) float64 { return m.slope[i][j] }, line.slopes[j]))
+		}
+	}
+	return all, nil
+}
+
+// wants reports whether a limit was asked for by name.
+func (p *prepared) wants(speed string, l *limit) bool {
+	return slices.ContainsFunc(p.wanted, func(w Wanted) bool { return w.Speed == speed && w.Kind == l.kind && w.Item == l.item })
+}
+
+// simple is a limit of one number of the measure, at so many times the torque.
+func (v *solver) simple(kind Kind, item string, times float64, of func(*measure) float64, b bound) limit {
+	number := func(torque float64) (float64, error) {
+		m, err := v.measure(torque * times)
+		if err != nil {
+			return 0, err
+		}
+		return of(m), nil
+	}
+	return limit{
+		kind: kind, item: item, own: b.own, source: b.Source, band: &b.Band, follow: []watch{{solver: v, number: number}},
+		actual: func(torque float64, _ material.Level) (float64, error) { return number(torque) },
+		used: func(torque float64, level material.Level) (float64, error) {
+			x, err := number(torque)
+			return x / b.At(level), err
+		},
+	}
+}
+
+// peak is how many times the asked torque a speed bears at once: by the shock, or by a step of the duty that is driven with more.
+func (p *prepared) peak(s Speed) float64 {
+	times := max(1, p.box.Shock)
+	if p.box.Duty != nil {
+		for _, d := range p.box.Duty.Steps {
+			if d.Speed == s.Name {
+				times = max(times, d.Share)
+			}
+		}
+	}
+	return times
+}
+
+// lewis is the hand calculation: load even along the face, no load factors, so that stresses grow with the torque alone.
+func (v *solver) lewis(sr *SpeedResult, n int, q *pair, add func(limit)) {
+	m := &sr.Meshes[n]
+	hand := func(kind Kind, item string, stress func(times float64) float64, band *material.Band, notes []string) {
+		actual := func(torque float64, _ material.Level) (float64, error) { return stress(torque / v.asked), nil }
+		add(limit{kind: kind, item: item, notes: notes, source: band.Source, band: band, actual: actual,
+			used: func(torque float64, level material.Level) (float64, error) {
+				s, err := actual(torque, level)
+				return s / band.At(level), err
+			}})
+	}
+	for k, name := range m.Gears {
+		stress, notes := m.Root[k], v.p.box.rests(RootLewis, q.steels[k].Name)
+		if math.IsNaN(stress) {
+			stress = m.RootReal[k]
+			notes = append(notes, fmt.Sprintf("%s: no published Lewis table covers this tooth; the parabola in the real tooth stands in.", name))
+		}
+		if !math.IsNaN(stress) {
+			hand(RootLewis, name, func(times float64) float64 { return stress * times }, &q.steels[k].Yield, notes)
+		}
+	}
+	hand(FlankHertz, q.name, func(times float64) float64 { return m.Contact * math.Sqrt(times) }, &q.flank, nil)
+}
+
+// agma is ANSI/AGMA 2001-D04 with the load along the face from the bent shafts.
+func (v *solver) agma(sr *SpeedResult, n int, q *pair, add func(limit)) error {
+	m := &sr.Meshes[n]
+	form, err := agma2001.NewForm(q.geometry, agma2001.ToolOf(q.geometry.Rack))
+	if err != nil {
+		m.Notes = append(m.Notes, "no AGMA rating: "+err.Error())
+		return nil
+	}
+	if m.AGMA, err = v.rateAGMA(n, q, form, v.asked, v.p.box.Limits.Strength); err != nil {
+		m.Notes = append(m.Notes, "no AGMA rating: "+err.Error())
+		return nil
+	}
+	m.Checks = append(m.Checks, sentences("AGMA rating: ", m.AGMA.Notes)...)
+	for k, name := range m.Gears {
+		for _, kind := range []Kind{RootAGMA, FlankAGMA} {
+			outcome := func(r *agma2001.Rating) *agma2001.Outcome {
+				if kind == RootAGMA {
+					return &r.Root[k].Outcome
+				}
+				return &r.Flank[k].Outcome
+			}
+			add(limit{
+				kind: kind, item: name, opinion: true, follow: []watch{v.faceLoads(n, 1)},
+				source: "ANSI/AGMA 2001-D04 at 10⁷ cycles, whatever the duty, 99 % reliability; " + agmaSource(q.steels[k], kind),
+				actual: func(torque float64, level material.Level) (float64, error) {
+					r, err := v.rateAGMA(n, q, form, torque, level)
+					if err != nil {
+						return 0, err
+					}
+					return outcome(r).Stress, nil
+				},
+				used: func(torque float64, level material.Level) (float64, error) {
+					r, err := v.rateAGMA(n, q, form, torque, level)
+					if err != nil {
+						return 0, err
+					}
+					// Permissible at the cycles of the rating, taken back to those of the allowable number.
+					o := outcome(r)
+					return o.Stress * o.LifeFactor / o.Permissible, nil
+				},
+			})
+		}
+	}
+	return nil
+}
+
+// faceLoads is the peak of the load along the face of the mesh at a step of the path, at so many times an input torque, up to a factor that the torque doesn't change.
+func (v *solver) faceLoads(step int, times float64) watch {
+	return watch{solver: v, number: func(torque float64) (float64, error) {
+		k, err := v.factor(step, torque*times)
+		return k * torque, err
+	}}
+}

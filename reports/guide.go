@@ -1,0 +1,162 @@
+package reports
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"strings"
+
+	"layshaft/gearbox"
+	"layshaft/gearbox/quantity"
+	"layshaft/material"
+)
+
+// worstOf is, for each part of the given limits of all speeds, the one that is reached first at an end of its band, in the order of kinds.
+func worstOf(r *gearbox.Result, limits func(*gearbox.SpeedResult) []gearbox.Margin, level material.Level) (all []placed) {
+	for _, kind := range gearbox.Kinds() {
+		at := map[string]int{}
+		for i := range r.Speeds {
+			s := &r.Speeds[i]
+			margins := limits(s)
+			for k := range margins {
+				m := &margins[k]
+				if m.Kind != kind {
+					continue
+				}
+				p := placed{harmless(s.Name), m}
+				n, ok := at[m.Item]
+				switch {
+				case !ok:
+					at[m.Item] = len(all)
+					all = append(all, p)
+				case m.Allowable[level] < all[n].margin.Allowable[level]:
+					all[n] = p
+				}
+			}
+		}
+	}
+	return all
+}
+
+// GuideMeanings says what passing a guide of a kind means.
+func GuideMeanings(k gearbox.Kind) string {
+	switch k {
+	case gearbox.BearingSlope:
+		return "Slope in a bearing: its rollers or balls carry at their edges, so that it lasts less long; the teeth feel the slope through the load along their face, which their stress has in it already."
+	case gearbox.MeshTilt:
+		return "Misalignment of a mesh: noise and load at one end of the face; the stress of the teeth has it in it already."
+	case gearbox.MeshSeparation:
+		return "Separation of a mesh: more backlash and noise, and contact further out on the teeth."
+	}
+	return ""
+}
+
+// guideTable tells of rules of thumb that warn: from which input torque on each is passed, from the careful end of its range to the generous one.
+func guideTable(b *bytes.Buffer, r *gearbox.Result, o Options, sources limitSources) {
+	guides := shownGuides(r)
+	if len(guides) == 0 {
+		return
+	}
+	var torques []float64
+	for _, p := range guides {
+		torques = append(torques, p.margin.Allowable[material.Low], p.margin.Allowable[material.High])
+	}
+	torque := column(torques, quantity.Torque, o.Units)
+	var rows [][]cell
+	var kinds []gearbox.Kind
+	for i, p := range guides {
+		m := p.margin
+		sources.add(m)
+		values := column([]float64{m.Demand, m.Limit.Low, m.Limit.High}, m.Kind.Dimension(), o.Units)
+		rows = append(rows, []cell{
+			{text: limitName(m)}, {text: p.speed}, {text: values[0]}, {text: ends(values[1], values[2])}, {text: quantity.Unit(m.Kind.Dimension(), o.Units)},
+			{text: ends(torque[2*i], torque[2*i+1])}, {text: GuideState(m, math.Abs(r.Torque))},
+		})
+		if len(kinds) == 0 || kinds[len(kinds)-1] != m.Kind {
+			kinds = append(kinds, m.Kind)
+		}
+	}
+	b.WriteString("\n  Guides: rules of thumb, which warn and don't decide\n")
+	table(b, o.width(), []head{
+		{text: "guide", least: 12},
+		{text: "speed", least: 5},
+		{text: "actual", right: true},
+		{text: "careful …\ngenerous", right: true},
+		{text: "unit"},
+		{text: "passed from\n" + quantity.Unit(quantity.Torque, o.Units), right: true},
+		{text: ""},
+	}, rows)
+	var meanings []string
+	for _, k := range kinds {
+		meanings = append(meanings, GuideMeanings(k))
+	}
+	paragraph(b, o.width(), indent, "Of every bearing and mesh the speed in which its guide is passed first; what isn't shown is passed at more than twice the asked torque. A mrad is 0.1 mm in 100 mm. "+strings.Join(meanings, " "))
+}
+
+// shownGuides are the guides that are worth a row: those passed at up to twice the asked torque.
+func shownGuides(r *gearbox.Result) (all []placed) {
+	for _, p := range worstOf(r, func(s *gearbox.SpeedResult) []gearbox.Margin { return s.Guides }, material.Low) {
+		if p.margin.Allowable[material.Low] <= 2*math.Abs(r.Torque) {
+			all = append(all, p)
+		}
+	}
+	return all
+}
+
+// ends is a range from one text to another, or one where they are alike.
+func ends(low, high string) string {
+	if low == high {
+		return low
+	}
+	return low + " … " + high
+}
+
+// GuideState says in a word whether a guide is passed at a torque, N·mm.
+func GuideState(m *gearbox.Margin, torque float64) string {
+	switch {
+	case m.Allowable[material.High] < torque:
+		return "passed"
+	case m.Allowable[material.Low] < torque:
+		return "in its range"
+	}
+	return "not passed"
+}
+
+// endlessTable tells what endless life would need where no duty is given, and what there is instead; nothing under a duty.
+func endlessTable(b *bytes.Buffer, r *gearbox.Result, o Options, sources limitSources) {
+	all := worstOf(r, func(s *gearbox.SpeedResult) []gearbox.Margin { return s.Endless }, r.Box.Limits.Strength)
+	if len(all) == 0 {
+		return
+	}
+	var torques []float64
+	for _, p := range all {
+		torques = append(torques, p.margin.Allowable[p.margin.Level])
+	}
+	torque := column(torques, quantity.Torque, o.Units)
+	var rows [][]cell
+	for i, p := range all {
+		m := p.margin
+		sources.add(m)
+		rows = append(rows, []cell{{text: limitName(m)}, {text: p.speed}, {text: torque[i]}, {text: passes(m.Turns)}, {text: hours(m.Turns, r.Box.Revs)}})
+	}
+	b.WriteString("\n  Wear, where no duty is given: it doesn't decide\n")
+	table(b, o.width(), []head{
+		{text: "limit", least: 12},
+		{text: "speed", least: 5},
+		{text: "endless life\nneeds " + quantity.Unit(quantity.Torque, o.Units), right: true},
+		{text: "at the asked torque it lasts\nturns of the input shaft", right: true},
+		{text: "hours", right: true},
+	}, rows)
+	paragraph(b, o.width(), indent, "Of every gear the speed in which it lasts least. Say under duty what the box has to do: then wear is judged for that.")
+}
+
+// hours is how long so many turns of the input shaft take at a speed, rad/s; nothing where it isn't known.
+func hours(turns, revs float64) string {
+	switch {
+	case revs == 0 || turns == 0:
+		return none
+	case math.IsInf(turns, 1):
+		return passes(turns)
+	}
+	return fmt.Sprintf("%.2g", turns*2*math.Pi/revs/3600)
+}
