@@ -65,9 +65,9 @@ func senseTable(b *bytes.Buffer, r *gearbox.Result, o Options) {
 		{text: "speed", least: 5},
 		{text: "driving gear", least: 8},
 		{text: "turns"},
-		{text: "flanks that\ncarry, both"},
-		{text: "its shaft is\npushed to the"},
-		{text: "the other\nto the"},
+		{text: "flanks\nthat carry"},
+		{text: "pushes its\nshaft"},
+		{text: "the other\ngear its"},
 		{text: "thrust\n" + quantity.Unit(quantity.Force, o.Units), right: true},
 	}, rows)
 }
