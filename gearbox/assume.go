@@ -245,7 +245,7 @@ func (q *asker) work() {
 		option{usualEngineWords, func(b *Box, _ int) { b.Revs = usualRevs }})
 	q.ask("oil", of("oil.viscosity"), as(fmt.Sprintf("%g mm²/s at 40 °C", usualViscosity)),
 		option{fmt.Sprintf("%g mm²/s at 40 °C", thinOil), func(b *Box, _ int) { b.Oil.Viscosity = thinOil }})
-	q.ask("duty", of("duty"), as("endless"),
+	q.ask("duty", of("duty"), as("none, so only what breaks counts"),
 		option{fmt.Sprintf("%d passes, each of %d turns of the input shaft in every speed", usualPasses, usualTurns), func(b *Box, _ int) {
 			b.Duty = &Duty{Passes: usualPasses}
 			for _, s := range b.Speeds {
@@ -419,7 +419,7 @@ func (q *asker) seats() {
 // hubs asks where gears that turn free hand their torque to their shafts.
 func (q *asker) hubs() {
 	parts := q.ofGears("engages_at", func(g *Gear) bool { return g.Seat != nil && q.p.takesTorque(g.Name) })
-	q.ask("hubs of gears that turn free", parts, as("at the usual end of each"), option{"at the other end", func(b *Box, at int) {
+	q.ask("hubs of gears that turn free", parts, as("the usual end of each"), option{"the other end", func(b *Box, at int) {
 		g := &b.Gears[at]
 		ends := g.along().common(span{0, b.shaftNamed(g.Shaft).length()})
 		other := ends.from + ends.to - q.b.HubAt(&q.b.Gears[at])
@@ -466,7 +466,7 @@ func (q *asker) gears() {
 	rough("roughness of flanks", "flank_roughness", 0, usualFlank, roughFlank)
 	rough("roughness of fillets", "root_roughness", 1, usualFillet, roughFillet)
 	tip := q.ofGears("tip_diameter", func(g *Gear) bool { return q.geometryOf(g.Name) != nil })
-	q.ask("tips", tip, as("as high as the rack makes them"), option{fmt.Sprintf("lower by %g modules", usualStub), func(b *Box, at int) {
+	q.ask("tips", tip, as("full height, as the rack makes them"), option{fmt.Sprintf("lower by %g modules", usualStub), func(b *Box, at int) {
 		g := &b.Gears[at]
 		for _, pair := range q.p.pairs {
 			if k := slices.Index(pair.gears[:], at); k >= 0 {

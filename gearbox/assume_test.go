@@ -41,7 +41,7 @@ func TestAssumedIsWhatIsNotGiven(t *testing.T) {
 		{"gears.first wheel.seat.stiffness", []string{"clearance: 0.03 mm, stiffness: 400 N/µm", "clearance: 0.03 mm"}, nil, nil, "rigid"},
 		{"gears.first wheel.seat", []string{", seat: {length: 27 mm, clearance: 0.03 mm, stiffness: 400 N/µm}", ""}, nil, nil, "none: both fast on their shafts"},
 		{"gears.final pinion.crowning", []string{", crowning: 6 µm", ""}, nil, nil, "none"},
-		{"gears.first wheel.engages_at", nil, []string{"41, face: 21 mm", "41, face: 21 mm, engages_at: 74 mm"}, nil, "at the usual end of each"},
+		{"gears.first wheel.engages_at", nil, []string{"41, face: 21 mm", "41, face: 21 mm, engages_at: 74 mm"}, nil, "the usual end of each"},
 		{"gears.first pinion.lead_error", nil, []string{"teeth: 13,", "teeth: 13, lead_error: 2 µm,"}, nil, "parallel, flanks true to them"},
 		{"side.diff", []string{birchSide, ""}, nil, []string{"diff: positive", "diff: unknown"}, "unknown: tried both"},
 		{"centres", []string{birchThird, "", birchSide, ""}, nil, nil, "unknown: tried 24 directions all round"},
