@@ -24,6 +24,9 @@ type mount struct {
 	lever          float64 // mm
 	first, count   int     // its movements among those of all mounts
 	paired         int     // the mount that shares the axial movement of this one; −1 = none
+
+	ready *bearing.Row       // nil for one of a pair
+	pair  *bearing.ReadyPair // at the first of a pair
 }
 
 // tiltLever makes the slopes in a bearing into movements at its elements, mm.
@@ -42,7 +45,7 @@ func (p *prepared) support(br Bearing) beam.Support {
 }
 
 // mounts are the bearings of known elements on some shafts.
-func (p *prepared) mounts(shafts []int) (all []mount) {
+func (p *prepared) mounts(shafts []int) (all []mount, err error) {
 	next := 0
 	for _, i := range shafts {
 		s := p.box.Shafts[i]
@@ -59,10 +62,22 @@ func (p *prepared) mounts(shafts []int) (all []mount) {
 			all = append(all, m)
 		}
 		if s.Pair != nil { // the first and the last bearing of the shaft, both of known elements
-			all[start].paired, all[len(all)-1].paired = len(all)-1, start
+			first, last := &all[start], &all[len(all)-1]
+			first.paired, last.paired = len(all)-1, start
+			pair := bearing.Pair{Arrangement: s.Pair.Arrangement, A: first.row, B: last.row, Setting: s.Pair.EndPlay}
+			if first.pair, err = pair.Ready(); err != nil {
+				return nil, fmt.Errorf("%s: %w", ShaftTitle(s.Name), err)
+			}
 		}
 	}
-	return all
+	for k := range all {
+		if m := &all[k]; m.paired < 0 {
+			if m.ready, err = m.row.Ready(); err != nil {
+				return nil, fmt.Errorf("%s: %w", p.title(m), err)
+			}
+		}
+	}
+	return all, nil
 }
 
 // title names a mount for people.
@@ -110,7 +125,7 @@ func (p *prepared) hold(mounts []mount, s *footed) (total float64, err error) {
 		m := &mounts[k]
 		switch {
 		case m.paired < 0:
-			h, t, err := m.row.Hold(m.stance(moves), s.thrust[k])
+			h, t, err := m.ready.Hold(m.stance(moves), s.thrust[k])
 			if err != nil {
 				return 0, fmt.Errorf("%s: %w", p.title(m), err)
 			}
@@ -120,9 +135,7 @@ func (p *prepared) hold(mounts []mount, s *footed) (total float64, err error) {
 			total += h.Total
 		case m.paired > k:
 			last := &mounts[m.paired]
-			set := p.box.Shafts[m.shaft].Pair
-			pair := bearing.Pair{Arrangement: set.Arrangement, A: m.row, B: last.row, Setting: set.EndPlay}
-			a, b, ta, tb, cross, err := pair.Hold(m.stance(moves), last.stance(moves), s.thrust[k])
+			a, b, ta, tb, cross, err := m.pair.Hold(m.stance(moves), last.stance(moves), s.thrust[k])
 			if err != nil {
 				return 0, fmt.Errorf("%s: %w", ShaftTitle(p.box.Shafts[m.shaft].Name), err)
 			}
@@ -141,25 +154,6 @@ func (p *prepared) hold(mounts []mount, s *footed) (total float64, err error) {
 		}
 	}
 	return total, nil
-}
-
-// thrusts are the axial forces that solved shafts put on their mounts, N along +x: balls carry what comes to them, a tapered pair all of its shaft's.
-func (p *prepared) thrusts(mounts []mount, solved []*beam.Solution) []float64 {
-	all := make([]float64, len(mounts))
-	for k, m := range mounts {
-		reactions := solved[m.shaft].Reactions()
-		sum, size := 0.0, 0.0
-		for j, r := range reactions {
-			size += math.Abs(r.Fx) + math.Hypot(r.Fy, r.Fz)
-			if m.paired > k || m.paired < 0 && m.row.Kind == bearing.Ball && j == m.bearing {
-				sum -= r.Fx
-			}
-		}
-		if math.Abs(sum) > 1e-12*size { // what is left by rounding of forces that cancel is none
-			all[k] = sum
-		}
-	}
-	return all
 }
 
 // within makes sure that the shafts stand where the law of the elements still means something.
@@ -189,13 +183,19 @@ func (p *prepared) seats(mounts []mount, shafts []int, moves []float64) [][]beam
 	}
 	for k := range mounts {
 		m := &mounts[k]
-		seat, v := &all[m.shaft][m.bearing], moves[m.first:m.first+m.count]
-		seat.Move = [2]float64{v[0], v[1]}
-		if m.count == 4 {
-			seat.Tilt = [2]float64{v[2] / m.lever, v[3] / m.lever}
-		}
+		all[m.shaft][m.bearing] = m.seat(moves)
 	}
 	return all
+}
+
+// seat is that under the spring of a mount, from the movements of the seats of all mounts.
+func (m *mount) seat(moves []float64) (seat beam.Seat) {
+	v := moves[m.first : m.first+m.count]
+	seat.Move = [2]float64{v[0], v[1]}
+	if m.count == 4 {
+		seat.Tilt = [2]float64{v[2] / m.lever, v[3] / m.lever}
+	}
+	return seat
 }
 
 // springy reports whether one of the shafts has a bearing of known elements.

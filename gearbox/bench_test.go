@@ -1,6 +1,7 @@
 package gearbox_test
 
 import (
+	"math"
 	"testing"
 
 	"layshaft/beam/bearing"
@@ -8,12 +9,34 @@ import (
 	"layshaft/gearbox/boxfile"
 )
 
-// A five-speed box with its final drive: all speeds, all margins, from the box as read.
-func BenchmarkSolve(b *testing.B) {
+// K_Hβ of one torque after the other, over two powers of ten: two meshes, a gear on a bearing of its own.
+func BenchmarkFaceFactor(b *testing.B) {
+	f, err := gearbox.FacesOf(alder(b))
+	if err != nil {
+		b.Fatal(err)
+	}
+	k := 0.0
+	b.ReportAllocs()
+	for b.Loop() {
+		k = math.Mod(k+0.6180339887498949, 1)
+		if _, _, err := f.Factor(2e4 * math.Pow(100, k)); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// alder is the demonstration box.
+func alder(t testing.TB) *gearbox.Box {
 	box, _, found := boxfile.ReadFile("../testdata/alder.yaml")
 	if found.HasErrors() {
-		b.Fatal(found)
+		t.Fatal(found)
 	}
+	return box
+}
+
+// A five-speed box with its final drive: all speeds, all margins, from the box as read.
+func BenchmarkSolve(b *testing.B) {
+	box := alder(b)
 	b.ReportAllocs()
 	for b.Loop() {
 		if _, err := gearbox.Solve(box, gearbox.Load{}); err != nil {
@@ -24,10 +47,7 @@ func BenchmarkSolve(b *testing.B) {
 
 // The same with the first limit of each speed alone, as studies over many boxes ask for.
 func BenchmarkSolveBrief(b *testing.B) {
-	box, _, found := boxfile.ReadFile("../testdata/alder.yaml")
-	if found.HasErrors() {
-		b.Fatal(found)
-	}
+	box := alder(b)
 	b.ReportAllocs()
 	for b.Loop() {
 		if _, err := gearbox.Solve(box, gearbox.Load{Brief: true}); err != nil {
@@ -49,10 +69,7 @@ func BenchmarkValidate(b *testing.B) {
 }
 
 func BenchmarkWeigh(b *testing.B) {
-	box, _, found := boxfile.ReadFile("../testdata/alder.yaml")
-	if found.HasErrors() {
-		b.Fatal(found)
-	}
+	box := alder(b)
 	for b.Loop() {
 		if _, err := gearbox.Weigh(box); err != nil {
 			b.Fatal(err)
@@ -62,14 +79,23 @@ func BenchmarkWeigh(b *testing.B) {
 
 // The same box with all its bearings told by their balls and rollers, so that every torque has its own balance of shafts and bearings.
 func BenchmarkSolveOnElements(b *testing.B) {
-	box, _, found := boxfile.ReadFile("../testdata/alder.yaml")
-	if found.HasErrors() {
-		b.Fatal(found)
-	}
+	box := alder(b)
 	onElements(box)
 	b.ReportAllocs()
 	for b.Loop() {
 		if _, err := gearbox.Solve(box, gearbox.Load{}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// The same with the first limits alone.
+func BenchmarkSolveBriefOnElements(b *testing.B) {
+	box := alder(b)
+	onElements(box)
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := gearbox.Solve(box, gearbox.Load{Brief: true}); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -113,6 +113,7 @@ func (p *prepared) bend(models []*beam.Model, loads [][]beam.Load, moved [][]bea
 }
 
 func (p *prepared) bendOne(i int, model *beam.Model, loads []beam.Load, seats []beam.Seat, solved []*beam.Solution) error {
+	p.bent++
 	s, err := model.Solve(beam.Case{Loads: loads, Seats: seats})
 	if err != nil {
 		return fmt.Errorf("%s: %w", ShaftTitle(p.box.Shafts[i].Name), err)

@@ -20,7 +20,7 @@ type site struct {
 	first  int     // its first place in the influence of the shaft
 	follow float64 // how much of the shaft's wind-up across the face the teeth follow, 0 to 1
 	hub    float64 // where the torque of what doesn't follow enters the shaft, mm from its left end
-	turns  int     // that place in the influence of the shaft
+	turns  int     // that place in the influence of the shaft; the middle strip where it is that of the gear
 	force  point   // transverse force, –
 	couple point   // couple in planes xy and xz, conjugate to the slopes there, mm
 	twist  float64 // torque about +x, mm
@@ -37,17 +37,29 @@ type coupling struct {
 	problem faceload.Problem
 	initial []float64 // gap of the unloaded flanks at all strips, mm
 	wound   []float64 // gap that the torques at the input and the output wind up, mm, at the torque it was made for
-	solver  faceload.Solver
 	seated  []int     // gears that sit on bearings of their own
-	ends    []seatEnd // of their seats, two by two
-	sprung  []float64 // working memory: the compliance with seats in it
-	shares  []float64 // of the strips in the load of their mesh, as they were found last
-	homogen bool      // nothing but loads opens gaps: all grows with the torque
+	answers answers   // how what limits look at answers the loads
+
+	// For spread.
+	family    *faceload.Family
+	firstMove int          // parameter of the first movement of a seat
+	leaning   []leaning    // as seated
+	nothing   [][2]float64 // by strip: the opening, mm, and the load, N, that count as none
+	key       []byte       // contact set tried last: 1 where a strip carries
+	start     spread       // found last
+	search    search
+	spreads   int // how often the load along the faces was asked for
+	fallbacks int // how often no contact set was found
+
+	// For carry.
+	solver faceload.Solver
+	ends   []seatEnd // of the seats, two by two
+	sprung []float64 // working memory: the compliance with seats in it
 }
 
-// couple cuts the meshes of a flow into strips and finds how the shafts (models, by shaft) give way under them.
-func (p *prepared) couple(f flow, engine float64, l layout, models []*beam.Model) *coupling {
-	c := &coupling{p: p, steps: f.steps, engine: engine, sites: make([][]site, len(p.lines)), homogen: true}
+// couple cuts the meshes of a flow into strips and finds how the shafts involved (models, by shaft) give way under them.
+func (p *prepared) couple(f flow, engine float64, l layout, involved []int, models []*beam.Model) *coupling {
+	c := &coupling{p: p, steps: f.steps, engine: engine, sites: make([][]site, len(p.lines))}
 	for i, st := range f.steps {
 		q := &p.pairs[st.mesh]
 		force := p.force(st.mesh, st.torque[0], l)
@@ -63,17 +75,10 @@ func (p *prepared) couple(f flow, engine float64, l layout, models []*beam.Model
 			})
 		}
 		c.problem.Meshes = append(c.problem.Meshes, faceload.Mesh{Slices: strips, Face: q.to - q.from, Stiffness: q.stiffness, Force: normal})
-		for _, g := range q.gap {
-			c.homogen = c.homogen && g == 0
-		}
 		c.initial = append(c.initial, q.gap...)
-		for _, w := range q.widths {
-			c.shares = append(c.shares, w/(q.to-q.from))
-		}
 		for _, g := range q.gears {
 			if seat := p.box.Gears[g].Seat; seat != nil && !slices.Contains(c.seated, g) {
 				c.seated = append(c.seated, g)
-				c.homogen = c.homogen && seat.Clearance == 0
 			}
 		}
 	}
@@ -84,18 +89,19 @@ func (p *prepared) couple(f flow, engine float64, l layout, models []*beam.Model
 		c.sprung = make([]float64, n*n)
 	}
 	influences := make([]*beam.Influence, len(p.lines))
-	for s := range p.lines {
-		if len(c.sites[s]) > 0 {
-			influences[s] = c.influence(s, models[s])
+	for _, s := range involved {
+		if influences[s] = c.influence(s, models[s]); len(c.sites[s]) > 0 {
 			c.giveWay(s, influences[s])
 			c.windUp(s, influences[s])
 		}
 	}
-	for s := range p.lines {
-		if line := &p.lines[s]; line.pilot >= 0 && influences[s] != nil && influences[line.in] != nil {
+	c.answers = answers{slope: make([][]answer, len(p.lines)), pilot: make([]answer, len(p.lines)), pressed: make([]pressed, len(p.lines))}
+	for _, s := range involved {
+		if p.lines[s].pilot >= 0 {
 			c.tie(s, influences, models[s])
 		}
 	}
+	c.answers.read(c, involved, influences)
 	return c
 }
 
@@ -108,7 +114,7 @@ func (c *coupling) leverOf(base, torque float64) float64 {
 }
 
 // influence finds how a shaft moves at all strips on it, and after these at the places that others need: where torque enters or leaves,
-// its pilot, and the pilot it carries.
+// its pilot, the pilot it carries, all its bearings, and hubs that stand beside their gear.
 func (c *coupling) influence(s int, m *beam.Model) *beam.Influence {
 	var places []float64
 	for k := range c.sites[s] {
@@ -119,10 +125,6 @@ func (c *coupling) influence(s int, m *beam.Model) *beam.Influence {
 			places = append(places, q.at[st.role]+xi)
 		}
 	}
-	for k := range c.sites[s] {
-		c.sites[s][k].turns = len(places)
-		places = append(places, c.sites[s][k].hub)
-	}
 	extra := c.p.extraPlaces(s)
 	if b := c.p.box; s != c.p.shaft[b.Input.Shaft] && s != c.p.shaft[b.Output.Shaft] {
 		// Torque lost to friction on a shaft in between is lost where it comes in.
@@ -132,10 +134,25 @@ func (c *coupling) influence(s int, m *beam.Model) *beam.Influence {
 			}
 		}
 	}
+	places = append(places, extra...)
+	for _, br := range c.p.box.Shafts[s].Bearings {
+		places = append(places, br.At)
+	}
+	for k := range c.sites[s] {
+		st := &c.sites[s][k]
+		st.turns = st.first + strips/2
+		if st.hub != c.p.pairs[c.steps[st.step].mesh].at[st.role] {
+			st.turns = len(places)
+			places = append(places, st.hub)
+		}
+	}
 	line := &c.p.lines[s]
-	line.influence = m.Influence(append(places, extra...), line.influence)
+	line.influence = m.Influence(places, line.influence)
 	return line.influence
 }
+
+// place is one of the extra places of a shaft in its influence.
+func (c *coupling) place(s, extra int) int { return strips*len(c.sites[s]) + extra }
 
 // extraPlaces are the port, the own pilot and the carried pilot of a shaft, in this order; where there is none, its left end stands in.
 func (p *prepared) extraPlaces(s int) []float64 {
@@ -160,6 +177,7 @@ const (
 	portPlace = iota
 	ownPilot
 	carriedPilot
+	firstBearing
 )
 
 // giveWay adds what one shaft contributes to the compliance: by how much strip i opens when 1 N presses strip j apart.
@@ -187,7 +205,7 @@ func (c *coupling) giveWay(s int, f *beam.Influence) {
 // windUp adds the gap from the torque that enters or leaves this shaft at its port. The torque is that which balances the meshes.
 func (c *coupling) windUp(s int, f *beam.Influence) {
 	n := len(f.X)
-	port := n - 3 + portPlace
+	port := c.place(s, portPlace)
 	balance := 0.0
 	for _, a := range c.sites[s] {
 		balance -= a.twist * c.problem.Meshes[a.step].Force
@@ -206,17 +224,19 @@ func (c *coupling) tie(s int, influences []*beam.Influence, m *beam.Model) {
 	line := &c.p.lines[s]
 	k := m.Shaft().Supports[line.pilot].Radial
 	main, carrier := influences[s], influences[line.in]
-	at := len(main.X) - 3 + ownPilot
+	at := c.place(s, ownPilot)
 	// How the pilot's place on the piloted shaft, and the seat in the carrier, move under a unit load of each strip.
 	moves := c.movesAt(s, main, at)
-	seats := c.movesAt(line.in, carrier, len(carrier.X)-3+carriedPilot)
-	back := k*k*main.VV[at*len(main.X)+at] - k
+	seats := c.movesAt(line.in, carrier, c.place(line.in, carriedPilot))
+	give := main.VV[at*len(main.X)+at]
+	back := k*k*give - k
 	all := len(c.initial)
 	for i := range all {
 		for j := range all {
 			c.problem.Compliance[i*all+j] += back*seats[i].dot(seats[j]) + k*(seats[i].dot(moves[j])+moves[i].dot(seats[j]))
 		}
 	}
+	c.answers.tie(c, s, k, give, moves, seats)
 }
 
 // movesAt is how a place of a shaft moves in both planes under a unit load of every strip; zero where the strip isn't on this shaft.
@@ -233,25 +253,36 @@ func (c *coupling) movesAt(s int, f *beam.Influence, at int) []point {
 	return moves
 }
 
-// loads puts the meshes on their shafts as they carry: one load at each strip, reduced to the axis, and the torque as the shaft receives it. With losses
-// that differs from F_t times the radius, since the friction that makes the difference isn't followed as a force.
-func (c *coupling) loads(r *carried, loads [][]beam.Load) {
-	for s, sites := range c.sites {
-		for _, a := range sites {
-			q := &c.p.pairs[c.steps[a.step].mesh]
-			perForce := -c.steps[a.step].torque[a.role] / c.problem.Meshes[a.step].Force
-			whole := 0.0
-			for i, w := range r.faces.Load[a.step] {
-				if w == 0 {
-					continue
-				}
-				whole += w
-				loads[s] = append(loads[s], beam.Load{
-					X: min(max(q.at[a.role]+q.stations[i], 0), c.p.lines[s].length), Fx: w * a.axial, Fy: w * a.force[0], Fz: w * a.force[1],
-					Mx: a.follow * w * perForce, My: -w * a.couple[1], Mz: w * a.couple[0],
-				})
-			}
-			loads[s] = append(loads[s], beam.Load{X: a.hub, Mx: (1 - a.follow) * whole * perForce})
+// turnsAt is the same of slopes.
+func (c *coupling) turnsAt(s int, f *beam.Influence, at int) []point {
+	n := len(f.X)
+	turns := make([]point, len(c.initial))
+	for _, a := range c.sites[s] {
+		for i := range strips {
+			p := a.first + i
+			k := a.step*strips + i
+			turns[k] = turns[k].plus(a.force.scaled(f.VS[p*n+at])).plus(a.couple.scaled(f.SS[at*n+p]))
 		}
 	}
+	return turns
+}
+
+// loads puts the meshes on a shaft as they carry (load, N, of all strips): one load at each strip, reduced to the axis, and the torque as the shaft receives it. With losses
+// that differs from F_t times the radius, since the friction that makes the difference isn't followed as a force.
+func (c *coupling) loads(s int, load func(strip int) float64, loads []beam.Load) []beam.Load {
+	for _, a := range c.sites[s] {
+		q := &c.p.pairs[c.steps[a.step].mesh]
+		perForce := -c.steps[a.step].torque[a.role] / c.problem.Meshes[a.step].Force
+		whole := 0.0
+		for i, xi := range q.stations {
+			w := load(a.step*strips + i)
+			whole += w
+			loads = append(loads, beam.Load{
+				X: min(max(q.at[a.role]+xi, 0), c.p.lines[s].length), Fx: w * a.axial, Fy: w * a.force[0], Fz: w * a.force[1],
+				Mx: a.follow * w * perForce, My: -w * a.couple[1], Mz: w * a.couple[0],
+			})
+		}
+		loads = append(loads, beam.Load{X: a.hub, Mx: (1 - a.follow) * whole * perForce})
+	}
+	return loads
 }

@@ -16,7 +16,7 @@ const searchRange = 1e6
 // utilisation. Both are taken on logarithmic scales, where utilisations are all but straight, so that the secant finds the crossing in a few steps; once the crossing is
 // bracketed, a step that leaves the bracket or makes too little of it is replaced by halving. +Inf when u never gets there, 0 when it is beyond at any torque.
 func crossing(u utilisation, start, power float64) (float64, error) {
-	s := search{u: u, lo: math.Inf(-1), hi: math.Inf(1), slope: 1 / power}
+	s := bracket{u: u, lo: math.Inf(-1), hi: math.Inf(1), slope: 1 / power}
 	widest := math.Log(searchRange)
 	x := math.Log(start)
 	for range 200 {
@@ -40,7 +40,7 @@ func crossing(u utilisation, start, power float64) (float64, error) {
 
 // within solves u(T) = 1 between two torques on whose sides of it u lies.
 func within(u utilisation, from, to float64) (float64, error) {
-	s := search{u: u, lo: math.Log(from), hi: math.Log(to), slope: 1}
+	s := bracket{u: u, lo: math.Log(from), hi: math.Log(to), slope: 1}
 	if y, err := s.miss(s.hi); err != nil || y < 0 { // it falls
 		if err != nil {
 			return 0, err
@@ -65,8 +65,8 @@ func within(u utilisation, from, to float64) (float64, error) {
 	return math.Exp(x), nil
 }
 
-// search is a crossing on its way, all on logarithmic scales.
-type search struct {
+// bracket is a crossing on its way, all on logarithmic scales.
+type bracket struct {
 	u           utilisation
 	lo, hi      float64 // known to lie below and above the crossing
 	last, lastY float64
@@ -74,13 +74,13 @@ type search struct {
 	count       int
 }
 
-func (s *search) miss(x float64) (float64, error) {
+func (s *bracket) miss(x float64) (float64, error) {
 	y, err := s.u(math.Exp(x))
 	return math.Log(y), err // −Inf for none at all
 }
 
 // step is where to look next, after x was found to miss by y.
-func (s *search) step(x, y float64) (next float64, done bool) {
+func (s *bracket) step(x, y float64) (next float64, done bool) {
 	if math.Abs(y) < 1e-12 {
 		return x, true
 	}
@@ -113,12 +113,13 @@ const (
 	// gridReach is how far below a crossing another is looked for. A limit follows the peak of the line load, which is at most 2·(strips − 1) times the mean, so that no
 	// crossing of a stress lies further below.
 	gridReach = 2 * (strips - 1)
+	// gridAbove is how far above its first crossing it is watched whether a limit is left again.
+	gridAbove = 8
 )
 
 // gridBelow is the last place of the grid that lies below a torque, and gridTorque the torque of a place.
-func gridBelow(torque float64) int      { return int(math.Ceil(math.Log(torque)/gridSpacing)) - 1 }
-func gridTorque(place int) float64      { return math.Exp(float64(place) * gridSpacing) }
-func gridSpan(torque float64) (low int) { return gridBelow(torque / gridReach) }
+func gridBelow(torque float64) int { return int(math.Ceil(math.Log(torque)/gridSpacing)) - 1 }
+func gridTorque(place int) float64 { return math.Exp(float64(place) * gridSpacing) }
 
 // found is where a limit is reached first when the torque grows from nothing.
 type found struct {
@@ -137,14 +138,14 @@ func (v *solver) firstCrossing(u utilisation, start, power float64, follow []wat
 	if math.IsInf(at, 1) {
 		top = start * gridReach
 	}
-	rises, err := rising(follow, gridSpan(top), gridBelow(top*gridReach))
+	rises, err := rising(follow, top/gridReach, top*gridAbove)
 	switch {
 	case err != nil:
 		return found{}, err
 	case !rises:
-		return scan(u, top, jumps(follow))
+		return scan(u, top, jumps(follow, top))
 	}
-	for _, j := range jumps(follow) {
+	for _, j := range jumps(follow, top) {
 		if j[0] >= at {
 			break
 		}
@@ -168,10 +169,10 @@ func (v *solver) firstCrossing(u utilisation, start, power float64, follow []wat
 	return found{torque: at}, nil
 }
 
-// jumps are the torques at which a utilisation jumps down, just below and just above, in rising order.
-func jumps(follow []watch) (all [][2]float64) {
+// jumps are the torques at which a utilisation jumps down, just below and just above, in rising order, as far as they lie within reach of another torque.
+func jumps(follow []watch, of float64) (all [][2]float64) {
 	for _, w := range follow {
-		if w.jump[0] > 0 && !slices.Contains(all, w.jump) {
+		if w.jump[0] > of/gridReach && !slices.Contains(all, w.jump) {
 			all = append(all, w.jump)
 		}
 	}
@@ -183,7 +184,7 @@ func jumps(follow []watch) (all [][2]float64) {
 func scan(u utilisation, top float64, jumps [][2]float64) (found, error) {
 	f := found{torque: math.Inf(1)}
 	var torques []float64
-	for place := gridSpan(top); place <= gridBelow(top*gridReach); place++ {
+	for place := gridBelow(top / gridReach); place <= gridBelow(top*gridAbove); place++ {
 		torques = append(torques, gridTorque(place))
 	}
 	for _, j := range jumps {
@@ -191,6 +192,9 @@ func scan(u utilisation, top float64, jumps [][2]float64) (found, error) {
 	}
 	slices.Sort(torques)
 	for i, torque := range torques {
+		if torque > f.torque*gridAbove {
+			break
+		}
 		used, err := u(torque)
 		if err != nil {
 			return f, err
@@ -214,29 +218,18 @@ func scan(u utilisation, top float64, jumps [][2]float64) (found, error) {
 	return f, nil
 }
 
-// watch is one number of a speed that a utilisation follows.
+// watch is one number of a speed that a utilisation follows, at so many times the input torque.
 type watch struct {
-	solver *solver
-	number func(torque float64) (float64, error)
-	jump   [2]float64 // just below and just above an input torque at which the utilisation falls at once, N·mm; zero = none
+	*profile
+	times float64
+	jump  [2]float64 // just below and just above an input torque at which the utilisation falls at once, N·mm; zero = none
 }
 
-// rising reports whether all numbers rise with the torque all over a stretch of the grid.
-func rising(watched []watch, low, high int) (bool, error) {
-	for _, w := range watched {
-		if w.solver.proportional() {
-			continue
-		}
-		last := 0.0
-		for place := low; place <= high; place++ {
-			x, err := w.number(gridTorque(place))
-			if err != nil {
-				return false, err
-			}
-			if x < last*(1-1e-12) {
-				return false, nil
-			}
-			last = x
+// rising reports whether all numbers rise with the torque between two torques.
+func rising(follow []watch, from, to float64) (bool, error) {
+	for _, w := range follow {
+		if rises, err := w.rises(gridBelow(from*w.times), gridBelow(to*w.times)); err != nil || !rises {
+			return false, err
 		}
 	}
 	return true, nil

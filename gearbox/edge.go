@@ -5,47 +5,74 @@ import (
 	"math"
 )
 
-// edge is where the bearings of known elements find no balance any more: a torque away from the asked one is only solved in the search for a limit, and mustn't cost
-// the whole report. Past the edge all is taken to grow in step with the torque.
+// edge is a torque past which the bearings of known elements find no balance. A torque far from that of the box is only solved in the search for a limit, and mustn't cost
+// the whole report: past the edge all is taken to grow in step with the torque. Edges are looked for on a ladder of torques that goes by the torque of the box, so that they are the
+// same whatever is asked.
 type edge struct {
-	torque float64 // the last that was solved on the way there, N·mm
-	failed float64 // the one that failed
+	torque float64 // the last that is solved, N·mm
+	failed float64 // the first that isn't
 	reason error
 }
 
-// side is 0 for torques below the asked one, 1 for those above.
-func (v *solver) side(torque float64) int {
-	if torque > v.asked {
-		return 1
-	}
-	return 0
+// edges are the two edges of a speed.
+type edges struct {
+	low, high   *edge
+	least, most float64 // between these the ladder has been solved, N·mm; 0 = not begun
 }
 
-// stop sets an edge at the solved torque next to one that failed, on the way from the asked one to it.
-func (v *solver) stop(failed float64, reason error) {
-	last := v.asked
-	for torque := range v.known {
-		if v.side(torque) == v.side(failed) && math.Abs(torque-v.asked) > math.Abs(last-v.asked) && math.Abs(torque-v.asked) < math.Abs(failed-v.asked) {
-			last = torque
+// rungs is in how many steps of equal ratio the last doubling before an edge is divided.
+const rungs = 4
+
+// edgeBefore is the measure at the edge that a torque lies past; nil when there is none.
+func (v *solver) edgeBefore(torque float64) (*measure, error) {
+	own, e := v.p.box.Torque, &v.edges
+	if e.most == 0 {
+		if _, err := v.solve(own); err != nil {
+			return nil, err
 		}
+		e.least, e.most = own, own
 	}
-	v.edges[v.side(failed)] = &edge{last, failed, reason}
+	for e.high == nil && e.most < torque {
+		v.climb(&e.most, &e.high, 2)
+	}
+	for e.low == nil && e.least > torque {
+		v.climb(&e.least, &e.low, 0.5)
+	}
+	switch {
+	case e.high != nil && torque > e.high.torque:
+		return v.solve(e.high.torque)
+	case e.low != nil && torque < e.low.torque:
+		return v.solve(e.low.torque)
+	}
+	return nil, nil
 }
 
-// edgeBefore is the edge past which a torque lies; nil when there is none.
-func (v *solver) edgeBefore(torque float64) *edge {
-	if e := v.edges[v.side(torque)]; e != nil && math.Abs(torque-v.asked) > math.Abs(e.torque-v.asked) {
-		return e
+// climb solves the next torque of the ladder, or finds the edge before it.
+func (v *solver) climb(at *float64, found **edge, ratio float64) {
+	last := *at
+	_, reason := v.solve(last * ratio)
+	if reason == nil {
+		*at = last * ratio
+		return
 	}
-	return nil
+	failed := last * ratio
+	for k := 1; k < rungs; k++ {
+		next := *at * math.Pow(ratio, float64(k)/rungs)
+		if _, err := v.solve(next); err != nil {
+			failed, reason = next, err
+			break
+		}
+		last = next
+	}
+	*found = &edge{last, failed, reason}
 }
 
-// edgeNotes tells people about the edges.
+// edgeNotes tells people about the edges that limits were sought past.
 func (v *solver) edgeNotes() (notes []string) {
-	for side, e := range v.edges {
+	for i, e := range []*edge{v.edges.low, v.edges.high} {
 		if e != nil {
 			notes = append(notes, fmt.Sprintf("%s an input torque of %.4g N·m all is taken to grow in step with the torque, since the bearings find no balance at %.4g N·m (%v). Limits that lie there are rough.",
-				[2]string{"Below", "Above"}[side], e.torque/1e3, e.failed/1e3, e.reason))
+				[2]string{"Below", "Above"}[i], e.torque/1e3, e.failed/1e3, e.reason))
 		}
 	}
 	return notes

@@ -8,7 +8,7 @@ import (
 	"layshaft/gearbox/boxfile"
 )
 
-// A solution in brief finds the very limit that a full one shows first. Torques beyond twice the asked one are interpolated in the full solution, which is right to 10⁻³.
+// A solution in brief finds the very limit that a full one shows first.
 func TestBriefFindsTheFirstLimit(t *testing.T) {
 	for _, file := range []string{"../testdata/alder.yaml", "../testdata/birch.yaml"} {
 		box, _, found := boxfile.ReadFile(file)
@@ -45,14 +45,12 @@ func TestBriefFindsTheFirstLimit(t *testing.T) {
 			}
 			for i := range full.Speeds {
 				want, got := full.Speeds[i].First, brief.Speeds[i].First
-				digits := 1e-8
-				if want.Torque > 2*math.Abs(full.Torque) {
-					digits = 1e-3
-				}
+				const digits = 1e-8
 				if got.Kind != want.Kind || got.Item != want.Item || !(math.Abs(got.Torque-want.Torque) <= digits*want.Torque) {
 					t.Errorf("%s, %s, %s: first %v %q at %.9g N·mm, in full %v %q at %.9g", b.Name, c.name, full.Speeds[i].Name, got.Kind, got.Item, got.Torque, want.Kind, want.Item, want.Torque)
 				}
-				if a, b := full.Speeds[i].Meshes[0].FaceFactor, brief.Speeds[i].Meshes[0].FaceFactor; a != b {
+				// The search for the load starts from what was solved before, which shows in the last digit.
+				if a, b := full.Speeds[i].Meshes[0].FaceFactor, brief.Speeds[i].Meshes[0].FaceFactor; math.Abs(a-b) > 1e-12*a {
 					t.Errorf("K_Hβ %v in brief, %v in full", b, a)
 				}
 			}

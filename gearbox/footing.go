@@ -1,7 +1,10 @@
 package gearbox
 
 import (
+	"math"
+
 	"layshaft/beam"
+	"layshaft/beam/bearing"
 )
 
 // footing is how the shafts and meshes of a speed answer the seats under the springs that stand for bearings of known elements. All of that is linear in the movements of
@@ -10,39 +13,55 @@ type footing struct {
 	coupling *coupling
 	shafts   []int
 	mounts   []mount
-	count    int       // of movements of all mounts
-	called   []float64 // count × count: force that the shafts put on the mounts (row) per movement of the seats (column) with the loads on the faces held, N/mm
-	opens    []float64 // strips × count: how far the flanks open per movement of the seats; and force on the mounts per N on the strips, by reciprocity
+	count    int         // of movements of all mounts
+	called   []float64   // count × count: force that the shafts put on the mounts (row) per movement of the seats (column) with the loads on the faces held, N/mm
+	opens    []float64   // strips × count: how far the flanks open per movement of the seats; and force on the mounts per N on the strips, by reciprocity
+	pushed   [][]float64 // by mount: axial force on it along +x per N on each strip; nil = it carries none
 
-	last   *footed // solved last, to start from
+	last   *footed // found last
+	past   []past  // all found
 	rounds int     // how often the load along the faces was solved so far
+
+	// Working memory.
+	spare                       []*footed
+	yielded, square, step, move []float64
+	leaned                      [][]float64
 }
 
 // footed is a speed with the seats of its mounts moved somewhere.
 type footed struct {
-	scale   float64   // torque over that of the coupling
-	seats   []float64 // movements of the seats, mm
-	carried *carried
-	put     []float64 // force that the shafts put on the mounts, N
-	stands  []float64 // movements of the shafts against what the bearings sit in, mm
-	thrust  []float64 // by mount, N along +x
-	axial   []float64 // by mount, where its ring rests along +x, mm
-	miss    []float64 // what the elements would carry at stands, less put, N
-	stiff   []float64 // count × count: how the force of the elements answers stands, N/mm
-	size    float64   // largest of the forces, N
-	noise   float64   // below which a miss is rounding, N
+	scale  float64   // torque over that of the coupling
+	seats  []float64 // movements of the seats, mm
+	spread spread
+	put    []float64 // force that the shafts put on the mounts, N
+	stands []float64 // movements of the shafts against what the bearings sit in, mm
+	thrust []float64 // by mount, N along +x
+	axial  []float64 // by mount, where its ring rests along +x, mm
+	miss   []float64 // what the elements would carry at stands, less put, N
+	stiff  []float64 // count × count: how the force of the elements answers stands, N/mm
+	size   float64   // largest of the forces, N
+	noise  float64   // below which a miss is rounding, N
 }
 
 // footing works out how the shafts of a speed answer moved seats.
 func (p *prepared) footing(c *coupling, shafts []int) (*footing, error) {
-	f := &footing{coupling: c, shafts: shafts, mounts: p.mounts(shafts)}
+	mounts, err := p.mounts(shafts)
+	if err != nil {
+		return nil, err
+	}
+	f := &footing{coupling: c, shafts: shafts, mounts: mounts}
 	last := f.mounts[len(f.mounts)-1]
 	f.count = last.first + last.count
 	n := f.count
 	f.called, f.opens = make([]float64, n*n), make([]float64, len(c.initial)*n)
+	f.yielded, f.square, f.step, f.move = make([]float64, n*n), make([]float64, n*n), make([]float64, n), make([]float64, n)
+	for range n {
+		f.leaned = append(f.leaned, make([]float64, 2*len(c.seated)))
+	}
 	moves, none := make([]float64, n), make([][]beam.Load, len(p.lines))
 	for k := range f.mounts {
 		m := &f.mounts[k]
+		f.pushed = append(f.pushed, f.push(k))
 		// Shafts and springs are round: what a seat does in plane xy it does in plane xz too.
 		for d := 0; d < m.count; d += 2 {
 			clear(moves)
@@ -51,12 +70,34 @@ func (p *prepared) footing(c *coupling, shafts []int) (*footing, error) {
 			if err != nil {
 				return nil, err
 			}
+			c.answers.move(c, solved, m.first+d, n)
 			for plane := range 2 {
 				f.answer(solved, m.first+d, plane)
 			}
 		}
 	}
 	return f, nil
+}
+
+// push is how much of the axial force of each strip comes to a mount: balls carry what comes to them, a tapered pair all of its shaft's, counted at its first bearing.
+func (f *footing) push(k int) []float64 {
+	m, c := &f.mounts[k], f.coupling
+	pair := m.paired > k
+	if !pair && (m.paired >= 0 || m.row.Kind != bearing.Ball) {
+		return nil
+	}
+	row := make([]float64, len(c.initial))
+	for _, a := range c.sites[m.shaft] {
+		q := &c.p.pairs[c.steps[a.step].mesh]
+		for i, xi := range q.stations {
+			share := 1.0
+			if !pair {
+				share = -c.p.lines[m.shaft].model.Held(min(max(q.at[a.role]+xi, 0), c.p.lines[m.shaft].length))[m.bearing]
+			}
+			row[a.step*strips+i] += a.axial * share
+		}
+	}
+	return row
 }
 
 // answer enters how the shafts answer one movement in plane xy as what they do in a plane.
@@ -82,62 +123,83 @@ func (f *footing) answer(solved []*beam.Solution, movement, plane int) {
 	}
 }
 
+// take is a footed to write on, and give hands one back.
+func (f *footing) take() *footed {
+	if last := len(f.spare) - 1; last >= 0 {
+		s := f.spare[last]
+		f.spare = f.spare[:last]
+		return s
+	}
+	n, mounts := f.count, len(f.mounts)
+	return &footed{
+		seats: make([]float64, n), put: make([]float64, n), stands: make([]float64, n), miss: make([]float64, n), stiff: make([]float64, n*n),
+		thrust: make([]float64, mounts), axial: make([]float64, mounts),
+	}
+}
+
+func (f *footing) give(s *footed) {
+	if s != nil {
+		f.spare = append(f.spare, s)
+	}
+}
+
 // carry solves the load along the faces with the seats at s.seats, and what comes of it for the mounts.
 func (f *footing) carry(s *footed) (err error) {
 	f.rounds++
-	n := f.count
-	opened := make([]float64, len(f.coupling.initial))
-	for i := range opened {
-		for j, u := range s.seats {
-			opened[i] += f.opens[i*n+j] * u
-		}
-	}
-	if s.carried, err = f.coupling.carry(s.scale, opened); err != nil {
+	c, n := f.coupling, f.count
+	if err = c.spread(&s.spread, s.scale, s.seats); err != nil {
 		return err
 	}
-	s.put, s.stands = make([]float64, n), make([]float64, n)
+	clear(s.put)
+	for i, x := range s.spread.at {
+		if x == 0 {
+			continue
+		}
+		for j, pull := range s.spread.set.Pull[i][c.firstMove:] {
+			s.put[j] += x * pull
+		}
+	}
 	for i := range n {
 		for j, u := range s.seats {
 			s.put[i] += f.called[i*n+j] * u
 		}
-	}
-	i := 0
-	for _, mesh := range s.carried.faces.Load {
-		for _, w := range mesh {
-			for j := range n {
-				s.put[j] += f.opens[i*n+j] * w
-			}
-			i++
-		}
-	}
-	for i := range n {
 		s.stands[i] = s.seats[i] + s.put[i]/spring
 	}
 	return nil
 }
 
-// yields is how the force on the mounts (row) answers the movements of the seats (column) with the load along the faces following, as long as the same strips carry, N/mm.
-func (f *footing) yields(s *footed) ([]float64, error) {
-	n, c := f.count, f.coupling
-	strip := len(c.initial)
-	if err := c.tangent(s.carried, s.scale); err != nil {
-		return nil, err
+// yields is how the force on the mounts (row) answers the movements of the seats (column) with the load along the faces following, as long as the same strips carry, N/mm. The next call overwrites it.
+func (f *footing) yields(s *footed) ([]float64, bool) {
+	n, c, set := f.count, f.coupling, s.spread.set
+	if !c.leaned(&s.spread, f.leaned) {
+		return nil, false
 	}
-	all := append([]float64(nil), f.called...)
-	gap, load := make([]float64, strip), make([]float64, strip)
+	copy(f.yielded, f.called)
 	for j := range n {
-		for i := range gap {
-			gap[i] = f.opens[i*n+j]
+		for k, pull := range set.Pull[c.firstMove+j][c.firstMove:] {
+			f.yielded[k*n+j] += pull
 		}
-		c.solver.Change(gap, load)
-		for i, w := range load {
-			if w == 0 {
-				continue
-			}
-			for k := range n {
-				all[k*n+j] += f.opens[i*n+k] * w
+		for i, turn := range f.leaned[j] {
+			for k, pull := range set.Pull[firstLean+i][c.firstMove:] {
+				f.yielded[k*n+j] += turn * pull
 			}
 		}
 	}
-	return all, nil
+	return f.yielded, true
+}
+
+// thrusts are the axial forces that the meshes put on the mounts, N along +x.
+func (f *footing) thrusts(s *spread, thrust []float64) {
+	clear(thrust)
+	for k, row := range f.pushed {
+		sum, size := 0.0, 0.0
+		for strip, per := range row {
+			push := per * s.load(strip)
+			sum += push
+			size += math.Abs(push)
+		}
+		if math.Abs(sum) > 1e-12*size { // what is left by rounding of forces that cancel is none
+			thrust[k] = sum
+		}
+	}
 }

@@ -133,8 +133,7 @@ func TestCausesAddUp(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		b := frameSteady(t)
 		v, st := frameState(t, b, b.Torque, Method{})
-		loads := v.p.ports(v.speed, st)
-		st.coupling.loads(st.carried, loads)
+		loads := v.loads(st)
 		for n := range st.flow.steps {
 			m := frameMesh(v.p, st, n)
 			sum, size := 0.0, 0.0

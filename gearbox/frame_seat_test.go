@@ -33,7 +33,7 @@ func TestLeanOfAFreeGear(t *testing.T) {
 					t.Errorf("end forces %v and %v, want %v and %v", first, second, c.first, c.second)
 				}
 			}
-			lean := (&Seat{Length: c.length, Clearance: c.play}).lean(force, couple)
+			lean, _ := (&Seat{Length: c.length, Clearance: c.play}).lean(force, couple, 0)
 			for _, v := range []struct {
 				what      string
 				got, want float64
@@ -46,7 +46,7 @@ func TestLeanOfAFreeGear(t *testing.T) {
 				t.Errorf("tilt %.4f mrad, bound %.4f, want a bound of %.4f", lean.norm()*1e3, bound, c.bound)
 			}
 			// Rollers that give add their own: each end R/k more.
-			soft := (&Seat{Length: c.length, Clearance: c.play, Stiffness: 1e5}).lean(force, couple)
+			soft, _ := (&Seat{Length: c.length, Clearance: c.play, Stiffness: 1e5}).lean(force, couple, 0)
 			extra := second.minus(first).scaled(1 / 1e5 / c.length)
 			if d := soft.minus(lean).minus(extra).norm(); d > 1e-15 {
 				t.Errorf("with rollers the lean grows by %v, want %v", soft.minus(lean), extra)

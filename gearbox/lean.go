@@ -15,10 +15,13 @@ type carried struct {
 	base  []float64     // gap at all strips before any load and lean, mm
 }
 
+// load is that on a strip of all, N.
+func (r *carried) load(strip int) float64 { return r.faces.Load[strip/strips][strip%strips] }
+
 // settled is by how much a gap may still move, mm, when the lean of gears in their seats counts as found.
 const settled = 1e-9
 
-// carry finds how the meshes share the load along their faces at scale times the torque the coupling was made for. opened is by how much moved
+// carry is the way without contact sets, for where spread finds none: it finds how the meshes share the load along their faces at scale times the torque the coupling was made for. opened is by how much moved
 // seats of the shafts open the flanks at all strips before any load, mm; nil: they don't.
 //
 // A gear on its seat leans by how the load lies on its face, which in turn depends on its lean. Both ends of a seat move along their own load, so they store
@@ -32,8 +35,8 @@ func (c *coupling) carry(scale float64, opened []float64) (*carried, error) {
 		mesh := &problem.Meshes[m]
 		mesh.Force *= scale
 		mesh.Gap = gap[m*strips : (m+1)*strips]
-		for i := range strips {
-			load[m*strips+i] = mesh.Force * c.shares[m*strips+i]
+		for i, width := range c.p.pairs[c.steps[m].mesh].widths {
+			load[m*strips+i] = mesh.Force * width / mesh.Face
 		}
 	}
 	for i := range base {
@@ -45,11 +48,6 @@ func (c *coupling) carry(scale float64, opened []float64) (*carried, error) {
 	r := &carried{leans: map[int]point{}, base: base}
 	ends := c.ends
 	finish := func() (err error) {
-		for m, mesh := range problem.Meshes {
-			for i := range strips {
-				c.shares[m*strips+i] = load[m*strips+i] / mesh.Force
-			}
-		}
 		copy(gap, base)
 		problem.Compliance = c.problem.Compliance
 		leans := make([]point, len(c.seated))
@@ -65,6 +63,10 @@ func (c *coupling) carry(scale float64, opened []float64) (*carried, error) {
 	}
 	if len(c.seated) == 0 {
 		return r, finish()
+	}
+	if c.ends == nil {
+		c.ends, c.sprung = c.seatEnds(), make([]float64, all*all)
+		ends = c.ends
 	}
 	c.float(load)
 	compliance := c.sprung
@@ -109,32 +111,6 @@ func (c *coupling) carry(scale float64, opened []float64) (*carried, error) {
 		load = next
 	}
 	return nil, fmt.Errorf("the lean of the gears in their seats and the load along their faces don't settle (still %.3g mm apart); check the seats' clearance and length", far)
-}
-
-// tangent readies the solver to say how the load along the faces answers gaps (faceload.Solver.Change), from a load that was found: with gears on seats
-// of their own these are springs for it, as they are at that load.
-func (c *coupling) tangent(r *carried, scale float64) error {
-	if len(c.seated) == 0 {
-		return nil // ready since the load was found
-	}
-	problem := faceload.Problem{Compliance: c.sprung, Meshes: slices.Clone(c.problem.Meshes)}
-	var load []float64
-	for _, mesh := range r.faces.Load {
-		load = append(load, mesh...)
-	}
-	gap := slices.Clone(r.base)
-	copy(c.sprung, c.problem.Compliance)
-	for i := range c.ends {
-		c.ends[i].linearise(load, c.sprung, gap)
-	}
-	for m := range problem.Meshes {
-		problem.Meshes[m].Force *= scale
-		problem.Meshes[m].Gap = gap[m*strips : (m+1)*strips]
-	}
-	if _, err := c.solver.Solve(&problem); err != nil {
-		return fmt.Errorf("load along the face: %w", err)
-	}
-	return nil
 }
 
 // seatEnd is one end of a seat, with the load on it per N on each strip.
@@ -182,7 +158,7 @@ func (c *coupling) float(load []float64) {
 		e := &c.ends[i]
 		e.small = 0
 		for _, w := range load[e.from:e.to] {
-			e.small += 1e-6 * w
+			e.small += floats * w
 		}
 	}
 }
@@ -195,32 +171,17 @@ func (e *seatEnd) under(load []float64) (r point) {
 	return r
 }
 
-func (e *seatEnd) soft() float64 {
-	if e.seat.Stiffness > 0 {
-		return 1 / e.seat.Stiffness
-	}
-	return 0
-}
-
 // move is how far the end moves, mm.
 func (e *seatEnd) move(load []float64) point {
-	r := e.under(load)
-	return r.scaled(e.seat.Clearance/2/math.Hypot(r.norm(), e.small) + e.soft())
+	moved, _ := e.seat.move(e.under(load), e.small)
+	return moved
 }
 
 // linearise adds the end as the spring that it is at a load.
 func (e *seatEnd) linearise(load, compliance, gap []float64) {
 	r := e.under(load)
-	size := math.Hypot(r.norm(), e.small)
-	half := e.seat.Clearance / 2
-	var give [2]point
-	for i := range 2 {
-		for j := range 2 {
-			give[i][j] = -half * r[i] * r[j] / (size * size * size)
-		}
-		give[i][i] += half/size + e.soft()
-	}
-	rest := e.move(load).minus(point{give[0].dot(r), give[1].dot(r)})
+	moved, give := e.seat.move(r, e.small)
+	rest := moved.minus(point{give[0].dot(r), give[1].dot(r)})
 	n := len(load)
 	for i, p := range e.per {
 		gap[e.from+i] += p.dot(rest)
@@ -249,8 +210,11 @@ func (c *coupling) energy(load, gap []float64, ends []seatEnd) (sum float64) {
 		}
 	}
 	for i := range ends {
-		r := ends[i].under(load).norm()
-		sum += ends[i].seat.Clearance/2*math.Hypot(r, ends[i].small) + r*r*ends[i].soft()/2
+		r, soft := ends[i].under(load).norm(), 0.0
+		if k := ends[i].seat.Stiffness; k > 0 {
+			soft = 1 / k
+		}
+		sum += ends[i].seat.Clearance/2*math.Hypot(r, ends[i].small) + r*r*soft/2
 	}
 	return sum
 }

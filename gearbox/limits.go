@@ -58,9 +58,8 @@ func (v *solver) limits(sr *SpeedResult, solvers map[work]*solver) (all []limit,
 		} else { // the hand calculation is all there is
 			v.lewis(sr, n, q, add)
 		}
-		misalignment := func(m *measure) float64 { return m.tilt[n] }
-		add(v.simple(MeshTilt, q.name, 1, misalignment, q.tilt))
-		add(v.simple(MeshSeparation, q.name, 1, func(m *measure) float64 { return m.separation[n] }, q.separation))
+		add(v.simple(row{MeshTilt, n, 0}, q.name, 1, func(m *measure) (float64, error) { return m.tilt(n) }, q.tilt))
+		add(v.simple(row{MeshSeparation, n, 0}, q.name, 1, func(m *measure) (float64, error) { return m.separation(n) }, q.separation))
 		if p.brief {
 			continue
 		}
@@ -82,13 +81,13 @@ func (v *solver) limits(sr *SpeedResult, solvers map[work]*solver) (all []limit,
 		line := &p.lines[i]
 		for j, sec := range sr.Shafts[n].Sections {
 			if sec.Stress.VonMises > 0 {
-				l := v.simple(ShaftYield, line.sections[j], peak, func(m *measure) float64 { return m.stress[i][j] }, guide(line.steel.Yield))
+				l := v.simple(row{ShaftYield, i, j}, line.sections[j], peak, func(m *measure) (float64, error) { return m.stress(i, j) }, guide(line.steel.Yield))
 				l.notes = p.box.rests(ShaftYield, line.steel.Name)
 				add(l)
 			}
 		}
 		for j := range sr.Shafts[n].Bearings {
-			add(v.simple(BearingSlope, line.bearings[j], 1, func(m *measure) float64 { return m.slope[i][j] }, line.slopes[j]))
+			add(v.simple(row{BearingSlope, i, j}, line.bearings[j], 1, func(m *measure) (float64, error) { return m.slope(i, j) }, line.slopes[j]))
 		}
 	}
 	return all, nil
@@ -100,19 +99,19 @@ func (p *prepared) wants(speed string, l *limit) bool {
 }
 
 // simple is a limit of one number of the measure, at so many times the torque.
-func (v *solver) simple(kind Kind, item string, times float64, of func(*measure) float64, b bound) limit {
+func (v *solver) simple(r row, item string, times float64, of func(*measure) (float64, error), b bound) limit {
 	number := func(torque float64) (float64, error) {
-		m, err := v.measure(torque * times)
+		m, err := v.measure(torque)
 		if err != nil {
 			return 0, err
 		}
-		return of(m), nil
+		return of(m)
 	}
 	return limit{
-		kind: kind, item: item, own: b.own, source: b.Source, band: &b.Band, follow: []watch{{solver: v, number: number}},
-		actual: func(torque float64, _ material.Level) (float64, error) { return number(torque) },
+		kind: r.kind, item: item, own: b.own, source: b.Source, band: &b.Band, follow: []watch{{profile: v.profile(r, number), times: times}},
+		actual: func(torque float64, _ material.Level) (float64, error) { return number(torque * times) },
 		used: func(torque float64, level material.Level) (float64, error) {
-			x, err := number(torque)
+			x, err := number(torque * times)
 			return x / b.At(level), err
 		},
 	}
@@ -203,8 +202,8 @@ func (v *solver) agma(sr *SpeedResult, n int, q *pair, add func(limit)) error {
 
 // faceLoads is the peak of the load along the face of the mesh at a step of the path, at so many times an input torque, up to a factor that the torque doesn't change.
 func (v *solver) faceLoads(step int, times float64) watch {
-	return watch{solver: v, number: func(torque float64) (float64, error) {
-		k, err := v.factor(step, torque*times)
+	return watch{times: times, profile: v.profile(loadRow(step), func(torque float64) (float64, error) {
+		k, err := v.factor(step, torque)
 		return k * torque, err
-	}}
+	})}
 }

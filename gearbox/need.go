@@ -42,7 +42,6 @@ func Needs(b *Box, e Evidence, method Method) ([]Need, error) {
 			return nil, fmt.Errorf("box %s, bench test of the case: %w", quoted(b.Name), err)
 		}
 	}
-	p.exact = true
 	n := needs{p: p, evidence: e, duty: b.Duty, at: map[needKey]int{}}
 	layouts := slices.Clone(p.layouts)
 	tries := 1
@@ -151,10 +150,7 @@ func (n *needs) concerns(mesh string) bool {
 // solve works the box out in one layout of its shafts.
 func (n *needs) solve() error {
 	p, e := n.p, n.evidence
-	solvers, chosen, err := p.choose(e.Torque, nil)
-	if err != nil {
-		return err
-	}
+	solvers, chosen := p.choose(e.Torque, nil)
 	done := map[wornKey]bool{}
 	for _, v := range chosen {
 		times := n.peak(v.speed.Name)
@@ -236,9 +232,13 @@ func (n *needs) shafts(v *solver, times float64) error {
 	if err != nil {
 		return err
 	}
-	for i, sections := range m.stress {
+	for _, i := range v.shafts {
 		line := &p.lines[i]
-		for j, stress := range sections {
+		for j := range line.sections {
+			stress, err := m.stress(i, j)
+			if err != nil {
+				return err
+			}
 			n.add(needKey{ShaftYield, line.sections[j], v.speed.Name}, "", v.speed.Name, line.steel.Name, stress)
 		}
 	}

@@ -13,29 +13,49 @@ import (
 // isn't needed: its slope along the step never falls and is zero where the energy is least.
 
 const (
-	balanced   = 1e-10 // share of the largest force that may be left over
+	balanced   = 1e-12 // share of the largest force that may be left over
 	goodEnough = 1e-7  // the same where rounding, or what seats of gears leave over, allows no better
 	mostRounds = 80
 )
 
-// settle finds the state of a speed with bearings of known elements.
-func (v *solver) settle(st *state) error {
-	f := v.footing
-	if f.last != nil {
-		if s, err := v.settleFrom(st, f.warm(st.scale())); err == nil {
-			f.last = s
-			return nil
+// settle finds the balance at scale times the torque of the coupling. What it returns is kept for the next search to start from.
+func (f *footing) settle(scale float64) (*footed, error) {
+
+	if len(f.past) > 0 {
+		if s, err := f.settleFrom(f.warm(scale)); err == nil {
+			return f.keep(s), nil
 		}
 	}
-	s, err := v.settleCold(st)
+	s, err := f.settleCold(scale)
+	if err != nil {
+		return nil, err
+	}
+	return f.keep(s), nil
+}
+
+// keep makes a balance the last, and remembers it for others to start from.
+func (f *footing) keep(s *footed) *footed {
+	f.give(f.last)
 	f.last = s
-	return err
+	log := math.Log(s.scale)
+	if slices.ContainsFunc(f.past, func(p past) bool { return math.Abs(p.log-log) < apart }) {
+		return s
+	}
+	at := past{log, make([]float64, 2*f.count)}
+	copy(at.row, s.stands)
+	for i, put := range s.put {
+		at.row[f.count+i] = put / s.scale
+	}
+	f.past = append(f.past, at)
+	return s
 }
 
 // settleCold starts from what each bearing would do alone under the radial force that springs give it.
-func (v *solver) settleCold(st *state) (*footed, error) {
-	f := v.footing
-	s := &footed{scale: st.scale(), seats: make([]float64, f.count)}
+func (f *footing) settleCold(scale float64) (*footed, error) {
+
+	s := f.take()
+	s.scale = scale
+	clear(s.seats)
 	if err := f.carry(s); err != nil {
 		return nil, err
 	}
@@ -45,7 +65,7 @@ func (v *solver) settleCold(st *state) (*footed, error) {
 		if force := math.Hypot(put[0], put[1]); force > 0 {
 			alone, err := m.row.Radial(force)
 			if err != nil {
-				return nil, fmt.Errorf("%s: %w", v.p.title(m), err)
+				return nil, fmt.Errorf("%s: %w", f.coupling.p.title(m), err)
 			}
 			for i := range 2 {
 				seat[i] = put[i] * (alone.Displacement/force - 1./spring)
@@ -53,66 +73,101 @@ func (v *solver) settleCold(st *state) (*footed, error) {
 		}
 		copy(seat[2:], s.stands[m.first+2:m.first+m.count]) // no couple yet
 	}
-	return v.settleFrom(st, s)
+	return f.settleFrom(s)
 }
 
-// warm starts from where the shafts stood at another torque, with forces that have grown in step with it.
+// past is a balance found before.
+type past struct {
+	log float64   // of its scale
+	row []float64 // where the shafts stood, mm, and the forces on the mounts over the scale, N
+}
+
+// warm starts from what balances found nearby say of this torque: where the shafts stand and the forces over the torque are taken through the nearest three of them as a parabola over the logarithm
+// of the torque, or as they are at the nearest where three aren't as near.
 func (f *footing) warm(scale float64) *footed {
-	s := &footed{scale: scale, seats: make([]float64, f.count), thrust: slices.Clone(f.last.thrust)}
-	grown := scale / f.last.scale
-	for i := range s.seats {
-		s.seats[i] = f.last.stands[i] - f.last.put[i]*grown/spring
+	log := math.Log(scale)
+	var near [3]*past
+	for i := range f.past {
+		p := &f.past[i]
+		for k := range near {
+			if near[k] == nil || math.Abs(p.log-log) < math.Abs(near[k].log-log) {
+				p, near[k] = near[k], p
+				if p == nil {
+					break
+				}
+			}
+		}
 	}
-	for k := range s.thrust {
-		s.thrust[k] *= grown
+	weight := [3]float64{1, 0, 0}
+	if near[2] != nil && math.Abs(near[2].log-log) < parabola {
+		for k := range weight {
+			weight[k] = 1
+			for j := range near {
+				if j != k {
+					weight[k] *= (log - near[j].log) / (near[k].log - near[j].log)
+				}
+			}
+		}
+	}
+	s := f.take()
+	s.scale = scale
+	clear(s.seats)
+	for k, w := range weight {
+		if w == 0 {
+			continue
+		}
+		row := near[k].row
+		for i := range s.seats {
+			s.seats[i] += w * (row[i] - row[f.count+i]*scale/spring)
+		}
 	}
 	return s
 }
 
+// On a logarithmic scale, parabola is how far balances may lie from a torque to say something about it together, apart how near two are of which one will do.
+const (
+	parabola = 0.7
+	apart    = 1e-3
+)
+
 // settleFrom finds the balance from a start. The thrusts of the shafts follow from the loads on them and hardly change on the way, so they are held while the rest settles, and then
 // taken anew.
-func (v *solver) settleFrom(st *state, s *footed) (*footed, error) {
-	p, f := v.p, v.footing
+func (f *footing) settleFrom(s *footed) (*footed, error) {
 	if err := f.carry(s); err != nil {
 		return nil, err
 	}
+	f.thrusts(&s.spread, s.thrust)
+	thrust := make([]float64, len(f.mounts))
 	for range 20 {
-		if s.thrust != nil {
-			var err error
-			if s, err = v.descend(s); err != nil {
-				return nil, err
-			}
-		}
-		st.carried = s.carried
-		if err := v.bend(st, p.seats(f.mounts, f.shafts, s.seats)); err != nil {
+		var err error
+		if s, err = f.descend(s); err != nil {
 			return nil, err
 		}
-		thrust := p.thrusts(f.mounts, st.solved)
-		if s.thrust != nil {
-			change := 0.0
-			for k := range thrust {
-				change = max(change, math.Abs(thrust[k]-s.thrust[k]))
-			}
-			if change <= balanced*s.size {
-				return s, p.within(f.mounts, s)
-			}
+		f.thrusts(&s.spread, thrust)
+		change := 0.0
+		for k := range thrust {
+			change = max(change, math.Abs(thrust[k]-s.thrust[k]))
 		}
-		s.thrust = thrust
+		copy(s.thrust, thrust)
+		if change <= balanced*s.size {
+			return s, f.coupling.p.within(f.mounts, s)
+		}
 	}
 	return nil, errors.New("the axial forces on the bearings don't settle: check which of them are fixed along the axis")
 }
 
 // weigh asks the elements what they carry where the shafts stand.
-func (v *solver) weigh(s *footed) error {
-	f := v.footing
-	n := f.count
-	s.miss, s.stiff, s.axial = make([]float64, n), make([]float64, n*n), make([]float64, len(f.mounts))
-	total, err := v.p.hold(f.mounts, s)
+func (f *footing) weigh(s *footed) error {
+
+	clear(s.miss)
+	clear(s.stiff)
+	clear(s.axial)
+	total, err := f.coupling.p.hold(f.mounts, s)
 	if err != nil {
 		return err
 	}
 	s.size, s.noise = 0, 1e-13*total
-	for i := range n {
+	for i := range s.miss {
 		s.size = max(s.size, math.Abs(s.miss[i]), math.Abs(s.put[i]))
 		s.miss[i] -= s.put[i]
 	}
@@ -130,10 +185,8 @@ func (s *footed) left() (most float64, movement int) {
 }
 
 // descend is Newton's method with the thrusts held.
-func (v *solver) descend(s *footed) (*footed, error) {
-	f := v.footing
-	n := f.count
-	if err := v.weigh(s); err != nil {
+func (f *footing) descend(s *footed) (*footed, error) {
+	if err := f.weigh(s); err != nil {
 		return nil, err
 	}
 	push := 0.0 // what is added to the stiffness of the elements to keep steps short, N/mm
@@ -142,19 +195,16 @@ func (v *solver) descend(s *footed) (*footed, error) {
 		if left <= balanced*s.size+s.noise {
 			return s, nil
 		}
-		yields, err := f.yields(s)
-		if err != nil {
-			return nil, err
-		}
-		step, moves, ok := s.newton(yields, n, max(push, 1e-9*spring))
-		if !ok {
+		yields, ok := f.yields(s)
+		if !ok || !f.newton(s, yields, max(push, 1e-9*spring)) {
 			break
 		}
-		next, share, err := v.down(s, step, moves)
+		next, share, err := f.down(s)
 		if err != nil {
 			return nil, err
 		}
 		if after, _ := next.left(); after >= left && left <= goodEnough*s.size {
+			f.give(next)
 			return s, nil // as near as it gets
 		}
 		if share < 0.05 {
@@ -162,6 +212,7 @@ func (v *solver) descend(s *footed) (*footed, error) {
 		} else {
 			push /= 10
 		}
+		f.give(s)
 		s = next
 	}
 	left, at := s.left()
@@ -170,31 +221,33 @@ func (v *solver) descend(s *footed) (*footed, error) {
 	}
 	k := slices.IndexFunc(f.mounts, func(m mount) bool { return at < m.first+m.count })
 	m := &f.mounts[k]
-	return nil, fmt.Errorf("%s: no balance is found between the shaft and the %ss, %.3g N are left over of %.3g N: check their number, size and clearance", v.p.title(m), m.row.Kind, left, s.size)
+	return nil, fmt.Errorf("%s: no balance is found between the shaft and the %ss, %.3g N are left over of %.3g N: check their number, size and clearance", f.coupling.p.title(m), m.row.Kind, left, s.size)
 }
 
 // down goes along a step as far as the energy falls: not beyond where half its slope has come back with the other sign. It tells which share of the step that was.
-func (v *solver) down(s *footed, step, moves []float64) (next *footed, share float64, err error) {
+func (f *footing) down(s *footed) (next *footed, share float64, err error) {
 	const most = 30
-	share = v.footing.short(moves)
+	share = f.short(f.move)
 	left, _ := s.left()
-	slope := along(s.miss, moves)
+	slope := along(s.miss, f.move)
+	next = f.take()
+	next.scale = s.scale
+	copy(next.thrust, s.thrust)
 	for try := 0; ; try++ {
-		next = &footed{scale: s.scale, seats: slices.Clone(s.seats), thrust: s.thrust}
 		for i := range next.seats {
-			next.seats[i] += share * step[i]
+			next.seats[i] = s.seats[i] + share*f.step[i]
 		}
-		if err := v.footing.carry(next); err != nil {
+		if err := f.carry(next); err != nil {
 			return nil, 0, err
 		}
-		if err := v.weigh(next); err != nil {
+		if err := f.weigh(next); err != nil {
 			if try == most {
 				return nil, 0, err
 			}
 			share /= 4 // it has gone where no place along the axis carries the thrust
 			continue
 		}
-		now := along(next.miss, moves)
+		now := along(next.miss, f.move)
 		if after, _ := next.left(); now <= -0.5*slope || after <= 0.5*left || try == most {
 			return next, share, nil
 		}
@@ -211,38 +264,41 @@ func along(miss, moves []float64) (slope float64) {
 	return slope
 }
 
-// newton is the step of the seats that would balance all forces, and how it would move the shafts in their bearings. With K the springs, R the force on the
+// newton fills in the step of the seats that would balance all forces, and how it would move the shafts in their bearings. With K the springs, R the force on the
 // mounts, s the seats, and v = s + R/K where the shafts stand,
 //
 //	F(v) − R = 0,  dR = Y ds,  (H (1 + Y/K) − Y) ds = R − F
 //
-// where Y is how R answers the seats and H the tangent of the elements.
-func (s *footed) newton(yields []float64, n int, push float64) (step, moves []float64, ok bool) {
-	a := make([]float64, n*n)
+// where Y is how R answers the seats and H the tangent of the elements, which is nothing between bearings that share no thrust.
+func (f *footing) newton(s *footed, yields []float64, push float64) bool {
+	n, a := f.count, f.square
 	for i := range n {
-		for j := range n {
-			sum := s.stiff[i*n+j] - yields[i*n+j] + push/spring*yields[i*n+j]
-			for k := range n {
-				sum += s.stiff[i*n+k] * yields[k*n+j] / spring
+		row, own := a[i*n:i*n+n], yields[i*n:i*n+n]
+		for j, y := range own {
+			row[j] = s.stiff[i*n+j] + (push/spring-1)*y
+		}
+		for k, h := range s.stiff[i*n : i*n+n] {
+			if h == 0 {
+				continue
 			}
-			a[i*n+j] = sum
+			h /= spring
+			for j, y := range yields[k*n : k*n+n] {
+				row[j] += h * y
+			}
 		}
-		a[i*n+i] += push
+		row[i] += push
+		f.step[i] = -s.miss[i]
 	}
-	step = make([]float64, n)
-	for i, x := range s.miss {
-		step[i] = -x
+	if !eliminate(a, f.step) {
+		return false
 	}
-	if !eliminate(a, step) {
-		return nil, nil, false
-	}
-	moves = slices.Clone(step)
 	for i := range n {
-		for j := range n {
-			moves[i] += yields[i*n+j] * step[j] / spring
+		f.move[i] = f.step[i]
+		for j, y := range yields[i*n : i*n+n] {
+			f.move[i] += y * f.step[j] / spring
 		}
 	}
-	return step, moves, true
+	return true
 }
 
 // short is the share of a step that moves no shaft by more than a fiftieth of its elements.

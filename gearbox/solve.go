@@ -77,10 +77,7 @@ func (p *prepared) solve(load Load, torque float64) (*Result, error) {
 		}
 	}
 	r := &Result{Box: b, Torque: torque, Case: p.housing, Checks: p.checks(), Notes: p.notes(), Warnings: p.found, NotJudged: p.notJudged(), Kinds: load.Kinds, Weights: p.weigh()}
-	solvers, chosen, err := p.choose(torque, load.Speeds)
-	if err != nil {
-		return nil, err
-	}
+	solvers, chosen := p.choose(torque, load.Speeds)
 	for _, v := range chosen {
 		sr, err := v.result(solvers)
 		if err != nil {
@@ -137,41 +134,32 @@ func (p *prepared) checks() []string {
 }
 
 // choose readies every speed that is wanted or that the duty needs.
-func (p *prepared) choose(torque float64, wanted []string) (map[work]*solver, []*solver, error) {
-	solvers := map[work]*solver{}
-	var chosen []*solver
+func (p *prepared) choose(torque float64, wanted []string) (solvers map[work]*solver, chosen []*solver) {
+	solvers = map[work]*solver{}
 	for i, s := range p.box.Speeds {
 		asked := wanted == nil || slices.Contains(wanted, s.Name)
 		if !asked && !p.inDuty(s.Name) {
 			continue
 		}
-		// Solved at the asked torque first, so that what the duty asks at other torques can be interpolated.
 		v := p.solverFor(s, p.layouts[i][0], torque)
-		if _, err := v.measure(v.asked); err != nil {
-			return nil, nil, fmt.Errorf("box %s, speed %s: %w", quoted(p.box.Name), quoted(s.Name), err)
-		}
 		solvers[work{s.Name, false}] = v
 		if p.coasts(s.Name) {
-			back := p.solverFor(s, v.layout, -torque)
-			if _, err := back.measure(back.asked); err != nil {
-				return nil, nil, fmt.Errorf("box %s, speed %s: %w", quoted(p.box.Name), quoted(s.Name), err)
-			}
-			solvers[work{s.Name, true}] = back
+			solvers[work{s.Name, true}] = p.solverFor(s, v.layout, -torque)
 		}
 		if asked {
 			chosen = append(chosen, v)
 		}
 	}
-	return solvers, chosen, nil
+	return solvers, chosen
 }
 
 // result works out a speed and judges it.
 func (v *solver) result(solvers map[work]*solver) (*SpeedResult, error) {
 	p := v.p
-	if _, err := v.measure(v.asked); err != nil {
-		return nil, err
+	st, err := v.at(v.asked)
+	if err != nil {
+		return nil, fmt.Errorf("at an input torque of %.4g N·m: %w", v.asked/1e3, err)
 	}
-	st := v.first
 	sr := &SpeedResult{Name: v.speed.Name, Ratio: st.flow.ratio, Efficiency: st.flow.efficiency, OutputTorque: st.flow.output, Reach: p.reach(v.speed, v.torque())}
 	sr.Notes = sr.Reach.note()
 	for i := range st.flow.steps {
@@ -190,7 +178,7 @@ func (v *solver) result(solvers map[work]*solver) (*SpeedResult, error) {
 	if p.brief {
 		judge = v.findFirst
 	}
-	err := judge(sr, solvers)
+	err = judge(sr, solvers)
 	sr.Notes = append(sr.Notes, v.edgeNotes()...)
 	return sr, err
 }
@@ -294,27 +282,16 @@ var growth = []float64{0.1, 0.25, 0.5, 0.75, 1, 1.25, 1.5}
 
 // spot is how the load of a mesh lies along its face at a torque.
 func (v *solver) spot(n int, torque float64) (Spot, error) {
-	st := v.first
-	if !v.proportional() {
-		var err error
-		if st, err = v.spotState(torque); err != nil {
-			return Spot{}, err
-		}
+	load, err := v.spread(torque)
+	if err != nil {
+		return Spot{}, err
 	}
-	faces := st.carried.faces
+	r, err := v.fixed.carried(load)
+	if err != nil {
+		return Spot{}, err
+	}
+	faces := r.faces
 	return Spot{torque, faces.FaceLoadFactor(n), faces.ContactFraction(n), faces.Centroid(n)}, nil
-}
-
-// spotState is the state at a torque, kept for the other meshes of the speed.
-func (v *solver) spotState(torque float64) (*state, error) {
-	if st, ok := v.spots[torque]; ok {
-		return st, nil
-	}
-	st, err := v.at(torque)
-	if err == nil {
-		v.spots[torque] = st
-	}
-	return st, err
 }
 
 // crowded is the face load factor above which a note points at the crowding; common practice, no source.

@@ -17,27 +17,30 @@ type state struct {
 	solved   []*beam.Solution
 }
 
-// solver finds the states of one speed in one layout and one sense of the torque. What doesn't depend on the size of the torque it keeps.
+// solver finds the states of one speed in one layout and one sense of the torque. What it finds at a torque depends neither on the asked torque nor on what was solved before, but for rounding.
 type solver struct {
-	p       *prepared
-	speed   Speed
-	layout  layout
-	engine  float64   // torque that the sense is taken from, about +x, N·mm
-	asked   float64   // its size
-	fixed   *coupling // nil for a direct speed
-	footing *footing  // of the bearings of known elements; nil when there are none
-	edges   [2]*edge  // below and above the asked torque, where bearings find no balance any more; nil = not met
-	first   *state
-	known   map[float64]*measure
-	factors map[float64][]float64 // K_Hβ alone, by mesh on the path
-	spots   map[float64]*state    // shown as the pattern grows
+	p        *prepared
+	speed    Speed
+	layout   layout
+	engine   float64   // the asked torque about +x, N·mm
+	asked    float64   // its size
+	shafts   []int     // involved
+	fixed    *coupling // nil for a direct speed
+	footing  *footing  // of the bearings of known elements; nil when there are none
+	edges    edges
+	known    map[float64]*measure
+	load     spread           // found last
+	lines    []line           // by shaft: for stresses
+	profiles map[row]*profile // how what limits look at goes with the torque
 }
 
 func (p *prepared) solverFor(s Speed, l layout, torque float64) *solver {
-	v := &solver{p: p, speed: s, layout: l, engine: torque * float64(p.box.Turns), asked: math.Abs(torque), known: map[float64]*measure{}, factors: map[float64][]float64{}, spots: map[float64]*state{}}
+	v := &solver{
+		p: p, speed: s, layout: l, engine: torque * float64(p.box.Turns), asked: math.Abs(torque), shafts: p.involved(s), known: map[float64]*measure{}, lines: make([]line, len(p.lines)),
+	}
 	if !s.Direct {
-		v.fixed = p.couple(p.follow(s, v.engine), v.engine, l, p.models())
-		v.fixed.homogen = v.fixed.homogen && !p.springy(p.involved(s))
+		own := math.Copysign(p.box.Torque, v.engine)
+		v.fixed = p.couple(p.follow(s, own), own, l, v.shafts, p.models())
 	}
 	return v
 }
@@ -51,55 +54,91 @@ func (p *prepared) models() []*beam.Model {
 	return models
 }
 
-// at is the state at a torque of the given size, N·mm.
-func (v *solver) at(torque float64) (*state, error) {
-	engine := v.engine * torque / v.asked
-	st := &state{torque: torque, engine: engine, flow: v.p.follow(v.speed, engine)}
-	st.coupling, st.models = v.fixed, v.p.models()
-	if v.fixed == nil {
-		return st, v.bend(st, nil)
+// ready makes what spreads of the load need, once.
+func (v *solver) ready() (err error) {
+	if v.fixed == nil || v.fixed.family != nil {
+		return nil
 	}
-	if shafts := v.p.involved(v.speed); v.footing == nil && v.p.springy(shafts) {
-		var err error
-		if v.footing, err = v.p.footing(v.fixed, shafts); err != nil {
-			return st, err
+	if v.p.springy(v.shafts) {
+		if v.footing, err = v.p.footing(v.fixed, v.shafts); err != nil {
+			return err
 		}
 	}
-	if v.footing != nil {
-		return st, v.settle(st)
+	return v.fixed.makeFamily(v.footing)
+}
+
+// spread is how the load lies on the faces at a torque of the given size, N·mm; its memory is used again by the next. nil for a direct speed.
+func (v *solver) spread(torque float64) (*spread, error) {
+	if err := v.ready(); err != nil || v.fixed == nil {
+		return nil, err
 	}
-	var err error
-	if st.carried, err = v.fixed.carry(st.scale(), nil); err != nil {
+	scale := torque / math.Abs(v.fixed.engine)
+	if v.footing == nil {
+		return &v.load, v.fixed.spread(&v.load, scale, nil)
+	}
+	s, err := v.footing.settle(scale)
+	if err != nil {
+		return nil, err
+	}
+	return &s.spread, nil
+}
+
+// at is the state at a torque of the given size, N·mm.
+func (v *solver) at(torque float64) (*state, error) {
+	engine := v.sensed(torque)
+	st := &state{torque: torque, engine: engine, flow: v.p.follow(v.speed, engine), coupling: v.fixed, models: v.p.models()}
+	load, err := v.spread(torque)
+	if err != nil {
 		return st, err
 	}
-	return st, v.bend(st, nil)
-}
-
-// scale is the torque over that which the coupling was made for.
-func (st *state) scale() float64 { return math.Abs(st.engine / st.coupling.engine) }
-
-// bend bends the shafts of a state under what is carried, on moved seats.
-func (v *solver) bend(st *state, seats [][]beam.Seat) (err error) {
-	loads := v.p.ports(v.speed, st)
-	if st.coupling != nil {
-		st.coupling.loads(st.carried, loads)
+	var seats [][]beam.Seat
+	if load != nil {
+		if st.carried, err = v.fixed.carried(load); err != nil {
+			return st, err
+		}
+		if f := v.footing; f != nil {
+			seats = v.p.seats(f.mounts, f.shafts, load.at[v.fixed.firstMove:])
+		}
 	}
-	st.solved, err = v.p.bend(st.models, loads, seats)
-	return err
+	st.solved, err = v.p.bend(st.models, v.loads(st), seats)
+	return st, err
 }
 
-// ports are the torques that enter and leave, by shaft.
-func (p *prepared) ports(s Speed, st *state) [][]beam.Load {
+// loads are those on the shafts, by shaft.
+func (v *solver) loads(st *state) [][]beam.Load {
+	loads := make([][]beam.Load, len(v.p.lines))
+	for _, s := range v.shafts {
+		loads[s] = v.p.ports(v.speed, s, st.engine, st.flow.output, nil)
+		if st.carried != nil {
+			loads[s] = v.fixed.loads(s, st.carried.load, loads[s])
+		}
+	}
+	return loads
+}
+
+// sensed is a torque of the given size with the sense of the asked one, about +x.
+func (v *solver) sensed(torque float64) float64 { return math.Copysign(torque, v.engine) }
+
+// ports adds the torques that enter and leave at a shaft: engine on the input shaft, output at the other end, N·mm about +x.
+func (p *prepared) ports(s Speed, shaft int, engine, output float64, loads []beam.Load) []beam.Load {
 	b := p.box
-	loads := make([][]beam.Load, len(b.Shafts))
 	in, out := p.shaft[b.Input.Shaft], p.shaft[b.Output.Shaft]
-	loads[in] = append(loads[in], beam.Load{X: b.Input.At, Mx: st.engine})
+	teeth, hub := 0.0, 0.0
 	if s.Direct {
-		teeth, hub := b.directHubs()
-		loads[in] = append(loads[in], beam.Load{X: teeth, Mx: -st.engine})
-		loads[out] = append(loads[out], beam.Load{X: hub, Mx: st.engine})
+		teeth, hub = b.directHubs()
 	}
-	loads[out] = append(loads[out], beam.Load{X: b.Output.At, Mx: -st.flow.output})
+	if shaft == in {
+		loads = append(loads, beam.Load{X: b.Input.At, Mx: engine})
+		if s.Direct {
+			loads = append(loads, beam.Load{X: teeth, Mx: -engine})
+		}
+	}
+	if shaft == out {
+		if s.Direct {
+			loads = append(loads, beam.Load{X: hub, Mx: engine})
+		}
+		loads = append(loads, beam.Load{X: b.Output.At, Mx: -output})
+	}
 	return loads
 }
 

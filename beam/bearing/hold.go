@@ -1,7 +1,6 @@
 package bearing
 
 import (
-	"errors"
 	"fmt"
 	"math"
 )
@@ -36,33 +35,11 @@ type Tangent [4][4]float64
 // at 0 is taken when it is among them. The forces are the derivative of the potential at rest, which is
 // convex as well.
 func (e Elements) Hold(s Stance, thrust float64) (Hold, Tangent, error) {
-	r, err := e.prepare()
+	r, err := e.Ready()
 	if err != nil {
 		return Hold{}, Tangent{}, err
 	}
-	if err := errors.Join(s.check(e.Pitch), checkThrust(thrust)); err != nil {
-		return Hold{}, Tangent{}, err
-	}
-	if r.Kind != Tapered { // a tapered row alone is simply pushed in until it carries the thrust
-		if err := r.bearable(vector{thrust}); err != nil {
-			return Hold{}, Tangent{}, err
-		}
-	}
-	x := 0.0
-	if r.Kind == Ball || r.sin != 0 {
-		most := e.Diameter
-		var ok bool
-		if x, ok = rest(func(x float64) (float64, float64) {
-			a := r.state(s.at(x), nil)
-			return a.force[0] - thrust, a.total
-		}, math.Abs(thrust), most); !ok {
-			return Hold{}, Tangent{}, fmt.Errorf("%d %ss of %.4g mm take a thrust of %.4g N only if their ring moves more than %.3g mm along the axis, their diameter: it is too much for them", r.Count, r.Kind, r.Diameter, thrust, most)
-		}
-	}
-	var h matrix
-	hold := held(r.state(s.at(x), &h), x)
-	t, _ := condensed(&h, &h, h[0][0])
-	return hold, t, nil
+	return r.Hold(s, thrust)
 }
 
 // Hold is the pair with the shaft standing in its rows at a and b and an external axial force thrust on
@@ -71,33 +48,11 @@ func (e Elements) Hold(s Stance, thrust float64) (Hold, Tangent, error) {
 // derivative of A's forces by B's stance, since both share the axial movement; that of B's by A's is its
 // transpose. The axial place in each Hold is that of its own row.
 func (p Pair) Hold(a, b Stance, thrust float64) (holdA, holdB Hold, tangentA, tangentB, cross Tangent, err error) {
-	if err = errors.Join(p.Check(), a.check(p.A.Pitch), b.check(p.B.Pitch), checkThrust(thrust)); err != nil {
+	r, err := p.Ready()
+	if err != nil {
 		return
 	}
-	p.A, p.B = p.Rows()
-	rowA, errA := p.A.prepare()
-	rowB, errB := p.B.prepare()
-	if err = errors.Join(errA, errB); err != nil {
-		return
-	}
-	// Half the setting keeps each row from closing, or pushes it in.
-	half := p.Arrangement.sign() * p.Setting / 2
-	most := min(p.A.Diameter, p.B.Diameter)
-	x, ok := rest(func(x float64) (float64, float64) {
-		fa, fb := rowA.state(a.at(x-half), nil), rowB.state(b.at(x+half), nil)
-		return fa.force[0] + fb.force[0] - thrust, fa.total + fb.total
-	}, math.Abs(thrust), most)
-	if !ok {
-		err = fmt.Errorf("a pair of tapered rollers takes a thrust of %.4g N only if the shaft moves more than %.3g mm along its axis: it is too much for it", thrust, most)
-		return
-	}
-	var ha, hb matrix
-	holdA = held(rowA.state(a.at(x-half), &ha), x-half)
-	holdB = held(rowB.state(b.at(x+half), &hb), x+half)
-	axial := ha[0][0] + hb[0][0]
-	tangentA, cross = condensed(&ha, &hb, axial)
-	tangentB, _ = condensed(&hb, &hb, axial)
-	return
+	return r.Hold(a, b, thrust)
 }
 
 // at is the stance as a displacement of the ring that has moved along by x.
@@ -140,10 +95,12 @@ func condensed(of, other *matrix, axial float64) (own, cross Tangent) {
 	return own, cross
 }
 
+// nothing is the share of all forces at hand below which what is left of them counts as none.
+const nothing = 1e-13
+
 // rest finds where excess, which never falls, is zero: the axial force that the elements give beyond the one asked,
 // with the sum of their loads, from which follows what counts as nothing. It is not ok when that is farther off than most.
 func rest(excess func(x float64) (force, total float64), asked, most float64) (x float64, ok bool) {
-	const nothing = 1e-13
 	first, total := excess(0)
 	if math.Abs(first) <= nothing*(asked+total) {
 		return 0, true

@@ -241,3 +241,75 @@ func (e Elements) sumStiffness(t *testing.T, load float64) float64 {
 	_, slope := r.law(max(math.Pow(load/r.factor, 1/e.Kind.exponent()), 1e-12))
 	return float64(e.Count) * slope
 }
+
+// A row and a pair that were asked other things before answer as new ones do.
+func TestReadyRowsForgetWhatTheyWereAsked(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		kind := rapid.SampledFrom([]Kind{Ball, Cylindrical, Tapered}).Draw(t, "kind")
+		e := Elements{Kind: kind, Count: 11, Diameter: 12, Length: 12, Pitch: 60, Clearance: rapid.SampledFrom([]float64{-0.01, 0, 0.02}).Draw(t, "clearance")}
+		if kind == Ball {
+			e.Length = 0
+		}
+		if kind == Tapered {
+			e.ContactAngle, e.Clearance = 0.25, 0
+		}
+		other := e
+		other.ContactAngle = -e.ContactAngle
+		pair := Pair{Arrangement: BackToBack, A: e, B: other, Setting: rapid.Float64Range(-0.03, 0.03).Draw(t, "setting")}
+		row, err := e.Ready()
+		if err != nil {
+			t.Fatal(err)
+		}
+		var both *ReadyPair
+		if kind == Tapered {
+			if both, err = pair.Ready(); err != nil {
+				t.Fatal(err)
+			}
+		}
+		stance := func(name string) (s Stance) {
+			for i := range 2 {
+				s.Across[i] = rapid.Float64Range(-0.05, 0.05).Draw(t, name)
+				s.Tilt[i] = rapid.Float64Range(-2e-3, 2e-3).Draw(t, name)
+			}
+			return s
+		}
+		same := func(what string, got, want Hold, size float64) {
+			for i := range want.Force {
+				if math.Abs(got.Force[i]-want.Force[i]) > 1e-9*size {
+					t.Fatalf("%s: %v, new %v", what, got, want)
+				}
+			}
+			for i := range want.Couple {
+				if math.Abs(got.Couple[i]-want.Couple[i]) > 1e-9*size*e.Pitch {
+					t.Fatalf("%s: %v, new %v", what, got, want)
+				}
+			}
+		}
+		for range 4 {
+			a, b, thrust := stance("a"), stance("b"), rapid.SampledFrom([]float64{0, 300, -900, 2500}).Draw(t, "thrust")
+			if kind == Cylindrical {
+				thrust = 0
+			}
+			if both != nil {
+				wantA, wantB, _, _, _, errWant := pair.Hold(a, b, thrust)
+				gotA, gotB, _, _, _, err := both.Hold(a, b, thrust)
+				if (err == nil) != (errWant == nil) {
+					t.Fatalf("error %v, new %v", err, errWant)
+				}
+				if err == nil {
+					same("A", gotA, wantA, wantA.Total+wantB.Total)
+					same("B", gotB, wantB, wantA.Total+wantB.Total)
+				}
+				continue
+			}
+			want, _, errWant := e.Hold(a, thrust)
+			got, _, err := row.Hold(a, thrust)
+			if (err == nil) != (errWant == nil) {
+				t.Fatalf("error %v, new %v", err, errWant)
+			}
+			if err == nil {
+				same("row", got, want, want.Total)
+			}
+		}
+	})
+}

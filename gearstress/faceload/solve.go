@@ -200,11 +200,17 @@ func (s *Solver) mostWanted() int {
 	return wanted
 }
 
-// minimise finds the load of least energy on the free stations, whatever its sign, and the approach of each mesh:
-//
-//	A w + g = B δ,  Bᵀ w = F  on the free stations, A = C + D = L Lᵀ
-//	V = L⁻¹ B, v = L⁻¹ g;  (Vᵀ V) δ = F + Vᵀ v;  w = L⁻ᵀ (V δ − v)
+// minimise finds the load of least energy on the free stations, whatever its sign, and the approach of each mesh.
 func (s *Solver) minimise() error {
+	if err := s.factorise(); err != nil {
+		return err
+	}
+	s.respond(s.gap, s.force, s.trial)
+	return nil
+}
+
+// factorise readies the free stations for respond, A = C + D = L Lᵀ, V = L⁻¹ B, and Vᵀ V.
+func (s *Solver) factorise() error {
 	s.steps++
 	p, meshes := len(s.free), len(s.force)
 	a := blas64.Symmetric{Uplo: blas.Lower, N: p, Stride: p, Data: s.factor[:p*p]}
@@ -224,89 +230,78 @@ func (s *Solver) minimise() error {
 	if !ok {
 		return errors.New("the compliance of shafts and teeth together is not positive definite: some loads would release energy; build it from one load vector that both loads and reads")
 	}
-
 	s.column = s.column[:(meshes+2)*p]
-	clear(s.column)
-	vector := func(m int) blas64.Vector { return blas64.Vector{N: p, Inc: 1, Data: s.column[m*p : m*p+p]} }
+	clear(s.column[:meshes*p])
 	for i, k := range s.free {
 		s.column[s.owner[k]*p+i] = 1
-		s.column[meshes*p+i] = s.gap[k]
 	}
-	g := vector(meshes)
-	for m := range meshes + 1 {
-		blas64.Trsv(blas.NoTrans, l, vector(m))
+	for m := range meshes {
+		blas64.Trsv(blas.NoTrans, l, s.row(m))
 	}
 	b := blas64.Symmetric{Uplo: blas.Lower, N: meshes, Stride: meshes, Data: s.schur}
 	for m := range meshes {
 		for j := range m + 1 {
-			s.schur[m*meshes+j] = blas64.Dot(vector(m), vector(j))
+			s.schur[m*meshes+j] = blas64.Dot(s.row(m), s.row(j))
 		}
-		s.level[m] = s.force[m] + blas64.Dot(vector(m), g)
 	}
-	root, ok := lapack64.Potrf(b)
-	if !ok {
+	if _, ok = lapack64.Potrf(b); !ok {
 		return errApart
-	}
-	settle := func(x []float64) {
-		v := blas64.Vector{N: meshes, Inc: 1, Data: x}
-		blas64.Trsv(blas.NoTrans, root, v)
-		blas64.Trsv(blas.Trans, root, v)
-	}
-	settle(s.level)
-	blas64.Scal(-1, g)
-	for m := range meshes {
-		blas64.Axpy(s.level[m], vector(m), g)
-	}
-	blas64.Trsv(blas.Trans, l, g)
-
-	// On very soft shafts rounding leaves some of the forces out; what is missing is spread in the same way.
-	copy(s.missing, s.force)
-	for i, k := range s.free {
-		s.missing[s.owner[k]] -= g.Data[i]
-	}
-	settle(s.missing)
-	rest := vector(meshes + 1)
-	for m := range meshes {
-		blas64.Axpy(s.missing[m], vector(m), rest)
-		s.level[m] += s.missing[m]
-	}
-	blas64.Trsv(blas.Trans, l, rest)
-	clear(s.trial)
-	for i, k := range s.free {
-		s.trial[k] = g.Data[i] + rest.Data[i]
 	}
 	return nil
 }
 
-// Change is how the loads answer a small change of the gaps, for the problem solved last, as long as the same stations carry:
-// it fills load, N, from gap, mm, each with one value for every station of all meshes. The forces of the meshes stay.
+// row is one of the vectors over the free stations: V of each mesh, then two for respond.
+func (s *Solver) row(m int) blas64.Vector {
+	p := len(s.free)
+	return blas64.Vector{N: p, Inc: 1, Data: s.column[m*p : m*p+p]}
+}
+
+// settle solves (Vᵀ V) x = x.
+func (s *Solver) settle(x []float64) {
+	meshes := len(s.force)
+	root := blas64.Triangular{Uplo: blas.Lower, Diag: blas.NonUnit, N: meshes, Stride: meshes, Data: s.schur}
+	v := blas64.Vector{N: meshes, Inc: 1, Data: x}
+	blas64.Trsv(blas.NoTrans, root, v)
+	blas64.Trsv(blas.Trans, root, v)
+}
+
+// respond fills load, whatever its sign, and level with what gaps and forces ask of the free stations that were factorised:
 //
-//	A w = B δ − g,  Bᵀ w = 0
-//
-// It uses what is left of the last solution, so Solve must have ended without an error.
-func (s *Solver) Change(gap, load []float64) {
+//	A w + g = B δ,  Bᵀ w = F
+//	v = L⁻¹ g;  (Vᵀ V) δ = F + Vᵀ v;  w = L⁻ᵀ (V δ − v)
+func (s *Solver) respond(gap, force, load []float64) {
 	p, meshes := len(s.free), len(s.force)
 	l := blas64.Triangular{Uplo: blas.Lower, Diag: blas.NonUnit, N: p, Stride: p, Data: s.factor[:p*p]}
-	vector := func(m int) blas64.Vector { return blas64.Vector{N: p, Inc: 1, Data: s.column[m*p : m*p+p]} }
-	w := vector(meshes)
+	g, rest := s.row(meshes), s.row(meshes+1)
 	for i, k := range s.free {
-		w.Data[i] = -gap[k]
+		g.Data[i] = gap[k]
 	}
-	blas64.Trsv(blas.NoTrans, l, w)
+	blas64.Trsv(blas.NoTrans, l, g)
 	for m := range meshes {
-		s.missing[m] = -blas64.Dot(vector(m), w)
+		s.level[m] = force[m] + blas64.Dot(s.row(m), g)
 	}
-	root := blas64.Triangular{Uplo: blas.Lower, Diag: blas.NonUnit, N: meshes, Stride: meshes, Data: s.schur}
-	rise := blas64.Vector{N: meshes, Inc: 1, Data: s.missing}
-	blas64.Trsv(blas.NoTrans, root, rise)
-	blas64.Trsv(blas.Trans, root, rise)
+	s.settle(s.level)
+	blas64.Scal(-1, g)
 	for m := range meshes {
-		blas64.Axpy(s.missing[m], vector(m), w)
+		blas64.Axpy(s.level[m], s.row(m), g)
 	}
-	blas64.Trsv(blas.Trans, l, w)
+	blas64.Trsv(blas.Trans, l, g)
+
+	// On very soft shafts rounding leaves some of the forces out; what is missing is spread in the same way.
+	copy(s.missing, force)
+	for i, k := range s.free {
+		s.missing[s.owner[k]] -= g.Data[i]
+	}
+	s.settle(s.missing)
+	clear(rest.Data)
+	for m := range meshes {
+		blas64.Axpy(s.missing[m], s.row(m), rest)
+		s.level[m] += s.missing[m]
+	}
+	blas64.Trsv(blas.Trans, l, rest)
 	clear(load)
 	for i, k := range s.free {
-		load[k] = w.Data[i]
+		load[k] = g.Data[i] + rest.Data[i]
 	}
 }
 
@@ -315,7 +310,7 @@ func (s *Solver) measure() {
 	for k := range s.n {
 		level := s.level[s.owner[k]]
 		own := s.spring[k] * s.load[k]
-		sum, size := own+s.gap[k]-level, own+s.gap[k]+math.Abs(level)
+		sum, size := own+s.gap[k]-level, math.Abs(own)+math.Abs(s.gap[k])+math.Abs(level)
 		if s.compliance != nil {
 			for j, c := range s.compliance[k*s.n : k*s.n+s.n] {
 				u := c * s.load[j]
