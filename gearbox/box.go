@@ -47,6 +47,13 @@ type Box struct {
 	Narrowed []Narrowed // the strengths in Steels that rest on it
 	Survived []Survived // what guides warn of, at most, at loads after which this box was opened and found sound; likewise
 
+	// What isn't known makes several boxes of one. Alternatives are all that it may be, each of them with what was worked out for it alone, and Tried says what
+	// was tried, in sentences; nil: Solve finds them. Whoever changes the box must leave both out.
+	Alternatives []*Box
+	Tried        []string
+	Variant      string                // which of the alternatives of a box this is, in words: "anticlockwise, diff shaft on the negative side"; "" = it isn't one
+	Layout       map[string][2]float64 // shaft → y, z of its axis in an alternative, mm; nil = all follows from axes, distances and sides
+
 	// Places maps the path of a value ("gears.first pinion.at") to where it stands; Tolerances maps it to its ± in inner units.
 	Places map[string]diag.Place
 	// The margins don't count the tolerances.

@@ -19,10 +19,7 @@ func TestCompiledRatesLikeTheRating(t *testing.T) {
 	if p.found.HasErrors() {
 		t.Fatal(p.found)
 	}
-	solvers, _, err := p.choose(b.Torque, nil)
-	if err != nil {
-		t.Fatal(err)
-	}
+	solvers, _ := p.choose(b.Torque, nil)
 	for w, v := range solvers {
 		for step, name := range v.speed.Path {
 			for _, fatigue := range []bool{true, false} {

@@ -317,10 +317,7 @@ func TestAnIdlerWearsOnceATurn(t *testing.T) {
 		t.Errorf("flanks of the idler: %v", flanks)
 	}
 	p := prepare(b, Method{})
-	solvers, _, err := p.choose(b.Torque, nil)
-	if err != nil {
-		t.Fatal(err)
-	}
+	solvers, _ := p.choose(b.Torque, nil)
 	v := solvers[work{"reverse", false}]
 	all := v.trials(0, p.mesh["c"], solvers)
 	root := all[slices.IndexFunc(all, func(t trial) bool { return t.kind == RootFatigue && t.owner == p.gear["ir"] })]

@@ -15,12 +15,9 @@ func WorkOf(b *Box, brief bool) (w Work, err error) {
 		return w, p.found
 	}
 	p.brief = brief
-	solvers, chosen, err := p.choose(b.Torque, nil)
-	if err != nil {
-		return w, err
-	}
-	for _, c := range chosen {
-		if _, err := c.solver.result(solvers); err != nil {
+	solvers, chosen := p.choose(b.Torque, nil)
+	for _, v := range chosen {
+		if _, err := v.result(solvers); err != nil {
 			return w, err
 		}
 	}

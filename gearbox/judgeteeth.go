@@ -55,7 +55,7 @@ func (v *solver) trials(step, mesh int, solvers map[work]*solver) (all []trial) 
 		case a.peak:
 			here.torque, here.turns = v.p.peak(v.speed), 0
 			all = append(all, trial{ask: a, owner: gear, shown: here})
-		case len(shares) == 0 && v.p.box.Duty != nil && !v.endless:
+		case len(shares) == 0 && v.p.box.Duty != nil:
 			continue
 		case a.kind == RootFatigue || len(shares) == 0:
 			all = append(all, trial{ask: a, owner: gear, shares: shares, shown: here})

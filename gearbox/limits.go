@@ -35,7 +35,7 @@ func (v *solver) decides(l *limit) bool {
 	case v.p.kinds != nil:
 		return slices.Contains(v.p.kinds, l.kind)
 	case l.kind.Class() == WearsOut:
-		return v.p.box.Duty != nil && !v.endless
+		return v.p.box.Duty != nil
 	}
 	return l.own || l.kind.Class() == Breaks
 }

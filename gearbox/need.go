@@ -144,13 +144,9 @@ func (n *needs) concerns(mesh string) bool {
 // solve works the box out in one layout of its shafts.
 func (n *needs) solve() error {
 	p := n.p
-	solvers, chosen, err := p.choose(n.evidence.Torque, nil)
-	if err != nil {
-		return err
-	}
+	solvers, chosen := p.choose(n.evidence.Torque, nil)
 	done := map[wornKey]bool{}
-	for _, c := range chosen {
-		v := c.solver
+	for _, v := range chosen {
 		load := n.load(v)
 		for step, name := range v.speed.Path {
 			i := p.mesh[name]

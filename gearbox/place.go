@@ -2,6 +2,7 @@ package gearbox
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 )
@@ -11,6 +12,7 @@ import (
 type places struct {
 	group     []int // shaft → group; a group is named by its first shaft
 	fixed     map[int]point
+	chosen    map[int]point // where nothing settles it, by Box.Layout
 	distances map[[2]int]float64
 	teeth     map[[2]int]string // mesh from whose teeth a distance follows that nobody gave
 	doubted   map[[2]int]bool   // distances at which a pair can't be, and which its teeth hardly want
@@ -36,7 +38,7 @@ const anglesTried = 24
 
 func newPlaces(p *prepared) places {
 	b := p.box
-	pl := places{group: make([]int, len(b.Shafts)), fixed: map[int]point{}, distances: map[[2]int]float64{}, teeth: map[[2]int]string{}, doubted: map[[2]int]bool{}}
+	pl := places{group: make([]int, len(b.Shafts)), fixed: map[int]point{}, chosen: map[int]point{}, distances: map[[2]int]float64{}, teeth: map[[2]int]string{}, doubted: map[[2]int]bool{}}
 	for i := range b.Shafts {
 		pl.group[i] = i
 		for j := i; p.lines[j].pilot >= 0; {
@@ -45,6 +47,9 @@ func newPlaces(p *prepared) places {
 		}
 	}
 	for i, s := range b.Shafts {
+		if at, ok := b.Layout[s.Name]; ok {
+			pl.chosen[pl.group[i]] = at
+		}
 		if s.Axis == nil {
 			continue
 		}
@@ -104,8 +109,28 @@ func (pl *places) fromMesh(p *prepared, i int) {
 // layout is one way the axes of some shafts can lie, by group.
 type layout map[int]point
 
-// layouts lists every way the axes of the given shafts can lie as far as is known, with what had to be tried in words.
-func (pl *places) layouts(p *prepared, shafts []int) ([]layout, []string, error) {
+// placing is a layout with what had to be tried for it, in words; none where all of it follows from what is given.
+type placing struct {
+	layout layout
+	words  []string
+}
+
+// openPlace is a shaft whose place what is given doesn't settle.
+type openPlace struct {
+	shaft      string
+	directions int // how many are tried; 0 = both sides of a line are
+}
+
+// String says what was tried, and what would settle it.
+func (o openPlace) String() string {
+	if o.directions > 0 {
+		return fmt.Sprintf("Only one distance of the %s is known, so its direction isn't: %d directions were tried, and the least is reported. Its distance to a third shaft would settle it.", ShaftTitle(o.shaft), o.directions)
+	}
+	return fmt.Sprintf("The %s can lie on either side of the line through its neighbours: both were tried, and the least is reported. Say which under side.", ShaftTitle(o.shaft))
+}
+
+// placings lists every way the axes of the given shafts can lie as far as is known, with the shafts that are open.
+func (pl *places) placings(p *prepared, shafts []int) ([]placing, []openPlace, error) {
 	var want []int // groups, in the order of the file
 	for _, s := range shafts {
 		if g := pl.group[s]; !slices.Contains(want, g) {
@@ -115,51 +140,67 @@ func (pl *places) layouts(p *prepared, shafts []int) ([]layout, []string, error)
 	slices.Sort(want)
 	start := layout{}
 	for _, g := range want {
-		if at, ok := pl.fixed[g]; ok {
+		if at, ok := pl.chosen[g]; ok {
+			start[g] = at
+		} else if at, ok := pl.fixed[g]; ok {
 			start[g] = at
 		}
 	}
 	if len(start) == 0 {
 		start[want[0]] = point{}
 	}
-	var notes []string
-	all := []layout{start}
-	for len(all[0]) < len(want) {
-		g, near := pl.next(p, want, all[0])
-		name := ShaftTitle(p.box.Shafts[g].Name)
-		var grown []layout
+	var open []openPlace
+	all := []placing{{layout: start}}
+	for len(all[0].layout) < len(want) {
+		g, near := pl.next(p, want, all[0].layout)
+		shaft := p.box.Shafts[g].Name
+		name := ShaftTitle(shaft)
+		var grown []placing
 		switch len(near) {
 		case 0:
 			return nil, nil, fmt.Errorf("%s: nothing says where its axis lies; give its axis, or its distance to another shaft under centres", name)
 		case 1:
 			tried := anglesTried
-			if alone(all[0]) {
+			if alone(all[0].layout) {
 				tried = 1 // the first direction is free: only angles between shafts matter
 			} else {
-				notes = append(notes, fmt.Sprintf("Only one distance of the %s is known, so its direction isn't: %d directions were tried and the worst is reported. Its distance to a third shaft would settle it.", name, tried))
+				open = append(open, openPlace{shaft, tried})
 			}
 			d, _ := pl.distance(g, near[0])
 			for _, l := range all {
 				for k := range tried {
 					angle := 2 * math.Pi * float64(k) / float64(tried)
-					grown = append(grown, l.with(g, l[near[0]].plus(point{d * math.Cos(angle), d * math.Sin(angle)})))
+					at := l.layout[near[0]].plus(point{d * math.Cos(angle), d * math.Sin(angle)})
+					words := ""
+					if tried > 1 {
+						words = fmt.Sprintf("%s at %.0f° from y towards z", name, angle*180/math.Pi)
+					}
+					grown = append(grown, l.with(g, at, words))
 				}
 			}
 		default:
-			side, known := p.box.Side[p.box.Shafts[g].Name]
+			side, known := p.box.Side[shaft]
+			both := false
 			for _, l := range all {
-				corners, err := pl.corners(p, g, near[0], near[1], l)
+				corners, err := pl.corners(p, g, near[0], near[1], l.layout)
 				if err != nil {
 					return nil, nil, err
 				}
+				if !known {
+					corners = pl.fitting(g, near, corners, l.layout)
+					both = both || len(corners) > 1
+				}
 				for _, c := range corners {
-					if !known || c.side == 0 || c.side == side {
-						grown = append(grown, l.with(g, c.at))
+					switch {
+					case !known && c.side != 0:
+						grown = append(grown, l.with(g, c.at, name+" on the "+sideWords(c.side)))
+					case c.side == 0 || c.side == side:
+						grown = append(grown, l.with(g, c.at, ""))
 					}
 				}
 			}
-			if !known && len(grown) > len(all) {
-				notes = append(notes, fmt.Sprintf("The %s can lie on either side of the line through its neighbours: both were tried and the worse is reported. Say which under side.", name))
+			if both {
+				open = append(open, openPlace{shaft: shaft})
 			}
 		}
 		if len(grown) > anglesTried*anglesTried*4 {
@@ -167,7 +208,7 @@ func (pl *places) layouts(p *prepared, shafts []int) ([]layout, []string, error)
 		}
 		all = grown
 	}
-	return all, notes, nil
+	return all, open, nil
 }
 
 // next is the unplaced group that is best known, with up to two placed groups at known distances: two distances before one, and of
@@ -208,12 +249,13 @@ func alone(l layout) bool {
 	return true
 }
 
-func (l layout) with(g int, at point) layout {
-	grown := make(layout, len(l)+1)
-	for k, v := range l {
-		grown[k] = v
+// with is the placing with one more group in it, and with what was tried for it, if anything was.
+func (l placing) with(g int, at point, words string) placing {
+	grown := placing{maps.Clone(l.layout), l.words}
+	grown.layout[g] = at
+	if words != "" {
+		grown.words = append(slices.Clone(l.words), words)
 	}
-	grown[g] = at
 	return grown
 }
 
@@ -221,6 +263,31 @@ func (l layout) with(g int, at point) layout {
 type corner struct {
 	at   point
 	side int
+}
+
+// misplaced is by how much more one of two corners must miss a further distance than the other to be ruled out by it, mm: far beyond what measuring errors of a triangle come to.
+const misplaced = 1
+
+// fitting are the corners that agree with what is known of the distances to further shafts: a third one settles the side.
+func (pl *places) fitting(g int, near []int, corners []corner, l layout) []corner {
+	if len(corners) < 2 {
+		return corners
+	}
+	var miss [2]float64
+	for other, at := range l {
+		if d, ok := pl.distance(g, other); ok && !slices.Contains(near, other) {
+			for k, c := range corners {
+				miss[k] = max(miss[k], math.Abs(c.at.minus(at).norm()-d))
+			}
+		}
+	}
+	switch {
+	case miss[0] > miss[1]+misplaced:
+		return corners[1:]
+	case miss[1] > miss[0]+misplaced:
+		return corners[:1]
+	}
+	return corners
 }
 
 // corners solves the triangle of two placed axes and two distances.

@@ -31,16 +31,15 @@ type prepared struct {
 	steels            map[string]material.Steel // those in use, by name
 	carries           map[string]string         // carrier → the shaft that sits in it
 
-	lines       []shaftLine
-	order       []int // shafts, carriers before what they carry
-	pairs       []pair
-	unlike      []string // gears that the published Lewis table doesn't describe
-	places      places
-	layouts     [][]layout // by speed
-	layoutNotes [][]string
-	bores       []float64  // of the gears, mm; 0 = the shaft fills it
-	readings    []Weighing // of the scales, those that can be
-	housing     float64    // stiffness of the case under each bearing, N/mm; 0 = rigid
+	lines    []shaftLine
+	order    []int // shafts, carriers before what they carry
+	pairs    []pair
+	unlike   []string // gears that the published Lewis table doesn't describe
+	places   places
+	layouts  [][]layout // by speed; one of each in a box whose shafts are settled
+	bores    []float64  // of the gears, mm; 0 = the shaft fills it
+	readings []Weighing // of the scales, those that can be
+	housing  float64    // stiffness of the case under each bearing, N/mm; 0 = rigid
 
 	bent   int               // how often a shaft was bent
 	worn   map[wornKey]found // where the duty ends what it wears, found already
@@ -82,12 +81,15 @@ func prepare(b *Box, method Method) *prepared {
 	p.housing = b.Housing.Radial
 	p.prepareModels()
 	for _, s := range b.Speeds {
-		l, notes, err := p.places.layouts(p, p.involved(s))
+		placings, _, err := p.places.placings(p, p.involved(s))
 		if err != nil {
 			p.fault(path("speeds", s.Name), "shafts can't be placed", "%s.", err)
 		}
-		p.layouts = append(p.layouts, l)
-		p.layoutNotes = append(p.layoutNotes, notes)
+		var layouts []layout
+		for _, l := range placings {
+			layouts = append(layouts, l.layout)
+		}
+		p.layouts = append(p.layouts, layouts)
 	}
 	return p
 }

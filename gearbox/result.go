@@ -87,6 +87,7 @@ type SpeedResult struct {
 	References []Margin     // second opinions
 	Asked      []FirstLimit // of Load.Wanted in this speed, in its order; +Inf where such a limit isn't judged
 	Reach      *Reach       // what clutch and tyres let through to the teeth; nil when neither is told
+	Tried      *Tried       // what came of all that the box may be; nil when all of it is known
 	Checks     []string     // what was guessed about this speed
 	Notes      []string     // assumptions about this speed
 }

@@ -44,6 +44,32 @@ func Solve(b *Box, load Load) (*Result, error) {
 		p.found.Sort()
 		return nil, p.found
 	}
+	boxes, tried, err := p.alternatives()
+	if err != nil {
+		return nil, err
+	}
+	if len(boxes) == 1 && boxes[0] == b {
+		return p.solve(load, torque)
+	}
+	results := make([]*Result, len(boxes))
+	for k, box := range boxes {
+		q := prepare(box, load.Method)
+		if q.found.HasErrors() {
+			q.found.Sort()
+			return nil, q.found
+		}
+		if results[k], err = q.solve(load, torque); err != nil {
+			return nil, err
+		}
+	}
+	r := merge(results)
+	r.Box, r.Checks, r.Warnings = b, append(slices.Clone(tried), r.Checks...), p.found
+	return r, nil
+}
+
+// solve works out every wanted speed of a box whose shafts are settled.
+func (p *prepared) solve(load Load, torque float64) (*Result, error) {
+	b := p.box
 	p.second, p.brief, p.kinds, p.wanted = load.Second, load.Brief, load.Kinds, load.Wanted
 	if p.box.Housing.Test != nil {
 		if err := p.findHousing(); err != nil {
@@ -51,16 +77,12 @@ func Solve(b *Box, load Load) (*Result, error) {
 		}
 	}
 	r := &Result{Box: b, Torque: torque, Case: p.housing, Checks: p.checks(), Notes: p.notes(), Warnings: p.found, NotJudged: p.notJudged(), Kinds: load.Kinds, Weights: p.weigh()}
-	solvers, chosen, err := p.choose(torque, load.Speeds)
-	if err != nil {
-		return nil, err
-	}
-	for _, c := range chosen {
-		sr, err := c.solver.result(solvers)
+	solvers, chosen := p.choose(torque, load.Speeds)
+	for _, v := range chosen {
+		sr, err := v.result(solvers)
 		if err != nil {
-			return nil, fmt.Errorf("box %s, speed %s: %w", quoted(b.Name), quoted(c.solver.speed.Name), err)
+			return nil, fmt.Errorf("box %s, speed %s: %w", quoted(b.Name), quoted(v.speed.Name), err)
 		}
-		sr.Checks = append(sr.Checks, c.notes...)
 		r.Speeds = append(r.Speeds, *sr)
 	}
 	if len(r.Speeds) == 0 && (load.Speeds == nil || len(load.Speeds) > 0) {
@@ -111,68 +133,24 @@ func (p *prepared) checks() []string {
 	return checks
 }
 
-// choice is a wanted speed in the layout it is reported in.
-type choice struct {
-	solver *solver
-	notes  []string
-}
-
-// choose readies every speed that is wanted or that the duty needs, each in the worst layout of its shafts that what is known allows.
-func (p *prepared) choose(torque float64, wanted []string) (map[work]*solver, []choice, error) {
-	solvers := map[work]*solver{}
-	var chosen []choice
+// choose readies every speed that is wanted or that the duty needs.
+func (p *prepared) choose(torque float64, wanted []string) (solvers map[work]*solver, chosen []*solver) {
+	solvers = map[work]*solver{}
 	for i, s := range p.box.Speeds {
 		asked := wanted == nil || slices.Contains(wanted, s.Name)
 		if !asked && !p.inDuty(s.Name) {
 			continue
 		}
-		c, err := p.worst(i, torque)
-		if err != nil {
-			return nil, nil, fmt.Errorf("box %s, speed %s: %w", quoted(p.box.Name), quoted(s.Name), err)
-		}
-		solvers[work{s.Name, false}] = c.solver
+		v := p.solverFor(s, p.layouts[i][0], torque)
+		solvers[work{s.Name, false}] = v
 		if p.coasts(s.Name) {
-			solvers[work{s.Name, true}] = p.solverFor(s, c.solver.layout, -torque)
+			solvers[work{s.Name, true}] = p.solverFor(s, v.layout, -torque)
 		}
 		if asked {
-			chosen = append(chosen, c)
+			chosen = append(chosen, v)
 		}
 	}
-	return solvers, chosen, nil
-}
-
-// worst solves a speed in every layout and keeps the one in which its first limit is reached first. Where the duty decides over fatigue,
-// layouts are compared by all other limits and by endless life.
-func (p *prepared) worst(speed int, torque float64) (choice, error) {
-	c := choice{notes: slices.Clone(p.layoutNotes[speed])}
-	layouts := p.layouts[speed]
-	if len(layouts) == 1 {
-		c.solver = p.solverFor(p.box.Speeds[speed], layouts[0], torque)
-		return c, nil
-	}
-	least, most := math.Inf(1), 0.0
-	for _, l := range layouts {
-		v := p.solverFor(p.box.Speeds[speed], l, torque)
-		sr, err := v.staticFirst()
-		if err != nil {
-			return c, err
-		}
-		first := sr.First.Torque
-		most = max(most, first)
-		if c.solver == nil || first < least {
-			least, c.solver = first, v
-		}
-	}
-	c.notes = append(c.notes, fmt.Sprintf("Of the %d layouts tried the best would allow %.4g times the torque of the worst.", len(layouts), most/least))
-	return c, nil
-}
-
-// staticFirst is a speed in brief, without what wears.
-func (v *solver) staticFirst() (*SpeedResult, error) {
-	brief := v.p.brief
-	v.p.brief, v.endless = true, true
-	defer func() { v.p.brief, v.endless = brief, false }()
-	return v.result(nil)
+	return solvers, chosen
 }
 
 // result works out a speed and judges it.
@@ -243,7 +221,7 @@ func (v *solver) meshResult(st *state, n int, solvers map[work]*solver) (MeshRes
 	}
 	level := p.box.Limits.Strength
 	shares := v.shares(q.gears[0], solvers)
-	if len(shares) == 0 && p.box.Duty != nil && !v.endless {
+	if len(shares) == 0 && p.box.Duty != nil {
 		r.Checks = append(r.Checks, "no step of the duty loads it, so its fatigue isn't judged, only its peak.")
 	}
 	turns := v.turns(step.mesh, on(v.sense(n), shares))

@@ -28,7 +28,6 @@ type solver struct {
 	fixed    *coupling // nil for a direct speed
 	footing  *footing  // of the bearings of known elements; nil when there are none
 	edges    edges
-	endless  bool // judge fatigue for endless life, whatever the duty
 	known    map[float64]*measure
 	load     spread           // found last
 	lines    []line           // by shaft: for stresses

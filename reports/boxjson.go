@@ -2,37 +2,42 @@ package reports
 
 import (
 	"math"
+	"strings"
 
 	"layshaft/gearbox"
+	"layshaft/gearbox/study"
 	"layshaft/gearstress/involute"
 	"layshaft/material"
 )
 
 type boxJSON struct {
-	Name     string         `json:"name"`
-	About    string         `json:"about"`
-	File     string         `json:"file"`
-	Sum      string         `json:"file_sha256"`
-	Verdict  *verdictJSON   `json:"verdict"`
-	Steel    string         `json:"steel"`
-	Torque   number         `json:"torque_nm"`
-	JudgedBy string         `json:"judged_by_end_of_band"`
-	Reserve  number         `json:"wanted_reserve_fraction"`
-	Pitting  bool           `json:"pitting_allowed"`
-	Shock    number         `json:"peak_over_torque_ratio"`
-	Revs     number         `json:"input_shaft_speed_rpm"`
-	Oil      number         `json:"oil_viscosity_at_40_deg_c_mm2_per_s"`
-	Clutch   number         `json:"clutch_holds_nm"`
-	Car      *carJSON       `json:"car"`
-	Duty     *dutyJSON      `json:"duty"`
-	Lives    []gearLifeJSON `json:"lives"`
-	Evidence []lessonJSON   `json:"evidence"`
-	Narrowed []narrowedJSON `json:"narrowed_bands"`
-	Survived []survivedJSON `json:"survived_guides"`
-	Record   recordJSON     `json:"against_history"`
-	Checks   []string       `json:"checks"`
-	Notes    []string       `json:"notes"`
-	Speeds   []speedJSON    `json:"speeds"`
+	Name     string           `json:"name"`
+	About    string           `json:"about"`
+	File     string           `json:"file"`
+	Sum      string           `json:"file_sha256"`
+	Verdict  *verdictJSON     `json:"verdict"`
+	Steel    string           `json:"steel"`
+	Torque   number           `json:"torque_nm"`
+	JudgedBy string           `json:"judged_by_end_of_band"`
+	Reserve  number           `json:"wanted_reserve_fraction"`
+	Pitting  bool             `json:"pitting_allowed"`
+	Shock    number           `json:"peak_over_torque_ratio"`
+	Revs     number           `json:"input_shaft_speed_rpm"`
+	Oil      number           `json:"oil_viscosity_at_40_deg_c_mm2_per_s"`
+	Clutch   number           `json:"clutch_holds_nm"`
+	Car      *carJSON         `json:"car"`
+	Duty     *dutyJSON        `json:"duty"`
+	Lives    []gearLifeJSON   `json:"lives"`
+	Evidence []lessonJSON     `json:"evidence"`
+	Narrowed []narrowedJSON   `json:"narrowed_bands"`
+	Survived []survivedJSON   `json:"survived_guides"`
+	Record   recordJSON       `json:"against_history"`
+	Checks   []string         `json:"checks"`
+	Notes    []string         `json:"notes"`
+	Sense    string           `json:"sense"`
+	Assumed  []assumptionJSON `json:"assumptions"`
+	First    string           `json:"measure_first"`
+	Speeds   []speedJSON      `json:"speeds"`
 }
 
 type speedJSON struct {
@@ -45,6 +50,7 @@ type speedJSON struct {
 	High         number       `json:"allowable_torque_high_nm"`
 	Checks       []string     `json:"checks"`
 	Reach        *reachJSON   `json:"what_reaches_the_teeth"`
+	Tried        *triedJSON   `json:"tried"`
 	Notes        []string     `json:"notes"`
 	Margins      []marginJSON `json:"margins"`
 	Guides       []marginJSON `json:"guides"`
@@ -89,6 +95,7 @@ type limitJSON struct {
 type meshJSON struct {
 	Name         string        `json:"name"`
 	Flank        string        `json:"flank"`
+	FlankSide    string        `json:"flank_side"`
 	Face         number        `json:"face_mm"`
 	Tangential   number        `json:"tangential_force_n"`
 	Radial       number        `json:"radial_force_n"`
@@ -124,6 +131,8 @@ type gearJSON struct {
 	Shaft    string `json:"shaft"`
 	At       number `json:"at_mm"`
 	Torque   number `json:"torque_nm"`
+	Turns    string `json:"turns"`
+	Pushed   string `json:"pushed_to_the"`
 	Root     number `json:"root_stress_mpa"`
 	RootReal number `json:"root_stress_real_tooth_mpa"`
 }
@@ -212,20 +221,20 @@ type seatJSON struct {
 	Diameter number `json:"working_diameter_mm"`
 }
 
-func newBox(r *gearbox.Result) boxJSON {
+func newBox(r *gearbox.Result, effects []study.Effect) boxJSON {
 	return boxJSON{
-		Name: r.Box.Name, About: r.Box.About, File: r.Box.Origin.File, Sum: r.Box.Origin.Sum, Verdict: newVerdict(r, Options{}), Steel: steelWords(r.Box), Torque: number(r.Torque * toNm), JudgedBy: r.Box.Limits.Strength.String(),
+		Name: r.Box.Name, About: r.Box.About, File: r.Box.Origin.File, Sum: r.Box.Origin.Sum, Verdict: newVerdict(r, Options{}), Steel: steelWords(r.Box, true), Torque: number(r.Torque * toNm), JudgedBy: r.Box.Limits.Strength.String(),
 		Reserve: number(r.Box.Limits.Reserve), Pitting: r.Box.Limits.Pitting,
 		Shock: told(r.Box.Shock), Revs: told(r.Box.Revs * toRpm), Oil: told(r.Box.Oil.Viscosity), Clutch: clutchHolds(r.Box.Clutch), Car: newCar(r.Box.Car), Duty: newDuty(r.Box), Lives: each(r.Lives, newGearLife),
 		Evidence: each(r.Box.Lessons, newLesson), Narrowed: each(r.Box.Narrowed, newNarrowed),
 		Survived: each(r.Box.Survived, newSurvived), Record: newRecord(r),
-		Checks: each(r.Checks, unchanged), Notes: each(r.Notes, unchanged), Speeds: each(r.Speeds, newSpeed),
+		Checks: each(r.Checks, unchanged), Notes: each(r.Notes, unchanged), Sense: SenseWords(r), Assumed: newAssumptions(effects), First: strings.ReplaceAll(EffectWords(effects, Options{}), noBreak, " "), Speeds: each(r.Speeds, newSpeed),
 	}
 }
 
 func newSpeed(s gearbox.SpeedResult) speedJSON {
 	return speedJSON{
-		Name: s.Name, Ratio: number(s.Ratio), Efficiency: number(s.Efficiency), OutputTorque: number(s.OutputTorque * toNm), Reach: newReach(s.Reach),
+		Name: s.Name, Ratio: number(s.Ratio), Efficiency: number(s.Efficiency), OutputTorque: number(s.OutputTorque * toNm), Reach: newReach(s.Reach), Tried: newTried(s.Tried),
 		Low: number(s.Allowable(material.Low) * toNm), Typical: number(s.Allowable(material.Typical) * toNm), High: number(s.Allowable(material.High) * toNm),
 		Checks: each(s.Checks, unchanged), Notes: each(s.Notes, unchanged), Margins: each(s.Margins, newMargin), Guides: each(s.Guides, newMargin), Endless: each(s.Endless, newMargin), References: each(s.References, newLimit),
 		Meshes: each(s.Meshes, newMesh), Shafts: each(s.Shafts, newShaft),
@@ -261,7 +270,7 @@ func newLimit(m gearbox.Margin) limitJSON {
 
 func newMesh(m gearbox.MeshResult) meshJSON {
 	j := meshJSON{
-		Name: m.Name, Flank: string(m.Flank), Face: number(m.Face),
+		Name: m.Name, Flank: string(m.Flank), FlankSide: m.FlankSide(), Face: number(m.Face),
 		Tangential: number(m.Tangential), Radial: number(m.Radial), Axial: number(m.Axial),
 		Separation: number(m.Separation * toMicro), Tilt: number(m.Tilt * toMilli), TiltInAction: number(m.TiltInAction * toMilli),
 		Causes:  each(m.Causes, func(c gearbox.Cause) causeJSON { return causeJSON{c.Name, number(c.Tilt * toMilli)} }),
@@ -272,7 +281,7 @@ func newMesh(m gearbox.MeshResult) meshJSON {
 		Derived: each(m.Derived, unchanged), Checks: each(m.Checks, unchanged), Notes: each(m.Notes, unchanged),
 	}
 	for i := range m.Gears {
-		j.Gears = append(j.Gears, gearJSON{m.Gears[i], m.Shafts[i], number(m.At[i]), number(m.Torque[i] * toNm), number(m.Root[i]), number(m.RootReal[i])})
+		j.Gears = append(j.Gears, gearJSON{m.Gears[i], m.Shafts[i], number(m.At[i]), number(m.Torque[i] * toNm), gearbox.SenseName(m.Sense(i)), m.Thrust(i), number(m.Root[i]), number(m.RootReal[i])})
 	}
 	if m.Geometry != nil {
 		j.Geometry = newGeometry(m.Geometry)

@@ -9,6 +9,7 @@ import (
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
+	"layshaft/gearbox/study"
 	"layshaft/material"
 )
 
@@ -22,7 +23,7 @@ func Check(w io.Writer, results []*gearbox.Result, o Options) error {
 		verdictParagraphs(b, results, names, o)
 		for i, r := range results {
 			b.WriteByte('\n')
-			checkBox(b, names[i], r, o, notes, sources)
+			checkBox(b, names[i], r, o.effects(i), o, notes, sources)
 		}
 	}))
 }
@@ -38,7 +39,7 @@ func verdictParagraphs(b *bytes.Buffer, results []*gearbox.Result, names []strin
 	}
 }
 
-func checkBox(b *bytes.Buffer, name string, r *gearbox.Result, o Options, notes *footnotes, sources limitSources) {
+func checkBox(b *bytes.Buffer, name string, r *gearbox.Result, effects []study.Effect, o Options, notes *footnotes, sources limitSources) {
 	title(b, o.width(), name, notes.mark(remarks("", r.Checks, r.Notes)))
 	paragraph(b, o.width(), indent, r.Box.About)
 	sense := "in drive"
@@ -49,12 +50,14 @@ func checkBox(b *bytes.Buffer, name string, r *gearbox.Result, o Options, notes 
 		with(math.Abs(r.Torque), quantity.Torque, o.Units), sense, 100*r.Box.Limits.Reserve, levelName(r.Box.Limits.Strength)))
 	paragraph(b, o.width(), indent, service(r.Box, o))
 	paragraph(b, o.width(), indent, madeOf(r.Box))
+	paragraph(b, o.width(), indent, SenseWords(r))
 	if len(r.Speeds) == 0 {
 		paragraph(b, o.width(), indent, "No speed was calculated.")
 		return
 	}
 	worst := worstOfKind(r)
 	verdictTable(b, r, worst, o, notes, sources)
+	effectTable(b, effects, o)
 	kindTable(b, r, worst, o, notes, sources)
 	guideTable(b, r, o, sources)
 	endlessTable(b, r, o, sources)
@@ -62,6 +65,7 @@ func checkBox(b *bytes.Buffer, name string, r *gearbox.Result, o Options, notes 
 	lifeTable(b, r, o)
 	lessonTables(b, []*gearbox.Result{r}, []string{name}, o)
 	shaftTable(b, r, o, notes)
+	senseTable(b, r, o)
 	meshTable(b, r, o, notes)
 	teethTable(b, r, o)
 	for _, sp := range explained(r) {
@@ -87,7 +91,7 @@ func madeOf(b *gearbox.Box) string {
 	if origin := originWords(b.Origin, false); origin != "" {
 		text = "Read from " + origin + ". "
 	}
-	if steel := steelWords(b); steel != "" {
+	if steel := steelWords(b, true); steel != "" {
 		text += "Steel: " + steel + "."
 	}
 	return text

@@ -22,27 +22,31 @@ var update = flag.Bool("update", false, "write the golden files anew")
 func TestGolden(t *testing.T) {
 	one := func(r ...*gearbox.Result) []*gearbox.Result { return r }
 	metric := reports.Options{Version: "0.0.0-test"}
+	assumed, assumedUS := metric, reports.Options{Units: quantity.US, Width: 80}
+	assumed.Effects, assumedUS.Effects = [][]study.Effect{effects()}, [][]study.Effect{effects()[3:]}
 	us := reports.Options{Units: quantity.US}
 	colour := reports.Options{Colour: true, Width: 80}
 	third := birch()
 	third.Box.Name = "Birch, second casting"
 	empty := &gearbox.Result{Box: &gearbox.Box{Name: "Empty"}, Torque: 1000}
 	for name, report := range map[string]func(io.Writer) error{
-		"check_one.txt":      func(w io.Writer) error { return reports.Check(w, one(alder()), metric) },
-		"check_two.txt":      func(w io.Writer) error { return reports.Check(w, one(alder(), birch()), metric) },
-		"check_many.txt":     func(w io.Writer) error { return reports.Check(w, fiveSpeeds()[1:], metric) },
-		"check_us.txt":       func(w io.Writer) error { return reports.Check(w, one(birch()), us) },
-		"check_coast.txt":    func(w io.Writer) error { return reports.Check(w, one(coast()), metric) },
-		"check_hostile.txt":  func(w io.Writer) error { return reports.Check(w, one(hostile()), metric) },
-		"check_colour.txt":   func(w io.Writer) error { return reports.Check(w, one(birch()), colour) },
-		"check_empty.txt":    func(w io.Writer) error { return reports.Check(w, one(empty), metric) },
-		"check_two.json":     func(w io.Writer) error { return reports.CheckJSON(w, one(alder(), birch()), us) },
-		"check_hostile.json": func(w io.Writer) error { return reports.CheckJSON(w, one(hostile()), metric) },
-		"check_two.csv":      func(w io.Writer) error { return reports.CheckCSV(w, one(alder(), birch()), us) },
-		"check_hostile.csv":  func(w io.Writer) error { return reports.CheckCSV(w, one(hostile()), metric) },
-		"compare_two.txt":    func(w io.Writer) error { return reports.Compare(w, compared(alder(), birch()), metric) },
-		"compare_steel.txt":  func(w io.Writer) error { return reports.Compare(w, atEqualSteel(alder(), birch()), metric) },
-		"compare_three.txt":  func(w io.Writer) error { return reports.Compare(w, compared(alder(), birch(), third), us) },
+		"check_one.txt":        func(w io.Writer) error { return reports.Check(w, one(alder()), metric) },
+		"check_assumed.txt":    func(w io.Writer) error { return reports.Check(w, one(alder()), assumed) },
+		"check_assumed_us.txt": func(w io.Writer) error { return reports.Check(w, one(alder()), assumedUS) },
+		"check_two.txt":        func(w io.Writer) error { return reports.Check(w, one(alder(), birch()), metric) },
+		"check_many.txt":       func(w io.Writer) error { return reports.Check(w, fiveSpeeds()[1:], metric) },
+		"check_us.txt":         func(w io.Writer) error { return reports.Check(w, one(birch()), us) },
+		"check_coast.txt":      func(w io.Writer) error { return reports.Check(w, one(coast()), metric) },
+		"check_hostile.txt":    func(w io.Writer) error { return reports.Check(w, one(hostile()), metric) },
+		"check_colour.txt":     func(w io.Writer) error { return reports.Check(w, one(birch()), colour) },
+		"check_empty.txt":      func(w io.Writer) error { return reports.Check(w, one(empty), metric) },
+		"check_two.json":       func(w io.Writer) error { return reports.CheckJSON(w, one(alder(), birch()), us) },
+		"check_hostile.json":   func(w io.Writer) error { return reports.CheckJSON(w, one(hostile()), metric) },
+		"check_two.csv":        func(w io.Writer) error { return reports.CheckCSV(w, one(alder(), birch()), us) },
+		"check_hostile.csv":    func(w io.Writer) error { return reports.CheckCSV(w, one(hostile()), metric) },
+		"compare_two.txt":      func(w io.Writer) error { return reports.Compare(w, compared(alder(), birch()), metric) },
+		"compare_steel.txt":    func(w io.Writer) error { return reports.Compare(w, atEqualSteel(alder(), birch()), metric) },
+		"compare_three.txt":    func(w io.Writer) error { return reports.Compare(w, compared(alder(), birch(), third), us) },
 		"compare_five.txt": func(w io.Writer) error {
 			return reports.Compare(w, compared(alder(), birch(), third, birch(), coast()), metric)
 		},

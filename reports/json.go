@@ -153,7 +153,11 @@ func CheckJSON(w io.Writer, results []*gearbox.Result, o Options) error {
 
 func newCheck(kind string, results []*gearbox.Result, o Options) checkJSON {
 	o.Units = quantity.Metric // the sentence goes with the numbers
-	return checkJSON{newHead(kind, o), Headline(results, o), ExitWorst(results).String(), each(results, newBox)}
+	boxes := make([]boxJSON, len(results))
+	for i, r := range results {
+		boxes[i] = newBox(r, o.effects(i))
+	}
+	return checkJSON{newHead(kind, o), Headline(results, o), ExitWorst(results).String(), boxes}
 }
 
 // CompareJSON writes everything in the results, and the differences, as JSON.

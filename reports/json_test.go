@@ -15,6 +15,7 @@ import (
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
+	"layshaft/gearbox/study"
 	"layshaft/material"
 	"layshaft/reports"
 )
@@ -79,13 +80,15 @@ func documented(t *testing.T, titles ...string) map[string]bool {
 
 func TestEveryJSONKeyIsDocumentedAndEveryDocumentedKeyExists(t *testing.T) {
 	r := []*gearbox.Result{alder(), birch()}
+	both := [][]study.Effect{nil, effects()}
+	r[1].Speeds[0].Tried = &gearbox.Tried{Boxes: 2, Variant: "clockwise", Least: 156.1e3, Most: 190e3}
 	for _, c := range []struct {
 		report   func(io.Writer) error
 		sections []string
 	}{
-		{func(w io.Writer) error { return reports.CheckJSON(w, r, reports.Options{}) }, []string{"Every report", "Check and compare"}},
+		{func(w io.Writer) error { return reports.CheckJSON(w, r, reports.Options{Effects: both}) }, []string{"Every report", "Check and compare"}},
 		{func(w io.Writer) error {
-			return reports.CompareJSON(w, withCase(shared(atEqualSteel(r...))), reports.Options{})
+			return reports.CompareJSON(w, withCase(shared(atEqualSteel(r...))), reports.Options{Effects: both})
 		}, []string{"Every report", "Check and compare", "Compare alone"}},
 		{func(w io.Writer) error { return reports.WeighJSON(w, weighed(r...), reports.Options{}) }, []string{"Every report", "Weigh"}},
 		{func(w io.Writer) error { return reports.RatiosJSON(w, ratios(), reports.Options{}) }, []string{"Every report", "Ratios"}},

@@ -17,6 +17,8 @@ type Options struct {
 	Colour  bool            // terminal colours
 	Width   int             // columns of text, 80 to 100; 0 = 100, and what lies outside is brought to the nearer end. Numbers of absurd size may take more than this, but never more than 100
 	Version string          // of the program, for the foot of the report; "" = not shown
+	// Effects is what the assumptions of each box do to its answer, one list for each in a report of checks; nil = not shown.
+	Effects [][]study.Effect
 }
 
 // The columns of text: below the least the tables don't fit, above the most lines are hard to read.

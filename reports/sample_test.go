@@ -209,6 +209,24 @@ func coast() *gearbox.Result {
 	return r
 }
 
+// effects are what other values of what isn't given do to the sample.
+func effects() []study.Effect {
+	before := study.First{Speed: "1st", FirstLimit: gearbox.FirstLimit{Kind: gearbox.RootFatigue, Item: "first pinion", Torque: 156.1e3}}
+	after := func(torque float64) study.First {
+		return study.First{Speed: "2nd", FirstLimit: gearbox.FirstLimit{Kind: gearbox.BearingSlope, Item: "input shaft, bearing left", Torque: torque}}
+	}
+	unknown := gearbox.Assumption{Path: "input.turns", Words: "sense of rotation", Value: "unknown: tried clockwise and anticlockwise", Unknown: true}
+	angle := gearbox.Assumption{Path: "meshes.first.pressure_angle", Parts: []string{"first", "second"}, Words: "pressure angle", Value: "20°"}
+	return []study.Effect{
+		{Assumed: gearbox.Assumption{Path: "housing", Parts: []string{"a", "b", "c"}, Words: "case", Value: "rigid under the bearings"}, Other: "300 N/µm under each bearing", Before: before, After: after(71.5e3)},
+		{Assumed: unknown, Other: "clockwise", Before: before, After: after(190e3)},
+		{Assumed: unknown, Other: "anticlockwise", Before: before, After: before},
+		{Assumed: angle, Other: "17.5°", Before: before, After: after(156.2e3)},
+		{Assumed: angle, Other: "14.5°", Before: before, Gap: "these gears can't run together: they are undercut."},
+		{Assumed: gearbox.Assumption{Words: "thrust faces", Value: "none"}, Before: before},
+	}
+}
+
 // hostile holds what a careless writer would stumble over.
 func hostile() *gearbox.Result {
 	r := birch()

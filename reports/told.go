@@ -1,6 +1,7 @@
 package reports
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -14,7 +15,7 @@ import (
 // sumDigits is how many digits of a fingerprint are shown: enough to tell two states of a file apart.
 const sumDigits = 12
 
-// Told lists what was told of a box, as headings and words with no-break blanks between numbers and units: the file, steel, work and one line for each loaded mesh.
+// Told lists what was given of a box and nothing that was assumed, as headings and words with no-break blanks between numbers and units: the file, steel, work and one line for each loaded mesh.
 func Told(r *gearbox.Result, o Options) [][2]string {
 	b := r.Box
 	var all [][2]string
@@ -24,23 +25,24 @@ func Told(r *gearbox.Result, o Options) [][2]string {
 		}
 	}
 	add("File", originWords(b.Origin, true))
-	add("Steel", steelWords(b))
+	add("Steel", steelWords(b, false))
 	add("Duty", dutyWords(b, o))
-	add("Speed of the input shaft", orElse(b.Revs > 0, with(b.Revs, quantity.RotationalSpeed, o.Units), "not told, so no dynamic load is counted"))
-	add("Shock", orElse(b.Shock > 1, "the peak is "+plain(b.Shock)+" times the torque", "not told: the peak is the torque itself"))
+	add("Speed of the input shaft", given(b.Revs > 0, with(b.Revs, quantity.RotationalSpeed, o.Units)))
+	add("Shock", given(b.Shock > 1, "the peak is "+plain(b.Shock)+" times the torque"))
 	add("Oil", oilWords(b.Oil, o))
-	add("Case", orElse(r.Case > 0, "gives way by "+with(r.Case, quantity.RadialStiffness, o.Units)+" under each bearing", "rigid, but for bearings that have their own"))
+	add("Case", given(r.Case > 0, "gives way by "+with(r.Case, quantity.RadialStiffness, o.Units)+" under each bearing"))
 	for _, m := range meshesOf(r) {
 		add("Mesh "+harmless(m.Name), meshWords(m, o))
 	}
 	return all
 }
 
-func orElse(told bool, words, otherwise string) string {
-	if told {
+// given are the words for what is given, none for what isn't: that is an assumption.
+func given(is bool, words string) string {
+	if is {
 		return words
 	}
-	return otherwise
+	return ""
 }
 
 // originWords names the file a box was read from; "" when there is none. The date is that of the file system, which a copy may change.
@@ -58,37 +60,49 @@ func originWords(f gearbox.Origin, date bool) string {
 	return text
 }
 
-// steelWords names the steels of a box: one for all, or each with the parts that are made of it.
-func steelWords(b *gearbox.Box) string {
-	var names []string
-	parts := map[string][]string{}
-	add := func(steel, part string) {
-		if steel == "" {
-			steel = gearbox.DefaultSteel
+// steelWords names the steels of a box: one for all, or each with the parts that are made of it. Those that the file doesn't give are marked, or left out.
+func steelWords(b *gearbox.Box, assumed bool) string {
+	type use struct {
+		steel string
+		given bool
+	}
+	var uses []use
+	parts := map[use][]string{}
+	add := func(steel, where, part string) {
+		u := use{cmp.Or(steel, gearbox.DefaultSteel), b.SteelGiven(where)}
+		if parts[u] == nil {
+			uses = append(uses, u)
 		}
-		if parts[steel] == nil {
-			names = append(names, steel)
-		}
-		parts[steel] = append(parts[steel], part)
+		parts[u] = append(parts[u], part)
 	}
 	for _, g := range b.Gears {
-		add(g.Steel, harmless(g.Name))
+		add(g.Steel, "gears."+g.Name, harmless(g.Name))
 	}
 	for _, s := range b.Shafts {
-		add(s.Steel, gearbox.ShaftTitle(harmless(s.Name)))
+		add(s.Steel, "shafts."+s.Name, gearbox.ShaftTitle(harmless(s.Name)))
 	}
-	words := make([]string, len(names))
-	for i, name := range names {
-		words[i] = harmless(name)
+	var words []string
+	for _, u := range uses {
+		if !u.given && !assumed {
+			continue
+		}
+		text, remarks := harmless(u.steel), []string(nil)
+		if !u.given {
+			remarks = append(remarks, "assumed")
+		}
 		switch {
-		case slices.ContainsFunc(b.Narrowed, func(n gearbox.Narrowed) bool { return n.Steel == name }):
-			words[i] += " (narrowed by its service history)"
-		case slices.ContainsFunc(b.Steels, func(s material.Steel) bool { return s.Name == name }):
-			words[i] += " (told in the file itself)"
+		case slices.ContainsFunc(b.Narrowed, func(n gearbox.Narrowed) bool { return n.Steel == u.steel }):
+			remarks = append(remarks, "narrowed by its service history")
+		case slices.ContainsFunc(b.Steels, func(s material.Steel) bool { return s.Name == u.steel }):
+			remarks = append(remarks, "told in the file itself")
 		}
-		if len(names) > 1 {
-			words[i] += ": " + list(parts[name])
+		if len(remarks) > 0 {
+			text += " (" + strings.Join(remarks, ", ") + ")"
 		}
+		if len(uses) > 1 {
+			text += ": " + list(parts[u])
+		}
+		words = append(words, text)
 	}
 	return strings.Join(words, "; ")
 }
@@ -97,7 +111,7 @@ func steelWords(b *gearbox.Box) string {
 func dutyWords(b *gearbox.Box, o Options) string {
 	d := b.Duty
 	if d == nil {
-		return "not told, so fatigue is judged for endless life"
+		return ""
 	}
 	var steps []string
 	for _, s := range d.Steps {
@@ -129,9 +143,6 @@ func oilWords(oil gearbox.Oil, o Options) string {
 	}
 	if oil.Stage > 0 {
 		all = append(all, fmt.Sprintf("fails the FZG test A/8.3/90 at load stage %d", oil.Stage))
-	}
-	if len(all) == 0 {
-		return "not told"
 	}
 	return strings.Join(all, ", ")
 }

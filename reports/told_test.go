@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"layshaft/gearbox"
+	"layshaft/gearbox/diag"
 	"layshaft/reports"
 )
 
@@ -21,7 +22,6 @@ func TestTold(t *testing.T) {
 		"Speed of the input shaft": "9000 rpm",
 		"Shock":                    "the peak is 1.50 times the torque",
 		"Oil":                      "90.0 mm²/s at 40 °C",
-		"Case":                     "rigid, but for bearings that have their own",
 		"Mesh first":               "13 and 40 teeth, module 2.5 mm, pressure angle 20°, helix 22°, distance 72.3 mm, face 20 mm",
 	} {
 		if got[head] != want {
@@ -30,18 +30,26 @@ func TestTold(t *testing.T) {
 	}
 }
 
-func TestWhatIsNotToldIsSaid(t *testing.T) {
-	r := &gearbox.Result{Box: &gearbox.Box{Gears: []gearbox.Gear{{Name: "pinion"}}}}
-	got := map[string]string{}
-	for _, fact := range reports.Told(r, reports.Options{}) {
-		got[fact[0]] = strings.ReplaceAll(fact[1], "\u00a0", " ")
-	}
-	for head, want := range map[string]string{"Duty": "endless life", "Speed of the input shaft": "no dynamic load", "Shock": "not told", "Oil": "not told", "Steel": gearbox.DefaultSteel} {
-		if !strings.Contains(got[head], want) {
-			t.Errorf("%s: %q, want %q in it", head, got[head], want)
+// What was assumed stands apart, and never under what was given.
+func TestWhatWasAssumedIsNotAmongWhatWasGiven(t *testing.T) {
+	box := &gearbox.Box{Gears: []gearbox.Gear{{Name: "pinion"}, {Name: "wheel", Steel: "nitrided"}}, Shock: 1, Places: map[string]diag.Place{"": {Line: 1}, "gears.wheel.steel": {Line: 7}}}
+	r := &gearbox.Result{Box: box}
+	told := func() map[string]string {
+		got := map[string]string{}
+		for _, fact := range reports.Told(r, reports.Options{}) {
+			got[fact[0]] = strings.ReplaceAll(fact[1], "\u00a0", " ")
 		}
+		return got
 	}
-	if file, ok := got["File"]; ok {
-		t.Errorf("a box that was read from no file has %q", file)
+	if got := told(); len(got) != 1 || got["Steel"] != "nitrided: wheel" {
+		t.Errorf("given: %q", got)
+	}
+	box.Places["steel"] = diag.Place{Line: 2}
+	if got := told(); got["Steel"] != "case-carburised: pinion; nitrided: wheel" {
+		t.Errorf("with the steel of the box given: %q", got)
+	}
+	box.Unknown = map[string]bool{"steel": true}
+	if got := told(); got["Steel"] != "nitrided: wheel" {
+		t.Errorf("with it unknown: %q", got)
 	}
 }

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"fmt"
 	"io"
 
@@ -34,15 +35,41 @@ A file named - is read from standard input.`,
 				if err != nil {
 					return exitUsage, err
 				}
+				effects, err := q.effects(results, e)
+				if err != nil {
+					return exitUsage, err
+				}
+				with := func(write func(io.Writer, []*gearbox.Result, reports.Options) error) func(io.Writer, reports.Options) error {
+					return func(w io.Writer, opt reports.Options) error {
+						opt.Effects = effects
+						return write(w, results, opt)
+					}
+				}
 				return o.deliver(results, e, writers{
-					text: func(w io.Writer, opt reports.Options) error { return reports.Check(w, results, opt) },
-					json: func(w io.Writer, opt reports.Options) error { return reports.CheckJSON(w, results, opt) },
-					csv:  func(w io.Writer, opt reports.Options) error { return reports.CheckCSV(w, results, opt) },
-					page: func(w io.Writer, opt page.Options) error { return page.Check(w, results, opt) },
+					text: with(reports.Check), json: with(reports.CheckJSON), csv: with(reports.CheckCSV),
+					page: func(w io.Writer, opt page.Options) error {
+						opt.Effects = effects
+						return page.Check(w, results, opt)
+					},
 				})
 			}
 		},
 	}
+}
+
+// effects tries what was assumed of each box.
+func (q *question) effects(results []*gearbox.Result, e env) (all [][]study.Effect, err error) {
+	err = patiently(e, "assumptions", func(ctx context.Context, progress func(done, all int)) error {
+		for _, r := range results {
+			effects, err := study.Effects(ctx, r.Box, q.load(r.Box, q.chosen, nil), progress)
+			if err != nil {
+				return err
+			}
+			all = append(all, effects)
+		}
+		return nil
+	})
+	return all, err
 }
 
 // writers are the forms in which one answer can be given.
@@ -70,7 +97,12 @@ func (o *output) deliver(results []*gearbox.Result, e env, w writers) (int, erro
 		},
 		GuideState: reports.GuideState,
 		SumWords:   reports.SumWords, LifeTerms: reports.LifeTerms, LifeOrMargin: reports.LifeOrMargin(),
-		Told:          func(r *gearbox.Result) [][2]string { return reports.Told(r, opt) },
+		Told:  func(r *gearbox.Result) [][2]string { return reports.Told(r, opt) },
+		Sense: reports.SenseWords,
+		EffectWords: func(e []study.Effect) []string {
+			return append([]string{reports.EffectWords(e, opt)}, reports.EffectRest(e)...)
+		},
+		EffectMoves: reports.Moves, EffectLimit: reports.EffectLimit, EffectsTitle: reports.EffectsTitle,
 		SplitSentence: func(c *study.CauseSplit, speed, item int) string { return reports.SplitSentence(c, speed, item, opt) },
 	}, e, w)
 	if err != nil {

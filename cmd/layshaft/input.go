@@ -282,7 +282,7 @@ func (q *question) learn(boxes []*gearbox.Box, method gearbox.Method, found *dia
 	if !q.history() {
 		return withoutHistory(boxes), nil
 	}
-	narrowed, list, err := study.Narrow(boxes, method)
+	narrowed, list, err := study.Known(boxes, method)
 	if err != nil {
 		return nil, err
 	}

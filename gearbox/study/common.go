@@ -59,6 +59,7 @@ func common(results [2]*gearbox.Result) (s shared, err error) {
 	}
 	for i, r := range results {
 		box := *s.boxes[i]
+		box.Alternatives, box.Tried = nil, nil
 		box.Shafts = slices.DeleteFunc(slices.Clone(box.Shafts), func(s gearbox.Shaft) bool { return !shafts[s.Name] })
 		box.Gears = slices.DeleteFunc(slices.Clone(box.Gears), func(g gearbox.Gear) bool { return !gears[g.Name] })
 		box.Meshes = slices.DeleteFunc(slices.Clone(box.Meshes), func(m gearbox.Mesh) bool { return !meshes[m.Name] })

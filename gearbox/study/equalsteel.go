@@ -68,7 +68,7 @@ func atSteelOf(first, b *gearbox.Box) (same *gearbox.Box, changed bool) {
 		return bare(x) != bare(y)
 	}
 	c := *b
-	c.Steels, c.Narrowed, c.Lessons = first.Steels, first.Narrowed, nil
+	c.Steels, c.Narrowed, c.Lessons, c.Alternatives, c.Tried = first.Steels, first.Narrowed, nil, nil, nil
 	c.Shafts, c.Gears = slices.Clone(b.Shafts), slices.Clone(b.Gears)
 	for i := range c.Shafts {
 		theirs := ofShaft(c.Shafts[i].Name)

@@ -133,6 +133,7 @@ func unnarrowed(b *gearbox.Box) *gearbox.Box {
 	}
 	c := *b
 	c.Steels, c.Narrowed, c.Lessons, c.Survived = slices.Clone(b.Steels), nil, nil, nil
+	c.Alternatives, c.Tried = nil, nil
 	for _, was := range b.Narrowed {
 		for i := range c.Steels {
 			if s := &c.Steels[i]; s.Name == was.Steel {

@@ -16,7 +16,7 @@ func (n *narrowing) result() []*gearbox.Box {
 	for i, b := range n.boxes {
 		c := *b
 		c.Steels = slices.Clone(b.Steels)
-		c.Narrowed, c.Lessons, c.Survived = nil, nil, nil
+		c.Narrowed, c.Lessons, c.Survived, c.Alternatives, c.Tried = nil, nil, nil, nil, nil
 		names := map[steelKey]string{}
 		for _, name := range b.SteelNames() {
 			steel, ok := b.Steel(name)

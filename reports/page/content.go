@@ -115,6 +115,8 @@ type content struct {
 	SameAtEqual   bool
 	Lessons       []lessons
 	LessonNote    string
+	EffectsTitle  string
+	Effects       []effectsPart
 	SumWords      string
 	TorqueUnit    string
 	TiltUnit      string
@@ -218,7 +220,11 @@ func (s *set) content(c *study.Comparison, o Options) *content {
 		if answer.Life != "" {
 			p.LifeWords = clean(o.LifeOrMargin)
 		}
-		p.Asked = append(p.Asked, s.asked(b))
+		asked := s.asked(b)
+		if o.Sense != nil {
+			asked = strings.TrimSpace(asked + " " + clean(o.Sense(r)))
+		}
+		p.Asked = append(p.Asked, asked)
 		if o.Verdict != nil {
 			a := sentences{Box: look(b), Name: s.names[b]}
 			for _, text := range o.Verdict(r) {
@@ -247,6 +253,7 @@ func (s *set) content(c *study.Comparison, o Options) *content {
 			p.Asked[b] = s.names[b] + ": " + p.Asked[b]
 		}
 	}
+	p.EffectsTitle, p.Effects = clean(o.EffectsTitle), s.effects(o)
 	p.Verdicts, p.Arrives = s.verdicts()
 	p.Warned = s.warnings(o)
 	p.Equal, p.SameAtEqual = s.equal(c, o)

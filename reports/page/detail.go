@@ -206,7 +206,19 @@ func (s *set) meshGrid(sp *gearbox.SpeedResult) *grid {
 		g.Rows = append(g.Rows, row)
 	}
 	words("gears", func(m *gearbox.MeshResult) string { return clean(m.Gears[0]) + " drives " + clean(m.Gears[1]) })
-	words("flank that carries", func(m *gearbox.MeshResult) string { return string(m.Flank) })
+	words("flank that carries", func(m *gearbox.MeshResult) string {
+		if m.FlankSide() == "" {
+			return string(m.Flank)
+		}
+		return string(m.Flank) + ", the " + m.FlankSide() + " one of a tooth on top, seen from the left end"
+	})
+	words("first gear turns, seen from there", func(m *gearbox.MeshResult) string { return gearbox.SenseName(m.Sense(0)) })
+	words("first and second gear are pushed to the", func(m *gearbox.MeshResult) string {
+		if m.Thrust(0) == "" {
+			return "neither end"
+		}
+		return m.Thrust(0) + "; " + m.Thrust(1)
+	})
 	words("teeth (z)", func(m *gearbox.MeshResult) string {
 		if m.Geometry == nil {
 			return notKnown

@@ -33,6 +33,17 @@ type Options struct {
 	// Told lists what was told of a box, as headings and words; nil leaves it out.
 	Told func(r *gearbox.Result) [][2]string
 
+	// Sense says which way the input shaft turns and which flanks carry; nil leaves it out.
+	Sense func(r *gearbox.Result) string
+
+	// Effects is what the assumptions of each box do to its answer; nil leaves it out. With it go its title, the sentences around the table (the first above it, the others below),
+	// which effects have a row, and the words for the limit of one.
+	Effects      [][]study.Effect
+	EffectsTitle string
+	EffectWords  func(effects []study.Effect) []string
+	EffectMoves  func(e *study.Effect) bool
+	EffectLimit  func(e *study.Effect) string
+
 	SumWords     func(r *gearbox.Result) string // why several speeds show the same margin of fatigue; nil leaves it out
 	LifeTerms    func(l material.Level) string  // for which steel and which share of failures a life holds; nil leaves it out
 	LifeOrMargin string                         // why the shortest life and the least margin may name different parts
