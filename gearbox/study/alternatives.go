@@ -43,7 +43,7 @@ func Known(boxes []*gearbox.Box, method gearbox.Method) ([]*gearbox.Box, diag.Li
 			continue
 		}
 		c := *b
-		c.Steels, c.Narrowed, c.Lessons = narrowed[i].Steels, narrowed[i].Narrowed, narrowed[i].Lessons
+		c.Steels, c.Narrowed, c.Lessons, c.Survived = narrowed[i].Steels, narrowed[i].Narrowed, narrowed[i].Lessons, narrowed[i].Survived
 		c.Alternatives, c.Tried = alternatives[i], tried[i]
 		narrowed[i] = &c
 	}
