@@ -29,7 +29,7 @@ func (t *Tried) note() string {
 const alike = 1e-9
 
 // merge makes one result of those of all the boxes that one may be, each worked out whole at the same load: every speed is that of the box in which its first limit is reached first, and
-// at each end of the bands the least of all counts. The box as a whole is told by the one that allows the least in any speed. Each gear's life is the shortest.
+// at each end of the bands the least of all counts; the state goes by the one with the least left. The box as a whole is told by the one that allows the least in any speed. Each gear's life is the shortest.
 func merge(results []*Result) *Result {
 	worst := 0
 	for k, r := range results {
@@ -61,8 +61,12 @@ func mergeSpeed(results []*Result, i int) SpeedResult {
 			*least = l
 		}
 	}
+	var tightest *Margin
 	for _, r := range results {
 		s := &r.Speeds[i]
+		if m := s.Deciding(); m != nil && (tightest == nil || m.Left() < tightest.Left()) {
+			tightest = m
+		}
 		if s.First.Torque < tried.Least {
 			tried.Least, reported = s.First.Torque, r
 		}
@@ -76,7 +80,7 @@ func mergeSpeed(results []*Result, i int) SpeedResult {
 	}
 	tried.Variant = reported.Box.Variant
 	merged := reported.Speeds[i]
-	merged.Ends, merged.Asked, merged.Tried = ends, asked, tried
+	merged.Ends, merged.Asked, merged.Tried, merged.tightest = ends, asked, tried, tightest
 	if note := tried.note(); note != "" {
 		merged.Checks = append(slices.Clone(merged.Checks), note)
 	}

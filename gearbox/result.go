@@ -90,6 +90,7 @@ type SpeedResult struct {
 	Tried      *Tried       // what came of all that the box may be; nil when all of it is known
 	Checks     []string     // what was guessed about this speed
 	Notes      []string     // assumptions about this speed
+	tightest   *Margin      // of all the boxes that one may be, the limit with the least left; nil where it is one box
 }
 
 // Allowable is the input torque at which the first limit is reached when every strength that is a range is at one end, N·mm > 0; +Inf = none is.
@@ -110,6 +111,8 @@ func (s *SpeedResult) All() []Margin { return slices.Concat(s.Margins, s.Guides,
 // Deciding is the limit with the least left against what really reaches it, where that is known, else the one that is reached first; nil when none decides. It needs a full solution.
 func (s *SpeedResult) Deciding() *Margin {
 	switch {
+	case s.tightest != nil:
+		return s.tightest
 	case len(s.Margins) == 0:
 		return nil
 	case s.Reach != nil && s.Reach.First >= 0 && s.Reach.First < len(s.Margins):
