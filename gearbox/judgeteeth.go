@@ -174,13 +174,15 @@ func (v *solver) step(t *trial, level material.Level, torque float64) (string, e
 // isoSource tells where a limit of ISO 6336 comes from.
 func (p *prepared) isoSource(mesh int, a ask) string {
 	steel := p.pairs[mesh].steels[a.gear]
-	band, part := steel.RootLimit.Source, "ISO 6336-3:2019 method B"
-	if a.kind == FlankFatigue || a.kind == FlankPeak {
-		band, part = steel.FlankLimit.Source, "ISO 6336-2:2019 method B"
+	part := "ISO 6336-2:2019 method B"
+	if a.root() {
+		part = "ISO 6336-3:2019 method B"
 	}
+	strength, _ := a.kind.strength()
+	band := strength.Band(&steel).Source
 	switch {
 	case a.peak:
-		return part + ", static strength, from the limits of fatigue"
+		part += ", static strength, by the life curves from a limit of fatigue"
 	case p.box.Duty != nil:
 		part += ", for the duty (Miner's rule, ISO 6336-6)"
 	default:
