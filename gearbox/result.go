@@ -121,7 +121,7 @@ type MeshResult struct {
 	LineLoad   []float64 // N per mm of face along the line of action, at the stations
 	FaceFactor float64   // face load factor K_Hβ: largest over mean line load
 	InContact  float64   // share of the face that carries, 0 to 1
-	Stiffness  float64   // mesh stiffness c_γ, N/mm per mm of face
+	Stiffness  float64   // mesh stiffness along the face c_γβ, N/mm per mm of face
 	FactorC    float64   // K_Hβ by the closed form of ISO 6336-1 method C from TiltInAction, for comparison
 	Growth     []Spot    // how the pattern moves as the torque grows
 

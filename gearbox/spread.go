@@ -48,11 +48,8 @@ func (c *coupling) makeFamily(f *footing) (err error) {
 			c.nothing = append(c.nothing, [2]float64{nothing * mesh.Force / (mesh.Stiffness * c.p.pairs[c.steps[m].mesh].widths[i]), nothing * mesh.Force})
 		}
 	}
-	for _, g := range c.seated {
-		for plane := range 2 {
-			gaps = append(gaps, c.turned(g, plane))
-		}
-		c.leaning = append(c.leaning, c.leaningOf(g))
+	for k := range c.leaning {
+		gaps = append(gaps, c.leaning[k].opens[0], c.leaning[k].opens[1])
 	}
 	c.firstMove = len(gaps)
 	if f != nil {
@@ -78,56 +75,6 @@ func (c *coupling) makeFamily(f *footing) (err error) {
 
 // nothing is the share of the force of a mesh, and of what it presses a strip in by, that counts as no load and no gap.
 const nothing = 1e-13
-
-// turned is by how much a gear on its seat opens its flanks at all strips when it leans by 1 rad in a plane about the middle of the face, mm; and what 1 N on the strips turns it by, N·mm.
-func (c *coupling) turned(g, plane int) []float64 {
-	gap := make([]float64, len(c.initial))
-	c.meshesOf(g, func(a *site) {
-		for i, xi := range c.p.pairs[c.steps[a.step].mesh].stations {
-			gap[a.step*strips+i] += a.force[plane] * xi
-		}
-	})
-	return gap
-}
-
-// meshesOf goes through the meshes of a gear.
-func (c *coupling) meshesOf(g int, do func(*site)) {
-	for _, sites := range c.sites {
-		for i := range sites {
-			if a := &sites[i]; c.p.pairs[c.steps[a.step].mesh].gears[a.role] == g {
-				do(a)
-			}
-		}
-	}
-}
-
-// leaning is a gear on its seat, with what doesn't depend on how its load lies along the face: at the torque the coupling was made for.
-type leaning struct {
-	seat   *Seat
-	force  point   // that it puts on the shaft, N
-	couple point   // about the middle of the seat, with its loads in the middle of their faces, N·mm
-	small  float64 // load below which an end of its seat floats, N
-	stiff  float64 // what its lean is of the order of from the give of the ends alone, rad
-}
-
-// floats is the share of what a gear carries below which an end of its seat floats in its play.
-const floats = 1e-6
-
-func (c *coupling) leaningOf(g int) leaning {
-	gear := &c.p.box.Gears[g]
-	l := leaning{seat: gear.Seat}
-	c.meshesOf(g, func(a *site) {
-		force := c.problem.Meshes[a.step].Force
-		beside := c.p.pairs[c.steps[a.step].mesh].at[a.role] - (gear.At + gear.Seat.Offset)
-		l.force = l.force.plus(a.force.scaled(force))
-		l.couple = l.couple.plus(a.couple.plus(a.force.scaled(beside)).scaled(force))
-		l.small += floats * force
-	})
-	if k := gear.Seat.Stiffness; k > 0 {
-		l.stiff = l.force.norm() / k / gear.Seat.Length
-	}
-	return l
-}
 
 // mostSets is how many contact sets are tried; after half of them one strip at a time is changed.
 const mostSets = 60
@@ -312,32 +259,33 @@ func (c *coupling) lean(s *spread) bool {
 	c.gather(s)
 	lean := s.at[firstLean:c.firstMove]
 	c.missed(s.set, scale, lean)
-	least := 0.0 // of a lean that counts
+	most := 0.0 // of a couple on a seat
 	for k := range c.leaning {
 		l := &c.leaning[k]
-		least = max(least, l.seat.Clearance/l.seat.Length, l.stiff*scale)
+		most = max(most, scale*l.force.norm()*l.seat.Length)
 	}
-	last := math.Inf(1)
 	for range 100 {
-		size := least * flat
 		c.square(s.set)
 		for i := range n {
 			w.step[i] = -w.miss[i]
-			size = max(size, math.Abs(lean[i]))
 		}
 		if !eliminate(w.square, w.step) {
 			return false
 		}
-		far, slope := 0.0, 0.0
+		// By how much the step turns the couples on the seats, and by how much rounding may.
+		turn, noise, slope := 0.0, 0.0, 0.0
 		for i := range n {
 			w.turned[i] = 0
+			size := math.Abs(w.rest[i])
 			for j := range n {
-				w.turned[i] -= s.set.Pull[firstLean+j][firstLean+i] * w.step[j]
+				pull := s.set.Pull[firstLean+j][firstLean+i]
+				w.turned[i] -= pull * w.step[j]
+				size += math.Abs(pull * lean[j])
 			}
-			far = max(far, math.Abs(w.step[i]))
+			turn, noise = max(turn, math.Abs(w.turned[i])), max(noise, 1e-15*size)
 			slope += w.miss[i] * w.turned[i]
 		}
-		if math.IsNaN(far) {
+		if math.IsNaN(turn) {
 			return false
 		}
 		share := 1.0
@@ -346,7 +294,7 @@ func (c *coupling) lean(s *spread) bool {
 			for i := range n {
 				lean[i] = w.lean[i] + share*w.step[i]
 			}
-			if far <= leant*size || far <= stalled*size && far > last/2 {
+			if turn <= leant*most+noise {
 				return true
 			}
 			c.missed(s.set, scale, lean)
@@ -356,7 +304,6 @@ func (c *coupling) lean(s *spread) bool {
 			}
 			share *= max(0.1, slope/(slope-now))
 		}
-		last = far
 	}
 	return false
 }
@@ -417,12 +364,8 @@ func (c *coupling) square(set *faceload.Set) {
 	}
 }
 
-// leant is the share of the leans that the last step changes, when its square is nothing; flat is the share of the lean that the play allows below which a gear hardly leans at all.
-const (
-	leant   = 1e-11
-	stalled = 1e-7 // the same where steps grow no smaller: rounding of an end that floats in its play, which its load hardly feels
-	flat    = 1e-4
-)
+// leant is the share of the couples on seats that the last step changes, when its square is nothing.
+const leant = 1e-13
 
 // missed fills in by how much leans differ from what the seats give to under the loads that go with them, and how they give.
 func (c *coupling) missed(set *faceload.Set, scale float64, lean []float64) {
@@ -437,7 +380,7 @@ func (c *coupling) missed(set *faceload.Set, scale float64, lean []float64) {
 			}
 		}
 		var at point
-		at, w.give[k] = l.seat.lean(l.force.scaled(scale), couple, l.small*scale)
+		at, w.give[k], _ = l.lean(scale, couple)
 		w.miss[2*k], w.miss[2*k+1] = lean[2*k]-at[0], lean[2*k+1]-at[1]
 	}
 }
