@@ -210,6 +210,7 @@ func (v *solver) meshResult(st *state, n int, solvers map[work]*solver) (MeshRes
 	}
 	r.FaceGap = math.Abs(r.TiltInAction) * r.Face
 	r.FactorC, _ = faceload.FromMisalignment(r.FaceGap, q.stiffness, f.onDriven.norm()/r.Face)
+	r.Checks = append(r.Checks, r.close()...)
 	var err error
 	if !p.brief {
 		if err := v.explain(&r, st, n); err != nil {
