@@ -40,7 +40,8 @@ type coupling struct {
 
 	// For spread.
 	family    *faceload.Family
-	firstMove int          // parameter of the first movement of a seat
+	firstLean int          // parameter of the first lean of a gear
+	firstMove int          // and of the first movement of a seat
 	leaning   []leaning    // as seated
 	nothing   [][2]float64 // by strip: the opening, mm, and the load, N, that count as none
 	key       []byte       // contact set tried last: 1 where a strip carries

@@ -159,8 +159,8 @@ func (p *prepared) remember(k wornKey, find func() float64) float64 {
 }
 
 // rate is the rating of the mesh under the load of a step, at an input torque of the given size, N·mm.
-func (s share) rate(torque float64, in iso6336.Input) (*iso6336.Rating, error) {
-	return s.solver.rate(s.step, torque, s.revs, s.turns, in)
+func (s share) rate(torque float64, level material.Level, in iso6336.Input) (*iso6336.Rating, error) {
+	return s.solver.rate(s.step, torque, s.revs, s.turns, level, in)
 }
 
 // worn is the Miner sum of a trial over the duty, torque giving the size of the input torque in each step, and the largest share of the static strength that a step of
@@ -176,7 +176,7 @@ func worn(t trial, level material.Level, torque func(share) float64) (sum, stati
 		bent = [2]float64{}
 	}
 	for _, s := range t.shares {
-		r, err := s.rate(torque(s), s.input(level))
+		r, err := s.rate(torque(s), level, s.input(level))
 		if err != nil {
 			return 0, 0, err
 		}

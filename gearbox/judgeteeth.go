@@ -141,7 +141,7 @@ func (p *prepared) gearOf(mesh, gear int) string { return p.box.Gears[p.pairs[me
 func (v *solver) rater(t trial, level material.Level, failed *error) func(torque float64) *iso6336.Rating {
 	in := v.p.input(t.shown.mesh, level, t.shown.solver.speed, !t.peak)
 	return func(torque float64) *iso6336.Rating {
-		r, err := t.shown.rate(torque*t.shown.torque, in)
+		r, err := t.shown.rate(torque*t.shown.torque, level, in)
 		if err != nil {
 			*failed = err
 			return nil

@@ -51,7 +51,7 @@ func TestMeasuresAreThoseOfBentShafts(t *testing.T) {
 			}
 			alikeTo(t, "tilt", tilt, pose.axes.norm(), 1e-9, slopes)
 			alikeTo(t, "separation", apart, math.Abs(pose.separation), 1e-9, moved)
-			alikeTo(t, "K_Hβ", m.factor(i), st.carried.faces.FaceLoadFactor(i), 1e-11, m.factor(i))
+			alikeTo(t, "K_Hβ", m.faces[i], st.carried.faces.FaceLoadFactor(i), 1e-11, m.faces[i])
 		}
 		for _, s := range v.shafts {
 			top := 0.0
@@ -85,7 +85,7 @@ func (m *measure) numbers(t *rapid.T) (all []float64) {
 		all = append(all, x)
 	}
 	for i := range v.speed.Path {
-		add(m.factor(i), nil)
+		add(m.factor(i, 0))
 		add(m.tilt(i))
 		add(m.separation(i))
 	}

@@ -59,7 +59,11 @@ func (v *solver) agma(sr *SpeedResult, n int, q *pair, add func(Margin)) error {
 		if err != nil {
 			return nil, err
 		}
-		in := agma2001.Input{Form: form, Turns: agmaCycles, Quality: usualQuality, FaceLoad: max(1, seen.factor(n)), FaceLoadOrigin: "load along the face from the bent shafts"}
+		factor, err := seen.factor(n, level)
+		if err != nil {
+			return nil, err
+		}
+		in := agma2001.Input{Form: form, Turns: agmaCycles, Quality: usualQuality, FaceLoad: max(1, factor), FaceLoadOrigin: "load along the face from the bent shafts"}
 		in.Torque, in.Speed = v.driver(n, torque, v.p.box.Revs)
 		for k, s := range q.steels {
 			if in.Gear[k].Strength, err = agma2001.StrengthOf(s, level); err != nil {

@@ -24,6 +24,7 @@ type pair struct {
 	widths     []float64     // of the strips, mm
 	follow     [2]float64    // how much of its shaft\'s wind-up across the face each gear follows, 0 to 1
 	gap        []float64     // of the unloaded flanks there, mm
+	deviation  float64       // how far the flanks are out of line from their making, to either side, mm over the face
 	stiffness  float64       // along the face, c_γβ, N/mm²
 	form       *iso6336.Form // nil when it can't be rated
 	formReal   [2]float64    // of the real tooth

@@ -40,7 +40,7 @@ func TestSpreadIsTheGeneralSolution(t *testing.T) {
 				t.Fatal(err)
 			}
 			var s spread
-			if err := c.spread(&s, scale, nil); err != nil {
+			if err := c.spread(&s, scale, making{}, nil); err != nil {
 				t.Fatal(err)
 			}
 			got, err := c.carried(&s)
@@ -72,7 +72,7 @@ func TestContactSetsAreFound(t *testing.T) {
 		var s spread
 		for k := range 120 {
 			scale := math.Pow(10, 8*math.Mod(float64(k)*0.6180339887498949, 1)-4)
-			if err := v.fixed.spread(&s, scale, nil); err != nil {
+			if err := v.fixed.spread(&s, scale, making{}, nil); err != nil {
 				t.Fatal(err)
 			}
 			cases++
