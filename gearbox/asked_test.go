@@ -32,7 +32,7 @@ func TestALimitThatIsMetLeftAndMetAgain(t *testing.T) {
 	b := demo(t, "answers/cancelling-lead.yaml")
 	base := solved(t, b, gearbox.Load{})
 	m := base.Speeds[0].Governing()
-	if m.Kind != gearbox.FlankPeak || !(m.Bad[0] == m.Allowable[m.Level] && m.Bad[1] > 2*m.Bad[0]) {
+	if m.Kind != gearbox.FlankPeak || !(m.Bad[0] == m.Allowable[m.Level] && m.Bad[1] > 1.3*m.Bad[0]) {
 		t.Fatalf("%s allows %g, bad range %g", m.Phrase(), m.Allowable, m.Bad)
 	}
 	for _, asked := range []float64{5e3, 24e3, 60e3, 80e3, 95e3, 1000e3} {

@@ -242,6 +242,8 @@ type Seat struct {
 	Clearance float64 // across the diameter, mm
 	Offset    float64 // middle of the seat from the middle of the gear, mm towards +x
 	Stiffness float64 // of each end of the seat, N/mm; 0 = rigid
+	// ThrustFace is the radius at which the face that takes its axial force carries when the gear is about to lean, mm; 0 = not given, taken as usual.
+	ThrustFace float64
 }
 
 // Mesh is two gears in contact. Driver and driven are as power flows in drive.
@@ -253,7 +255,7 @@ type Mesh struct {
 	Hand           Hand    // hand of the driver's helix
 	Rack           involute.Rack
 	Efficiency     float64 // power out / power in, 0 < η ≤ 1
-	Stiffness      float64 // mesh stiffness c_γ, N/mm per mm of face in the transverse plane; 0 = by ISO 6336-1
+	Stiffness      float64 // mesh stiffness for the load along the face c_γβ, N/mm per mm of face in the transverse plane; 0 = by ISO 6336-1
 	TiltLimit      float64 // the file's own limit of the tilt, rad; 0 = by Limits
 }
 

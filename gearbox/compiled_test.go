@@ -34,7 +34,7 @@ func TestCompiledRatesLikeTheRating(t *testing.T) {
 								t.Fatal("compiled twice")
 							}
 							for _, torque := range []float64{0.3 * b.Torque, b.Torque, 4 * b.Torque} {
-								r, err := v.rate(step, torque, revs, turns, p.input(p.mesh[name], level, v.speed, fatigue))
+								r, err := v.rate(step, torque, revs, turns, level, p.input(p.mesh[name], level, v.speed, fatigue))
 								if err != nil {
 									t.Fatal(err)
 								}

@@ -42,7 +42,8 @@ type coupling struct {
 
 	// For spread.
 	family    *faceload.Family
-	firstMove int          // parameter of the first movement of a seat
+	firstLean int          // parameter of the first lean of a gear
+	firstMove int          // and of the first movement of a seat
 	leaning   []leaning    // as seated
 	nothing   [][2]float64 // by strip: the opening, mm, and the load, N, that count as none
 	key       []byte       // contact set tried last: 1 where a strip carries
@@ -51,10 +52,7 @@ type coupling struct {
 	spreads   int // how often the load along the faces was asked for
 	fallbacks int // how often no contact set was found
 
-	// For carry.
-	solver faceload.Solver
-	ends   []seatEnd // of the seats, two by two
-	sprung []float64 // working memory: the compliance with seats in it
+	solver faceload.Solver // for carry
 }
 
 // couple cuts the meshes of a flow into strips and finds how the shafts involved (models, by shaft) give way under them.
@@ -85,8 +83,8 @@ func (p *prepared) couple(f flow, engine float64, l layout, involved []int, mode
 	n := strips * len(c.steps)
 	c.problem.Compliance = make([]float64, n*n)
 	c.wound = make([]float64, n)
-	if c.ends = c.seatEnds(); len(c.ends) > 0 {
-		c.sprung = make([]float64, n*n)
+	for _, g := range c.seated {
+		c.leaning = append(c.leaning, c.leaningOf(g))
 	}
 	influences := make([]*beam.Influence, len(p.lines))
 	for _, s := range involved {

@@ -170,7 +170,7 @@ func (s *share) at(level material.Level, fatigue bool, torque float64) (c *iso63
 	if err != nil {
 		return nil, stresses, err
 	}
-	factor, err := s.solver.factor(s.step, torque)
+	factor, err := s.solver.factor(s.step, torque, level)
 	if err != nil {
 		return nil, stresses, err
 	}

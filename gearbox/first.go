@@ -81,13 +81,14 @@ func (v *solver) sooner(c *contender, other float64, level material.Level) (floa
 			return other, nil
 		case !(used > 1):
 			// It holds there, and further below too where all that it follows rises with the torque and nothing jumps.
-			rises, err := rising(c.follow, other/gridReach, other)
+			follow := c.follow(level)
+			rises, err := rising(follow, other/gridReach, other)
 			if err != nil {
 				return 0, err
 			}
 			if rises {
 				holds := true
-				for _, j := range jumps(c.follow, other) {
+				for _, j := range jumps(follow, other) {
 					if j[0] < other {
 						if used, err = c.used(j[0], level); err != nil {
 							return 0, err

@@ -18,6 +18,7 @@ type footing struct {
 	opens    []float64   // strips × count: how far the flanks open per movement of the seats; and force on the mounts per N on the strips, by reciprocity
 	pushed   [][]float64 // by mount: axial force on it along +x per N on each strip; nil = it carries none
 
+	as     making  // of the meshes, for the balance at hand
 	last   *footed // found last
 	past   []past  // all found
 	rounds int     // how often the load along the faces was solved so far
@@ -147,7 +148,7 @@ func (f *footing) give(s *footed) {
 func (f *footing) carry(s *footed) (err error) {
 	f.rounds++
 	c, n := f.coupling, f.count
-	if err = c.spread(&s.spread, s.scale, s.seats); err != nil {
+	if err = c.spread(&s.spread, s.scale, f.as, s.seats); err != nil {
 		return err
 	}
 	clear(s.put)
@@ -180,7 +181,7 @@ func (f *footing) yields(s *footed) ([]float64, bool) {
 			f.yielded[k*n+j] += pull
 		}
 		for i, turn := range f.leaned[j] {
-			for k, pull := range set.Pull[firstLean+i][c.firstMove:] {
+			for k, pull := range set.Pull[c.firstLean+i][c.firstMove:] {
 				f.yielded[k*n+j] += turn * pull
 			}
 		}

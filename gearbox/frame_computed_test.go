@@ -101,6 +101,9 @@ func frameMesh(p *prepared, st *state, n int) MeshResult {
 	}
 }
 
+// bare is the radius, mm, of a thrust face that is next to none: the frame has none.
+const bare = 1e-9
+
 // frameResult is the coupled solution of the first speed of a box.
 func frameResult(b *Box, torque float64, method Method) (*Result, error) {
 	p := prepare(b, method)
@@ -229,19 +232,21 @@ func TestFrameAgrees(t *testing.T) {
 		}},
 		{name: "helical, faces not in line", box: "helical", change: func(b *Box) { b.Gears[0].At, b.Gears[0].Crowning, b.Gears[1].LeadError = 77, 0.01, 0.02 }},
 		{name: "helical, soft case", box: "helical", change: func(b *Box) { b.Housing.Radial = 8e4; b.Shafts[0].Bearings[1].Housing = 2e4 }},
-		{name: "helical, gear on a seat that gives", box: "helical", change: func(b *Box) { b.Gears[1].Seat = &Seat{Length: 24, Stiffness: 2e5, Offset: 1.5} }},
+		{name: "helical, gear on a seat that gives", box: "helical", change: func(b *Box) { b.Gears[1].Seat = &Seat{Length: 24, Stiffness: 2e5, Offset: 1.5, ThrustFace: bare} }},
 		{name: "helical, gear engaged far from it", box: "helical", change: func(b *Box) {
 			far := 140.
-			b.Gears[1].Seat, b.Gears[1].EngagesAt = &Seat{Length: 24, Stiffness: 4e5}, &far
+			b.Gears[1].Seat, b.Gears[1].EngagesAt = &Seat{Length: 24, Stiffness: 4e5, ThrustFace: bare}, &far
 		}},
-		{name: "helical, gear on a seat with play", box: "helical", change: func(b *Box) { b.Gears[1].Seat = &Seat{Length: 24, Clearance: 0.03, Stiffness: 4e5} }},
+		{name: "helical, gear on a seat with play", box: "helical", change: func(b *Box) { b.Gears[1].Seat = &Seat{Length: 24, Clearance: 0.03, Stiffness: 4e5, ThrustFace: bare} }},
 		{name: "helical, both gears on seats with play", box: "helical", change: func(b *Box) {
-			b.Gears[0].Seat = &Seat{Length: 22, Clearance: 0.02, Stiffness: 3e5, Offset: -1}
-			b.Gears[1].Seat = &Seat{Length: 24, Clearance: 0.03, Stiffness: 4e5}
+			b.Gears[0].Seat = &Seat{Length: 22, Clearance: 0.02, Stiffness: 3e5, Offset: -1, ThrustFace: bare}
+			b.Gears[1].Seat = &Seat{Length: 24, Clearance: 0.03, Stiffness: 4e5, ThrustFace: bare}
 		}},
-		{name: "three, wheel on a seat with play", box: "three", change: func(b *Box) { b.Gears[1].Seat = &Seat{Length: 20, Clearance: 0.05, Stiffness: 4e5, Offset: 2} }},
+		{name: "three, wheel on a seat with play", box: "three", change: func(b *Box) {
+			b.Gears[1].Seat = &Seat{Length: 20, Clearance: 0.05, Stiffness: 4e5, Offset: 2, ThrustFace: bare}
+		}},
 		{name: "idler", box: "idler"},
-		{name: "idler, coast, on a seat with play", box: "idler", torque: -200e3, change: func(b *Box) { b.Gears[1].Seat = &Seat{Length: 26, Clearance: 0.03, Stiffness: 5e5} }},
+		{name: "idler, coast, on a seat with play", box: "idler", torque: -200e3, change: func(b *Box) { b.Gears[1].Seat = &Seat{Length: 26, Clearance: 0.03, Stiffness: 5e5, ThrustFace: bare} }},
 		{name: "pilot", box: "inline"},
 		{name: "pilot, coast", box: "inline", torque: -300e3},
 		{name: "pilot, not wound up", box: "inline", method: Method{NoTwist: true}},
@@ -361,7 +366,7 @@ func frameBox(t *rapid.T) *Box {
 				g.LeadError = number("lead error", -0.05, 0.05)
 			}
 			if rapid.IntRange(0, 3).Draw(t, "seat") == 0 {
-				g.Seat = &Seat{Length: number("seat length", 15, 30), Stiffness: math.Pow(10, number("seat stiffness", 4.7, 6)), Offset: number("offset", -3, 3)}
+				g.Seat = &Seat{Length: number("seat length", 15, 30), Stiffness: math.Pow(10, number("seat stiffness", 4.7, 6)), Offset: number("offset", -3, 3), ThrustFace: bare}
 				if yes("play") {
 					g.Seat.Clearance = number("clearance", 0, 0.06)
 				}

@@ -146,11 +146,11 @@ func TestFrameRigidGearOnItsSeat(t *testing.T) {
 		gear int
 		seat Seat
 	}{
-		{"helical", 1, Seat{Length: 24, Stiffness: 4e5}},
-		{"helical", 1, Seat{Length: 24, Stiffness: 4e5, Clearance: 0.03}},
-		{"helical", 0, Seat{Length: 30, Stiffness: 2e5, Clearance: 0.02}},
-		{"three", 1, Seat{Length: 20, Stiffness: 4e5, Clearance: 0.05}},
-		{"inline", 3, Seat{Length: 22, Stiffness: 3e5, Clearance: 0.04}},
+		{"helical", 1, Seat{Length: 24, Stiffness: 4e5, ThrustFace: bare}},
+		{"helical", 1, Seat{Length: 24, Stiffness: 4e5, Clearance: 0.03, ThrustFace: bare}},
+		{"helical", 0, Seat{Length: 30, Stiffness: 2e5, Clearance: 0.02, ThrustFace: bare}},
+		{"three", 1, Seat{Length: 20, Stiffness: 4e5, Clearance: 0.05, ThrustFace: bare}},
+		{"inline", 3, Seat{Length: 22, Stiffness: 3e5, Clearance: 0.04, ThrustFace: bare}},
 	} {
 		b := frameSystem(c.name)
 		b.Gears[c.gear].Seat = &c.seat

@@ -141,7 +141,7 @@ func (v *solver) margin(l *limit) (m Margin, err error) {
 func (v *solver) reached(l *limit, level material.Level) (found, error) {
 	find := func() (found, error) {
 		used := func(torque float64) (float64, error) { return l.used(torque, level) }
-		return v.firstCrossing(used, v.asked, allKinds[l.kind].power, l.follow)
+		return v.firstCrossing(used, v.asked, allKinds[l.kind].power, l.follow(level))
 	}
 	if l.trial == nil || l.trial.key(level) == nil {
 		return find()

@@ -106,7 +106,7 @@ func (v *solver) toothLimit(t trial, mesh int) limit {
 	return limit{
 		kind: t.kind, item: p.item(mesh, t), gear: p.gearOf(mesh, t.gear), flank: t.flank,
 		notes: p.box.rests(t.kind, p.pairs[mesh].steels[t.gear].Name), source: p.isoSource(mesh, t.ask),
-		follow: t.follow(), trial: &t,
+		follow: t.follow, trial: &t,
 		actual: func(torque float64, level material.Level) (float64, error) {
 			u, err := t.rate(level, torque)
 			return u.Stress, err
@@ -116,18 +116,18 @@ func (v *solver) toothLimit(t trial, mesh int) limit {
 }
 
 // follow is what a trial's utilisation rises with: the peaks of the load along the faces that load the gear.
-func (t *trial) follow() (all []watch) {
+func (t *trial) follow(level material.Level) (all []watch) {
 	if len(t.shares) == 0 {
-		return []watch{t.watch(&t.shown)}
+		return []watch{t.watch(&t.shown, level)}
 	}
 	for i := range t.shares {
-		all = append(all, t.watch(&t.shares[i]))
+		all = append(all, t.watch(&t.shares[i], level))
 	}
 	return all
 }
 
-func (t *trial) watch(s *share) watch {
-	w := s.solver.faceLoads(s.step, s.torque)
+func (t *trial) watch(s *share, level material.Level) watch {
+	w := s.solver.faceLoads(s.step, s.torque, level)
 	// The strength has no part in where the dynamic load jumps.
 	if c, per, err := s.compiled(material.Typical, !t.peak); err == nil {
 		if below, above, ok := c.Jump(); ok {

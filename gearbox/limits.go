@@ -23,7 +23,7 @@ type limit struct {
 	// actual is what the part has to bear at an input torque, in the unit of the kind, and used how much of the limit that uses up, at one end of the bands.
 	actual func(torque float64, level material.Level) (float64, error)
 	used   func(torque float64, level material.Level) (float64, error)
-	follow []watch
+	follow func(level material.Level) []watch
 	trial  *trial // of teeth that are rated by ISO 6336
 }
 
@@ -107,8 +107,9 @@ func (v *solver) simple(r row, item string, times float64, of func(*measure) (fl
 		}
 		return of(m)
 	}
+	follow := []watch{{profile: v.profile(r, number), times: times}}
 	return limit{
-		kind: r.kind, item: item, own: b.own, source: b.Source, band: &b.Band, follow: []watch{{profile: v.profile(r, number), times: times}},
+		kind: r.kind, item: item, own: b.own, source: b.Source, band: &b.Band, follow: func(material.Level) []watch { return follow },
 		actual: func(torque float64, _ material.Level) (float64, error) { return number(torque * times) },
 		used: func(torque float64, level material.Level) (float64, error) {
 			x, err := number(torque * times)
@@ -135,7 +136,7 @@ func (v *solver) lewis(sr *SpeedResult, n int, q *pair, add func(limit)) {
 	m := &sr.Meshes[n]
 	hand := func(kind Kind, item string, stress func(times float64) float64, band *material.Band, notes []string) {
 		actual := func(torque float64, _ material.Level) (float64, error) { return stress(torque / v.asked), nil }
-		add(limit{kind: kind, item: item, notes: notes, source: band.Source, band: band, actual: actual,
+		add(limit{kind: kind, item: item, notes: notes, source: band.Source, band: band, actual: actual, follow: func(material.Level) []watch { return nil },
 			used: func(torque float64, level material.Level) (float64, error) {
 				s, err := actual(torque, level)
 				return s / band.At(level), err
@@ -176,7 +177,7 @@ func (v *solver) agma(sr *SpeedResult, n int, q *pair, add func(limit)) error {
 				return &r.Flank[k].Outcome
 			}
 			add(limit{
-				kind: kind, item: name, opinion: true, follow: []watch{v.faceLoads(n, 1)},
+				kind: kind, item: name, opinion: true, follow: func(level material.Level) []watch { return []watch{v.faceLoads(n, 1, level)} },
 				source: "ANSI/AGMA 2001-D04 at 10⁷ cycles, whatever the duty, 99 % reliability; " + agmaSource(q.steels[k], kind),
 				actual: func(torque float64, level material.Level) (float64, error) {
 					r, err := v.rateAGMA(n, q, form, torque, level)
@@ -200,10 +201,10 @@ func (v *solver) agma(sr *SpeedResult, n int, q *pair, add func(limit)) error {
 	return nil
 }
 
-// faceLoads is the peak of the load along the face of the mesh at a step of the path, at so many times an input torque, up to a factor that the torque doesn't change.
-func (v *solver) faceLoads(step int, times float64) watch {
-	return watch{times: times, profile: v.profile(loadRow(step), func(torque float64) (float64, error) {
-		k, err := v.factor(step, torque)
+// faceLoads is the peak of the load along the face of the mesh at a step of the path, at so many times an input torque, at one end of the bands, up to a factor that the torque doesn't change.
+func (v *solver) faceLoads(step int, times float64, level material.Level) watch {
+	return watch{times: times, profile: v.profile(loadRow(step, level), func(torque float64) (float64, error) {
+		k, err := v.factor(step, torque, level)
 		return k * torque, err
 	})}
 }

@@ -3,6 +3,8 @@ package gearbox
 import (
 	"fmt"
 	"math"
+
+	"layshaft/material"
 )
 
 // measure is what limits look at, at one torque. The load along the faces is solved; what follows from it is worked out when it is asked for.
@@ -12,7 +14,8 @@ type measure struct {
 	grown  float64     // all but K_Hβ is over what was solved; 1 but past an edge
 	load   []float64   // of all strips, N; nil for a direct speed
 	moves  []float64   // of the seats under bearings of known elements
-	faces  []float64   // K_Hβ by mesh on the path
+	faces  []float64   // K_Hβ by mesh on the path, with flanks in line as made
+	worse  []float64   // the same with flanks out of line to the worse side; nil = not asked yet, 0 = not this mesh
 	bent   [][]float64 // von Mises of the sections by shaft, MPa; nil = not asked yet
 }
 
@@ -44,7 +47,7 @@ func (v *solver) solve(torque float64) (*measure, error) {
 	if m, ok := v.known[torque]; ok {
 		return m, nil
 	}
-	s, err := v.spread(torque)
+	s, err := v.spread(torque, making{})
 	if err != nil {
 		return nil, fmt.Errorf("at an input torque of %.4g N·m: %w", torque/1e3, err)
 	}
@@ -72,16 +75,37 @@ func (v *solver) of(torque float64, s *spread) *measure {
 	return m
 }
 
-// factor is K_Hβ of a mesh on the path.
-func (m *measure) factor(step int) float64 { return m.faces[step] }
+// factor is K_Hβ of a mesh on the path as it counts at one end of the bands: with its flanks out of line from their making to the worse side, but not at the best end. The other meshes are in line:
+// what they do to this one through the shafts is small.
+func (m *measure) factor(step int, level material.Level) (float64, error) {
+	v := m.solver
+	if level == material.High || v.p.pairs[v.fixed.steps[step].mesh].deviation == 0 {
+		return m.faces[step], nil
+	}
+	if m.worse == nil {
+		m.worse = make([]float64, len(m.faces))
+	}
+	if m.worse[step] == 0 {
+		worse := 0.0
+		for _, sign := range []float64{1, -1} {
+			s, err := v.spread(m.torque, making{step, sign})
+			if err != nil {
+				return 0, fmt.Errorf("at an input torque of %.4g N·m, flanks out of line: %w", m.torque/1e3, err)
+			}
+			worse = max(worse, v.fixed.factor(s, step))
+		}
+		m.worse[step] = worse
+	}
+	return m.worse[step], nil
+}
 
-// factor is K_Hβ of a mesh on the path at a torque.
-func (v *solver) factor(step int, torque float64) (float64, error) {
+// factor is K_Hβ of a mesh on the path at a torque, as it counts at one end of the bands.
+func (v *solver) factor(step int, torque float64, level material.Level) (float64, error) {
 	m, err := v.measure(torque)
 	if err != nil {
 		return 0, err
 	}
-	return m.factor(step), nil
+	return m.factor(step, level)
 }
 
 // tilt is how far the axes of a mesh on the path lean out of parallel, rad.

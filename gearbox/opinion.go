@@ -28,7 +28,7 @@ func (p *prepared) quality(q *pair) float64 {
 
 // rateAGMA rates the mesh at a step of the path by ANSI/AGMA 2001-D04 at an input torque, N·mm, at one end of the steel bands.
 func (v *solver) rateAGMA(step int, q *pair, form *agma2001.Form, torque float64, level material.Level) (*agma2001.Rating, error) {
-	factor, err := v.factor(step, torque)
+	factor, err := v.factor(step, torque, level)
 	if err != nil {
 		return nil, err
 	}

@@ -22,7 +22,8 @@ type pair struct {
 	widths     []float64     // of the strips, mm
 	follow     [2]float64    // how much of its shaft\'s wind-up across the face each gear follows, 0 to 1
 	gap        []float64     // of the unloaded flanks there, mm
-	stiffness  float64       // c_γ, N/mm²
+	deviation  float64       // how far the flanks are out of line from their making, to either side, mm over the face
+	stiffness  float64       // along the face, c_γβ, N/mm²
 	form       *iso6336.Form // nil when it can't be rated
 	formReal   [2]float64    // of the real tooth
 	elasticity float64       // Z_E
@@ -153,9 +154,12 @@ func (p *prepared) prepareFace(i int) {
 			bodies[k] = iso6336.Body{Rim: p.box.Gears[gi].Rim, Web: p.box.Gears[gi].Web}
 		}
 		// c' falls below 100 N/mm; it is taken at that, since the torque that matters is above.
-		q.stiffness = iso6336.MeshStiffness(q.geometry, [2]float64{q.steels[0].Young, q.steels[1].Young}, bodies, 100).Mean
+		q.stiffness = alongFace * iso6336.MeshStiffness(q.geometry, [2]float64{q.steels[0].Young, q.steels[1].Young}, bodies, 100).Mean
 	}
 }
+
+// alongFace is the mesh stiffness that counts for the load along the face over the mean one, c_γβ/c_γα (ISO 6336-1:2006, clause 9, from memory).
+const alongFace = 0.85
 
 // follows is how much of the wind-up of its shaft across the face a gear follows: all of it when its teeth are cut into the shaft, next to nothing when it is a wheel
 // on a thin shaft, whose body up to the root circle is that much stiffer in torsion; nothing when it sits on a bearing of its own and takes its torque by its dogs.

@@ -1,6 +1,10 @@
 package gearbox
 
-import "slices"
+import (
+	"slices"
+
+	"layshaft/material"
+)
 
 // profile is how one number of a speed goes with the torque, as far up and down the grid as it has been asked for.
 type profile struct {
@@ -17,8 +21,13 @@ type row struct {
 	part, place int
 }
 
-// loadRow is the row of the peak of the load along the face of the mesh at a step of the path.
-func loadRow(step int) row { return row{FlankPeak, step, 0} }
+// loadRow is the row of the peak of the load along the face of the mesh at a step of the path: one at the best end of the bands, where flanks are in line, and one at the others.
+func loadRow(step int, level material.Level) row {
+	if level == material.High {
+		return row{FlankPeak, step, 1}
+	}
+	return row{FlankPeak, step, 0}
+}
 
 // profile is that of a row, made once.
 func (v *solver) profile(r row, number func(torque float64) (float64, error)) *profile {

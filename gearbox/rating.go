@@ -164,9 +164,9 @@ func (v *solver) driver(step int, torque, revs float64) (driver, speed float64) 
 	return math.Abs(v.p.onDriver(v.speed, step, v.engine*torque/v.asked)), speed
 }
 
-// rate is the rating of a mesh on the path of a speed at an input torque and a speed of the input shaft. With turns 0 it is static.
-func (v *solver) rate(step int, torque, revs, turns float64, in iso6336.Input) (*iso6336.Rating, error) {
-	factor, err := v.factor(step, torque)
+// rate is the rating of a mesh on the path of a speed at an input torque and a speed of the input shaft, at one end of the bands. With turns 0 it is static.
+func (v *solver) rate(step int, torque, revs, turns float64, level material.Level, in iso6336.Input) (*iso6336.Rating, error) {
+	factor, err := v.factor(step, torque, level)
 	if err != nil {
 		return nil, err
 	}

@@ -148,6 +148,7 @@ type MeshResult struct {
 	Axial      float64    // F_a on the driver along +x, N; the driven gear takes the opposite
 
 	Separation   float64 // how far the two axes move apart at the mesh along their centre line, mm; > 0 opens
+	Taken        float64 // backlash that axes which close take at the working pitch circle, in the transverse section, mm, ≥ 0
 	Tilt         float64 // angle between the two shafts at the mesh, rad, ≥ 0; the lean of gears in their own seats is not in it
 	TiltInAction float64 // by how much the two gears lean in the plane of action, which crowds the load, rad; > 0 crowds the right end (+x); with the lean in their seats
 	FaceGap      float64 // gap that this part would open over the common face, mm, ≥ 0
@@ -158,7 +159,7 @@ type MeshResult struct {
 	LineLoad   []float64 // N per mm of face along the line of action, at the stations
 	FaceFactor float64   // face load factor K_Hβ: largest over mean line load
 	InContact  float64   // share of the face that carries, 0 to 1
-	Stiffness  float64   // mesh stiffness c_γ, N/mm per mm of face
+	Stiffness  float64   // mesh stiffness along the face c_γβ, N/mm per mm of face
 	FactorC    float64   // K_Hβ by the closed form of ISO 6336-1 method C from TiltInAction, for comparison
 	Growth     []Spot    // how the pattern moves as the torque grows
 

@@ -12,9 +12,9 @@ import "math"
 // and moves along its own load by half the clearance, and by the give of its bearing: e = (s/2) R/|R| + R/k. The gear leans by (e₂ − e₁)/L,
 // which can't exceed s/L but for the give. An end under a load of the order of small, N, floats in its play. Derived from equilibrium; no published treatment was found.
 func (s *Seat) lean(force, couple point, small float64) (lean point, give [2]point) {
-	half, turn := force.scaled(0.5), couple.scaled(1/s.Length)
-	first, softFirst := s.move(half.minus(turn), small)
-	second, softSecond := s.move(half.plus(turn), small)
+	one, other := s.ends(force, couple)
+	first, softFirst := s.move(one, small)
+	second, softSecond := s.move(other, small)
 	for i := range 2 {
 		lean[i] = (second[i] - first[i]) / s.Length
 		for j := range 2 {
@@ -22,6 +22,25 @@ func (s *Seat) lean(force, couple point, small float64) (lean point, give [2]poi
 		}
 	}
 	return lean, give
+}
+
+// ends are the loads on the two ends, N.
+func (s *Seat) ends(force, couple point) (first, second point) {
+	half, turn := force.scaled(0.5), couple.scaled(1/s.Length)
+	return half.minus(turn), half.plus(turn)
+}
+
+// energy is what both ends store, N·mm: its gradient by the couple is the lean.
+func (s *Seat) energy(force, couple point, small float64) (sum float64) {
+	first, second := s.ends(force, couple)
+	for _, load := range [2]point{first, second} {
+		square := load.dot(load)
+		sum += s.Clearance / 2 * math.Sqrt(square+small*small)
+		if s.Stiffness > 0 {
+			sum += square / 2 / s.Stiffness
+		}
+	}
+	return sum
 }
 
 // move is how far an end of the seat moves under its load, mm, and how that answers the load, by rows, mm/N.

@@ -19,7 +19,8 @@ const (
 )
 
 // settle finds the balance at scale times the torque of the coupling. What it returns is kept for the next search to start from.
-func (f *footing) settle(scale float64) (*footed, error) {
+func (f *footing) settle(scale float64, as making) (*footed, error) {
+	f.as = as
 
 	if len(f.past) > 0 {
 		if s, err := f.settleFrom(f.warm(scale)); err == nil {
@@ -38,7 +39,7 @@ func (f *footing) keep(s *footed) *footed {
 	f.give(f.last)
 	f.last = s
 	log := math.Log(s.scale)
-	if slices.ContainsFunc(f.past, func(p past) bool { return math.Abs(p.log-log) < apart }) {
+	if f.as.sign != 0 || slices.ContainsFunc(f.past, func(p past) bool { return math.Abs(p.log-log) < apart }) {
 		return s
 	}
 	at := past{log, make([]float64, 2*f.count)}

@@ -202,6 +202,7 @@ func (v *solver) meshResult(st *state, n int, solvers map[work]*solver) (MeshRes
 	}
 	r.FaceGap = math.Abs(r.TiltInAction) * r.Face
 	r.FactorC, _ = faceload.FromMisalignment(r.FaceGap, q.stiffness, f.onDriven.norm()/r.Face)
+	r.Checks = append(r.Checks, r.close()...)
 	var err error
 	if !p.brief {
 		if err := v.explain(&r, st, n); err != nil {
@@ -225,13 +226,13 @@ func (v *solver) meshResult(st *state, n int, solvers map[work]*solver) (MeshRes
 		r.Checks = append(r.Checks, "no step of the duty loads it, so its fatigue isn't judged, only its peak.")
 	}
 	turns := v.turns(step.mesh, on(v.sense(n), shares))
-	if r.Rating, err = v.rate(n, v.asked, p.box.Revs, turns, p.input(step.mesh, level, v.speed, true)); err != nil {
+	if r.Rating, err = v.rate(n, v.asked, p.box.Revs, turns, level, p.input(step.mesh, level, v.speed, true)); err != nil {
 		return r, err
 	}
 	if p.brief {
 		return r, nil
 	}
-	if r.Peak, err = v.rate(n, v.asked*p.peak(v.speed), p.box.Revs, 0, p.input(step.mesh, level, v.speed, false)); err != nil {
+	if r.Peak, err = v.rate(n, v.asked*p.peak(v.speed), p.box.Revs, 0, level, p.input(step.mesh, level, v.speed, false)); err != nil {
 		return r, err
 	}
 	r.Checks = append(r.Checks, sentences("", r.Rating.Notes)...)
@@ -282,7 +283,7 @@ var growth = []float64{0.1, 0.25, 0.5, 0.75, 1, 1.25, 1.5}
 
 // spot is how the load of a mesh lies along its face at a torque.
 func (v *solver) spot(n int, torque float64) (Spot, error) {
-	load, err := v.spread(torque)
+	load, err := v.spread(torque, making{})
 	if err != nil {
 		return Spot{}, err
 	}

@@ -12,12 +12,19 @@ import (
 // set: the torque, the lean of the gears that sit on bearings of their own, and the movements of the seats under bearings of known elements. At a torque only the leans are sought, by Newton's method on
 // two numbers a seat; then one look at all strips says whether the contact set is that of the solution: loads that don't pull, flanks that don't overlap. If not, it is put right and tried again.
 
-// The parameters of a coupling's family: the gap of unloaded flanks, taken once, and the torque over that of the coupling; the leans and the movements of seats follow.
+// The parameters of a coupling's family: the gap of unloaded flanks, taken once, and the torque over that of the coupling; how far each mesh is out of line from its making, mm over the face, the leans and
+// the movements of seats follow.
 const (
 	gapParameter = iota
 	torqueParameter
-	firstLean
+	firstDeviation
 )
+
+// making is which way a mesh is out of line from its making: sign 1 opens the end at +x, −1 that at −x, 0 neither.
+type making struct {
+	mesh int
+	sign float64
+}
 
 // spread is how the load lies on the faces at one torque.
 type spread struct {
@@ -48,11 +55,17 @@ func (c *coupling) makeFamily(f *footing) (err error) {
 			c.nothing = append(c.nothing, [2]float64{nothing * mesh.Force / (mesh.Stiffness * c.p.pairs[c.steps[m].mesh].widths[i]), nothing * mesh.Force})
 		}
 	}
-	for _, g := range c.seated {
-		for plane := range 2 {
-			gaps = append(gaps, c.turned(g, plane))
+	for m, st := range c.steps {
+		q := &c.p.pairs[st.mesh]
+		gap := make([]float64, n)
+		for i, xi := range q.stations {
+			gap[m*strips+i] = xi / (q.to - q.from)
 		}
-		c.leaning = append(c.leaning, c.leaningOf(g))
+		gaps = append(gaps, gap)
+	}
+	c.firstLean = len(gaps)
+	for k := range c.leaning {
+		gaps = append(gaps, c.leaning[k].opens[0], c.leaning[k].opens[1])
 	}
 	c.firstMove = len(gaps)
 	if f != nil {
@@ -79,65 +92,17 @@ func (c *coupling) makeFamily(f *footing) (err error) {
 // nothing is the share of the force of a mesh, and of what it presses a strip in by, that counts as no load and no gap.
 const nothing = 1e-13
 
-// turned is by how much a gear on its seat opens its flanks at all strips when it leans by 1 rad in a plane about the middle of the face, mm; and what 1 N on the strips turns it by, N·mm.
-func (c *coupling) turned(g, plane int) []float64 {
-	gap := make([]float64, len(c.initial))
-	c.meshesOf(g, func(a *site) {
-		for i, xi := range c.p.pairs[c.steps[a.step].mesh].stations {
-			gap[a.step*strips+i] += a.force[plane] * xi
-		}
-	})
-	return gap
-}
-
-// meshesOf goes through the meshes of a gear.
-func (c *coupling) meshesOf(g int, do func(*site)) {
-	for _, sites := range c.sites {
-		for i := range sites {
-			if a := &sites[i]; c.p.pairs[c.steps[a.step].mesh].gears[a.role] == g {
-				do(a)
-			}
-		}
-	}
-}
-
-// leaning is a gear on its seat, with what doesn't depend on how its load lies along the face: at the torque the coupling was made for.
-type leaning struct {
-	seat   *Seat
-	force  point   // that it puts on the shaft, N
-	couple point   // about the middle of the seat, with its loads in the middle of their faces, N·mm
-	small  float64 // load below which an end of its seat floats, N
-	stiff  float64 // what its lean is of the order of from the give of the ends alone, rad
-}
-
-// floats is the share of what a gear carries below which an end of its seat floats in its play.
-const floats = 1e-6
-
-func (c *coupling) leaningOf(g int) leaning {
-	gear := &c.p.box.Gears[g]
-	l := leaning{seat: gear.Seat}
-	c.meshesOf(g, func(a *site) {
-		force := c.problem.Meshes[a.step].Force
-		beside := c.p.pairs[c.steps[a.step].mesh].at[a.role] - (gear.At + gear.Seat.Offset)
-		l.force = l.force.plus(a.force.scaled(force))
-		l.couple = l.couple.plus(a.couple.plus(a.force.scaled(beside)).scaled(force))
-		l.small += floats * force
-	})
-	if k := gear.Seat.Stiffness; k > 0 {
-		l.stiff = l.force.norm() / k / gear.Seat.Length
-	}
-	return l
-}
-
 // mostSets is how many contact sets are tried; after half of them one strip at a time is changed.
 const mostSets = 60
 
-// spread finds how the load lies on the faces at scale times the torque the coupling was made for, with the seats under bearings of known elements moved. The search starts from the
+// spread finds how the load lies on the faces at scale times the torque the coupling was made for, with the seats under bearings of known elements moved, and one mesh out of line as made. The search starts from the
 // solution before it, which decides over nothing but rounding.
-func (c *coupling) spread(to *spread, scale float64, moves []float64) error {
+func (c *coupling) spread(to *spread, scale float64, as making, moves []float64) error {
 	c.spreads++
 	s := &c.start
 	s.at[gapParameter], s.at[torqueParameter] = 1, scale
+	clear(s.at[firstDeviation:c.firstLean])
+	s.at[firstDeviation+as.mesh] = as.sign * c.p.pairs[c.steps[as.mesh].mesh].deviation
 	copy(s.at[c.firstMove:], moves)
 	for try := range mostSets {
 		set, err := c.family.Set(c.key)
@@ -154,11 +119,11 @@ func (c *coupling) spread(to *spread, scale float64, moves []float64) error {
 		}
 	}
 	c.fallbacks++
-	if err := c.fallBack(s, scale, moves); err != nil {
+	if err := c.fallBack(s, scale); err != nil {
 		for i := range c.key {
 			c.key[i] = 1
 		}
-		clear(s.at[firstLean:c.firstMove])
+		clear(s.at[c.firstLean:c.firstMove])
 		return err
 	}
 	to.copyFrom(s)
@@ -201,12 +166,9 @@ func (c *coupling) right(s *spread, all bool) bool {
 }
 
 // fallBack solves anew, without contact sets kept and linear leans, when no set was found to be right.
-func (c *coupling) fallBack(s *spread, scale float64, moves []float64) error {
-	var opened []float64
-	if moves != nil {
-		opened = make([]float64, len(c.initial))
-		c.addGaps(opened, s.at, c.firstMove)
-	}
+func (c *coupling) fallBack(s *spread, scale float64) error {
+	opened := make([]float64, len(c.initial))
+	c.addGaps(opened, s.at)
 	r, err := c.carry(scale, opened)
 	if err != nil {
 		return err
@@ -221,7 +183,7 @@ func (c *coupling) fallBack(s *spread, scale float64, moves []float64) error {
 	}
 	for k, g := range c.seated {
 		lean := r.leans[g]
-		copy(s.at[firstLean+2*k:], lean[:])
+		copy(s.at[c.firstLean+2*k:], lean[:])
 	}
 	if s.set, err = c.family.Set(c.key); err != nil {
 		return fmt.Errorf("load along the face: %w", err)
@@ -235,9 +197,12 @@ func (c *coupling) fallBack(s *spread, scale float64, moves []float64) error {
 	return nil
 }
 
-// addGaps adds to a gap what the parameters from one on open.
-func (c *coupling) addGaps(gap, at []float64, from int) {
-	for i := from; i < len(at); i++ {
+// addGaps adds to a gap what making and movements of seats open.
+func (c *coupling) addGaps(gap, at []float64) {
+	for i := firstDeviation; i < len(at); i++ {
+		if at[i] == 0 || i >= c.firstLean && i < c.firstMove {
+			continue
+		}
 		for k, g := range c.family.Gap(i) {
 			gap[k] += at[i] * g
 		}
@@ -260,14 +225,14 @@ func (c *coupling) factor(s *spread, mesh int) float64 {
 func (c *coupling) carried(s *spread) (*carried, error) {
 	r := &carried{leans: map[int]point{}, base: make([]float64, len(c.initial))}
 	for k, g := range c.seated {
-		r.leans[g] = point(s.at[firstLean+2*k:])
+		r.leans[g] = point(s.at[c.firstLean+2*k:])
 	}
 	load, approach := make([]float64, len(c.initial)), make([]float64, len(c.steps))
 	for k := range load {
 		load[k] = s.load(k)
 		r.base[k] = c.initial[k] + s.at[torqueParameter]*c.wound[k]
 	}
-	c.addGaps(r.base, s.at, c.firstMove)
+	c.addGaps(r.base, s.at)
 	for m := range approach {
 		for i, x := range s.at {
 			approach[m] += x * s.set.Approach[i][m]
@@ -310,34 +275,35 @@ func (c *coupling) lean(s *spread) bool {
 	}
 	scale := s.at[torqueParameter]
 	c.gather(s)
-	lean := s.at[firstLean:c.firstMove]
+	lean := s.at[c.firstLean:c.firstMove]
 	c.missed(s.set, scale, lean)
-	least := 0.0 // of a lean that counts
+	most := 0.0 // of a couple on a seat
 	for k := range c.leaning {
 		l := &c.leaning[k]
-		least = max(least, l.seat.Clearance/l.seat.Length, l.stiff*scale)
+		most = max(most, scale*l.force.norm()*l.seat.Length)
 	}
-	last := math.Inf(1)
 	for range 100 {
-		size := least * flat
 		c.square(s.set)
 		for i := range n {
 			w.step[i] = -w.miss[i]
-			size = max(size, math.Abs(lean[i]))
 		}
 		if !eliminate(w.square, w.step) {
 			return false
 		}
-		far, slope := 0.0, 0.0
+		// By how much the step turns the couples on the seats, and by how much rounding may.
+		turn, noise, slope := 0.0, 0.0, 0.0
 		for i := range n {
 			w.turned[i] = 0
+			size := math.Abs(w.rest[i])
 			for j := range n {
-				w.turned[i] -= s.set.Pull[firstLean+j][firstLean+i] * w.step[j]
+				pull := s.set.Pull[c.firstLean+j][c.firstLean+i]
+				w.turned[i] -= pull * w.step[j]
+				size += math.Abs(pull * lean[j])
 			}
-			far = max(far, math.Abs(w.step[i]))
+			turn, noise = max(turn, math.Abs(w.turned[i])), max(noise, 1e-15*size)
 			slope += w.miss[i] * w.turned[i]
 		}
-		if math.IsNaN(far) {
+		if math.IsNaN(turn) {
 			return false
 		}
 		share := 1.0
@@ -346,7 +312,7 @@ func (c *coupling) lean(s *spread) bool {
 			for i := range n {
 				lean[i] = w.lean[i] + share*w.step[i]
 			}
-			if far <= leant*size || far <= stalled*size && far > last/2 {
+			if turn <= leant*most+noise {
 				return true
 			}
 			c.missed(s.set, scale, lean)
@@ -356,7 +322,6 @@ func (c *coupling) lean(s *spread) bool {
 			}
 			share *= max(0.1, slope/(slope-now))
 		}
-		last = far
 	}
 	return false
 }
@@ -369,14 +334,14 @@ func (c *coupling) leaned(s *spread, per [][]float64) bool {
 		return true
 	}
 	c.gather(s)
-	c.missed(s.set, s.at[torqueParameter], s.at[firstLean:c.firstMove])
+	c.missed(s.set, s.at[torqueParameter], s.at[c.firstLean:c.firstMove])
 	for l := range per {
 		// (1 − H N) dℓ = H dq, with H how the seats give and dq the couples that the movement brings.
 		c.square(s.set)
 		for i := range n {
 			w.step[i] = 0
 			for k := range 2 {
-				w.step[i] += w.give[i/2][i%2][k] * s.set.Pull[c.firstMove+l][firstLean+i/2*2+k]
+				w.step[i] += w.give[i/2][i%2][k] * s.set.Pull[c.firstMove+l][c.firstLean+i/2*2+k]
 			}
 		}
 		if !eliminate(w.square, w.step) {
@@ -392,10 +357,10 @@ func (c *coupling) gather(s *spread) {
 	w := &c.search
 	clear(w.rest)
 	for i, x := range s.at {
-		if x == 0 || i >= firstLean && i < c.firstMove {
+		if x == 0 || i >= c.firstLean && i < c.firstMove {
 			continue
 		}
-		for j, pull := range s.set.Pull[i][firstLean:c.firstMove] {
+		for j, pull := range s.set.Pull[i][c.firstLean:c.firstMove] {
 			w.rest[j] += x * pull
 		}
 	}
@@ -409,7 +374,7 @@ func (c *coupling) square(set *faceload.Set) {
 		for j := range n {
 			sum := 0.0
 			for k := range 2 {
-				sum += w.give[i/2][i%2][k] * set.Pull[firstLean+j][firstLean+i/2*2+k]
+				sum += w.give[i/2][i%2][k] * set.Pull[c.firstLean+j][c.firstLean+i/2*2+k]
 			}
 			w.square[i*n+j] = -sum
 		}
@@ -417,12 +382,8 @@ func (c *coupling) square(set *faceload.Set) {
 	}
 }
 
-// leant is the share of the leans that the last step changes, when its square is nothing; flat is the share of the lean that the play allows below which a gear hardly leans at all.
-const (
-	leant   = 1e-11
-	stalled = 1e-7 // the same where steps grow no smaller: rounding of an end that floats in its play, which its load hardly feels
-	flat    = 1e-4
-)
+// leant is the share of the couples on seats that the last step changes, when its square is nothing.
+const leant = 1e-13
 
 // missed fills in by how much leans differ from what the seats give to under the loads that go with them, and how they give.
 func (c *coupling) missed(set *faceload.Set, scale float64, lean []float64) {
@@ -433,11 +394,11 @@ func (c *coupling) missed(set *faceload.Set, scale float64, lean []float64) {
 		for i := range couple {
 			couple[i] = scale*l.couple[i] + w.rest[2*k+i]
 			for j, x := range lean {
-				couple[i] += x * set.Pull[firstLean+j][firstLean+2*k+i]
+				couple[i] += x * set.Pull[c.firstLean+j][c.firstLean+2*k+i]
 			}
 		}
 		var at point
-		at, w.give[k] = l.seat.lean(l.force.scaled(scale), couple, l.small*scale)
+		at, w.give[k], _ = l.lean(scale, couple)
 		w.miss[2*k], w.miss[2*k+1] = lean[2*k]-at[0], lean[2*k+1]-at[1]
 	}
 }

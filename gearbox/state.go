@@ -67,16 +67,16 @@ func (v *solver) ready() (err error) {
 	return v.fixed.makeFamily(v.footing)
 }
 
-// spread is how the load lies on the faces at a torque of the given size, N·mm; its memory is used again by the next. nil for a direct speed.
-func (v *solver) spread(torque float64) (*spread, error) {
+// spread is how the load lies on the faces at a torque of the given size, N·mm, with the meshes as made; its memory is used again by the next. nil for a direct speed.
+func (v *solver) spread(torque float64, as making) (*spread, error) {
 	if err := v.ready(); err != nil || v.fixed == nil {
 		return nil, err
 	}
 	scale := torque / math.Abs(v.fixed.engine)
 	if v.footing == nil {
-		return &v.load, v.fixed.spread(&v.load, scale, nil)
+		return &v.load, v.fixed.spread(&v.load, scale, as, nil)
 	}
-	s, err := v.footing.settle(scale)
+	s, err := v.footing.settle(scale, as)
 	if err != nil {
 		return nil, err
 	}
@@ -87,7 +87,7 @@ func (v *solver) spread(torque float64) (*spread, error) {
 func (v *solver) at(torque float64) (*state, error) {
 	engine := v.sensed(torque)
 	st := &state{torque: torque, engine: engine, flow: v.p.follow(v.speed, engine), coupling: v.fixed, models: v.p.models()}
-	load, err := v.spread(torque)
+	load, err := v.spread(torque, making{})
 	if err != nil {
 		return st, err
 	}

@@ -54,6 +54,7 @@ var seatFields = []field[gearbox.Seat]{
 	{key: "length", need: true, about: "length along the shaft", value: number(quantity.Length, positive, func(s *gearbox.Seat) *float64 { return &s.Length })},
 	{key: "clearance", need: true, about: "play across the diameter", value: number(quantity.Deflection, within(0, 0.5, 1, " mm").usually(0.005, 0.15, 1, " mm", "the play of a gear on its shaft, across the diameter"), func(s *gearbox.Seat) *float64 { return &s.Clearance })},
 	{key: "offset", about: "middle of the seat from the middle of the face, positive to the right", fallback: "0 mm", value: number(quantity.Length, anyNumber, func(s *gearbox.Seat) *float64 { return &s.Offset })},
+	{key: "thrust_face", about: "radius of the face that takes its axial force and keeps it upright", fallback: "half the pitch radius, common practice", value: number(quantity.Length, positive, func(s *gearbox.Seat) *float64 { return &s.ThrustFace })},
 	{key: "stiffness", about: "stiffness of each end of the seat", fallback: "rigid", value: stiffness(quantity.RadialStiffness, positive, []string{"rigid"},
 		map[string]float64{"rigid": 0}, func(s *gearbox.Seat) *float64 { return &s.Stiffness })},
 }

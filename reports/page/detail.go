@@ -271,7 +271,7 @@ func (s *set) meshGrid(sp *gearbox.SpeedResult) *grid {
 		return m.CrowdedEnd()
 	})
 	words("share of the face that carries", func(m *gearbox.MeshResult) string { return share(m.InContact) })
-	numbers("mesh stiffness (c_γ)", quantity.MeshStiffness, func(m *gearbox.MeshResult) float64 { return m.Stiffness })
+	numbers("mesh stiffness along the face (c_γβ)", quantity.MeshStiffness, func(m *gearbox.MeshResult) float64 { return m.Stiffness })
 	for i, which := range []string{"first", "second"} {
 		numbers("for comparison: root stress by Lewis, "+which+" gear, by table", quantity.Stress, func(m *gearbox.MeshResult) float64 { return m.Root[i] })
 		numbers("for comparison: root stress by Lewis, "+which+" gear, real tooth", quantity.Stress, func(m *gearbox.MeshResult) float64 { return m.RootReal[i] })
