@@ -142,6 +142,7 @@ func (p *prepared) assumed() (notes []string) {
 	add(any(func(g Gear) bool { return g.Grade == 0 }), "gears of accuracy grade %d (ISO 1328-1)", usualGrade)
 	add(any(func(g Gear) bool { return g.Roughness[0] == 0 }), "flanks of Rz %g µm", 1e3*usualFlank)
 	add(any(func(g Gear) bool { return g.Roughness[1] == 0 }), "fillets of Rz %g µm", 1e3*usualFillet)
+	add(any(func(g Gear) bool { return g.Seat != nil && g.Seat.ThrustFace == 0 }), "thrust faces of free gears at %g of the pitch radius", usualThrustFace)
 	if len(missing) > 0 {
 		notes = append(notes, "Not told, so taken as usual for car gears (common practice, no source): "+joined(missing)+".")
 	}
