@@ -516,11 +516,13 @@ func (q *asker) meshes() {
 		sign  float64
 	}{{"gap towards the right end", 1}, {"gap towards the left end", -1}} {
 		skews = append(skews, option{fmt.Sprintf("out by %g µm in 100 mm, %s", 1e5*usualSkew, end.words), func(b *Box, at int) {
-			i := q.p.pairs[at].gears[1]
-			b.Gears[i].LeadError = end.sign * usualSkew * b.Gears[i].Face
+			b.Meshes[at].Skew = end.sign * usualSkew * (q.p.pairs[at].to - q.p.pairs[at].from)
 		}})
 	}
 	q.ask("bores of the case", q.ofPairs("lead_error"), skews...)
+	doubtful := func(i int) bool { return q.p.pairs[i].deviation > 0 }
+	q.ask("contact pattern", q.ofMeshes("pattern_checked", doubtful), as("not checked: flanks out of line as their accuracy grade lets them"),
+		option{"checked", func(b *Box, at int) { b.Meshes[at].PatternChecked = true }})
 	q.ask("crowning", q.ofPairs("crowning"), as("none"), option{fmt.Sprintf("%g µm", 1e3*usualCrown), func(b *Box, at int) {
 		b.Gears[q.p.pairs[at].gears[0]].Crowning = usualCrown
 	}})

@@ -191,6 +191,7 @@ type Gear struct {
 
 	Crowning  float64    // lead crowning at both ends of the face, mm
 	LeadError float64    // by how much its flank stands back at the right end against the left, mm
+	LeadKnown bool       // that was measured, even if it is 0; else its flanks are out of line as its accuracy grade lets them
 	Relief    [2]Relief  // end relief at the left and right end
 	TipRelief float64    // taken off the profile towards the tip (C_a), mm
 	Seat      *Seat      // nil = fast on its shaft
@@ -257,6 +258,8 @@ type Mesh struct {
 	Efficiency     float64 // power out / power in, 0 < η ≤ 1
 	Stiffness      float64 // mesh stiffness for the load along the face c_γβ, N/mm per mm of face in the transverse plane; 0 = by ISO 6336-1
 	TiltLimit      float64 // the file's own limit of the tilt, rad; 0 = by Limits
+	Skew           float64 // how far the bores of the case hold the flanks apart at the right end of the common face against the left, mm over the face; not a key: it asks what parallel bores are worth
+	PatternChecked bool    // the contact pattern was looked at and the parts chosen by it
 }
 
 // Hand is the hand of a helix.

@@ -87,7 +87,7 @@ func (m *measure) factor(step int, level material.Level) (float64, error) {
 	}
 	if m.worse[step] == 0 {
 		worse := 0.0
-		for _, sign := range []float64{1, -1} {
+		for _, sign := range m.worseSigns(step) {
 			s, err := v.spread(m.torque, making{step, sign})
 			if err != nil {
 				return 0, fmt.Errorf("at an input torque of %.4g N·m, flanks out of line: %w", m.torque/1e3, err)
@@ -97,6 +97,30 @@ func (m *measure) factor(step int, level material.Level) (float64, error) {
 		m.worse[step] = worse
 	}
 	return m.worse[step], nil
+}
+
+// clearly is how far from the middle of the face its load must act, and its peak lie, as a share of the face, for it to be clear to which side flanks out of line are worse.
+const clearly, clearlyPeak = 0.08, 0.35
+
+// worseSigns are the signs of the deviation that may be the worse: a gap that opens towards the end that carries less, or both where that isn't clear.
+func (m *measure) worseSigns(step int) []float64 {
+	q := &m.solver.p.pairs[m.solver.fixed.steps[step].mesh]
+	face, sum, moment, most, peak := q.to-q.from, 0.0, 0.0, 0.0, 0.0
+	for i, xi := range q.stations {
+		w := m.load[step*strips+i]
+		sum += w
+		moment += w * xi
+		if line := w / q.widths[i]; line > most {
+			most, peak = line, xi
+		}
+	}
+	switch at := moment / sum; {
+	case at > clearly*face && peak > clearlyPeak*face:
+		return []float64{-1}
+	case at < -clearly*face && peak < -clearlyPeak*face:
+		return []float64{1}
+	}
+	return []float64{1, -1}
 }
 
 // factor is K_Hβ of a mesh on the path at a torque, as it counts at one end of the bands.

@@ -143,6 +143,9 @@ func (p *prepared) prepareFace(i int) {
 			profiles = append(profiles, own(faceload.EndRelief(g.Face, end(g.Relief[0]), end(g.Relief[1]))))
 		}
 	}
+	if skew := p.box.Meshes[i].Skew; skew != 0 {
+		profiles = append(profiles, faceload.LeadError(face, skew))
+	}
 	q.gap = faceload.Gap(strips, face, profiles...)
 	for k := range q.gears {
 		q.follow[k] = p.follows(i, k)

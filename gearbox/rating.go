@@ -46,6 +46,34 @@ func (p *prepared) prepareRating(i int) {
 		return
 	}
 	q.form = q.teeth.form
+	q.deviation = p.deviation(i)
+}
+
+// fastFlank is the pitch line velocity at which flanks run in, mm/s, by the cautious choice: the faster they run, the less wears off.
+const fastFlank = 20e3
+
+// deviation is how far the flanks of a mesh may be out of line from their making, to either side, mm over the common face: f_ma of ISO 6336-1 by the accuracy grades, less what wears off.
+// A gear whose own lead error is given adds nothing to it.
+func (p *prepared) deviation(i int) float64 {
+	q, m := &p.pairs[i], p.box.Meshes[i]
+	var slopes [2]float64
+	var strengths [2]iso6336.Strength
+	for k, gi := range q.gears {
+		g, s := p.box.Gears[gi], q.steels[k]
+		strengths[k] = iso6336.Strength{Kind: kinds[s.Group], Contact: s.FlankLimit.At(material.High)}
+		if g.LeadKnown {
+			continue
+		}
+		grade := g.Grade
+		if grade == 0 {
+			grade = usualGrade
+		}
+		if slope, err := iso6336.HelixSlopeTolerance(q.geometry.Reference[k], q.to-q.from, grade); err == nil {
+			slopes[k] = slope
+		}
+	}
+	made := iso6336.ManufacturingMisalignment(slopes, m.PatternChecked)
+	return made - iso6336.HelixRunningIn(strengths, made, fastFlank)
 }
 
 // inputKey is a question to ISO 6336 but for its load.

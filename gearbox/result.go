@@ -157,7 +157,9 @@ type MeshResult struct {
 	// How the load lies along the face.
 	Stations   []float64 // mm from the middle of the common face, towards +x, from end to end
 	LineLoad   []float64 // N per mm of face along the line of action, at the stations
-	FaceFactor float64   // face load factor K_Hβ: largest over mean line load
+	FaceFactor float64   // face load factor K_Hβ: largest over mean line load, of flanks true to their shafts and as the file shapes them
+	Counted    float64   // K_Hβ that the stresses of a rated mesh take: at all but the best end of the bands that of flanks out of line to the worse side
+	Deviation  float64   // how far they may be out of line from their making, to either side, mm over the face
 	InContact  float64   // share of the face that carries, 0 to 1
 	Stiffness  float64   // mesh stiffness along the face c_γβ, N/mm per mm of face
 	FactorC    float64   // K_Hβ by the closed form of ISO 6336-1 method C from TiltInAction, for comparison

@@ -17,7 +17,7 @@ func (v *solver) scuff(r *MeshResult, n int) *scuffing.Result {
 	}
 	q := &v.p.pairs[v.p.mesh[r.Name]]
 	in := scuffing.Input{
-		Pair: q.geometry, KA: 1, KV: r.Rating.K.V, KHb: r.FaceFactor, KHa: r.Rating.K.HAlpha, RunIn: true,
+		Pair: q.geometry, KA: 1, KV: r.Rating.K.V, KHb: max(1, r.Counted), KHa: r.Rating.K.HAlpha, RunIn: true,
 		OilTemperature: b.Oil.Temperature, Viscosity: b.Oil.Viscosity, OilScuffing: b.Oil.Stage,
 	}
 	if in.OilTemperature == 0 {

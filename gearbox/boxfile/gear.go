@@ -66,6 +66,7 @@ var (
 )
 
 func checkGear(r *reader, at spot, g *gearbox.Gear, given map[string]bool) {
+	g.LeadKnown = given["lead_error"]
 	if given["engages_at"] && !given["seat"] {
 		path := join(at.path, "engages_at")
 		r.fault(r.box.Places[path], path, "a hub of a gear without a seat", "A gear without a seat is fast on its shaft: torque passes where it sits. If it turns freely until it is engaged, give its seat; else leave out engages_at.")

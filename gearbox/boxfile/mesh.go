@@ -29,6 +29,7 @@ var meshFields = []field[meshDraft]{
 	{key: "efficiency", about: "power out over power in", fallback: "100 %", value: number(quantity.Number, percent(50, 100), func(m *meshDraft) *float64 { return &m.Efficiency })},
 	{key: "rack", about: "basic rack profile, in modules", fallback: "profile A of ISO 53: 1, 1.25, 0.38", value: group(rackFields, func(m *meshDraft) *involute.Rack { return &m.Rack }, nil)},
 	{key: "stiffness", about: "stiffness of the teeth in mesh, in the transverse plane, per mm of face, for the load along it (c_γβ)", fallback: "by ISO 6336-1", value: number(quantity.MeshStiffness, within(1, 100, 1000, " N/(mm·µm)"), func(m *meshDraft) *float64 { return &m.Stiffness })},
+	{key: "pattern_checked", about: "whether the contact pattern was looked at with marking ink and the parts chosen by it", fallback: "no", value: yesNo(func(m *meshDraft, yes bool) { m.PatternChecked = yes })},
 	{key: "tilt_limit", about: "largest mesh tilt here", fallback: "by the limits", value: number(quantity.Slope, tilts, func(m *meshDraft) *float64 { return &m.TiltLimit })},
 }
 

@@ -117,7 +117,7 @@ func TestFlanksAndSeats(t *testing.T) {
 	hub := 72.0
 	want := gearbox.Gear{
 		Name: "wheel", Shaft: "lay", At: 60, Teeth: 40, Face: 22, Steel: "soft steel",
-		Crowning: 0.005, LeadError: -0.008,
+		Crowning: 0.005, LeadError: -0.008, LeadKnown: true,
 		Relief:    [2]gearbox.Relief{{Length: 2, Amount: 0.006}, {Length: 3, Amount: 0.007}},
 		Seat:      &gearbox.Seat{Length: 26, Clearance: 0.03, Offset: -2, Stiffness: 200000, ThrustFace: 25},
 		EngagesAt: &hub,

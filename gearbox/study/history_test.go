@@ -382,7 +382,7 @@ shafts:
 centres: [{between: [input, output], distance: 82.5 mm}]
 gears:
   pinion: {shaft: input, at: 54 mm, teeth: 20, face: 25 mm, lead_error: -25 µm}
-  wheel: {shaft: output, at: 54 mm, teeth: 35, face: 25 mm}
+  wheel: {shaft: output, at: 54 mm, teeth: 35, face: 25 mm, lead_error: 0 µm}
 meshes:
   pair: {driver: pinion, driven: wheel, module: 3 mm, pressure_angle: 20°}
 speeds: {only: [pair]}
