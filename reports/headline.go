@@ -1,7 +1,6 @@
 package reports
 
 import (
-	"math"
 	"strings"
 
 	"layshaft/gearbox"
@@ -9,44 +8,6 @@ import (
 	"layshaft/gearbox/study"
 	"layshaft/material"
 )
-
-// first is the limit of a box that is reached first of all, over all its speeds.
-type first struct {
-	box    string
-	torque float64 // asked, N·mm; negative in coast
-	speed  string
-	margin *gearbox.Margin
-	bare   bool                       // none of the speeds asked for is in the box
-	ends   [material.High + 1]float64 // allowable torque with every range at one end, over all limits, N·mm; +Inf = not reached
-}
-
-// at is the allowable torque of the first limit, N·mm; +Inf when no limit is reached.
-func (f *first) at() float64 { return f.margin.Allowable[f.margin.Level] }
-
-func firstLimit(box string, r *gearbox.Result) first {
-	f := first{box: box, torque: r.Torque, bare: len(r.Speeds) == 0}
-	for level := range f.ends {
-		f.ends[level] = r.Allowable(material.Level(level))
-	}
-	for i := range r.Speeds {
-		s := &r.Speeds[i]
-		for k := range s.Margins {
-			m := &s.Margins[k]
-			if f.margin == nil || sooner(m, f.margin) {
-				f.margin, f.speed = m, harmless(s.Name)
-			}
-		}
-	}
-	return f
-}
-
-// sooner tells whether limit a is reached before limit b. One whose margin is not a number comes last.
-func sooner(a, b *gearbox.Margin) bool {
-	if math.IsNaN(a.Margin) || math.IsNaN(b.Margin) {
-		return !math.IsNaN(a.Margin) && math.IsNaN(b.Margin)
-	}
-	return a.Margin < b.Margin
-}
 
 // Headline answers the question in words, box by box: whether its limits hold, with what it is limited by, at which torque, and what the ends of its steel would give.
 func Headline(results []*gearbox.Result, o Options) string {
@@ -57,7 +18,7 @@ func Headline(results []*gearbox.Result, o Options) string {
 func Answers(results []*gearbox.Result, o Options) string {
 	var sentences []string
 	for i, name := range boxNames(results) {
-		for _, s := range verdictOf(shorten(name, 40), results[i], o) {
+		for _, s := range verdictOf(shorten(name, 40), results[i], nil, o) {
 			if s.About == "answer" {
 				sentences = append(sentences, s.Text)
 			}
@@ -77,10 +38,10 @@ func compareHeadline(c *study.Comparison, o Options) []string {
 
 // boxesHeadline is what compareHeadline says of each box.
 func boxesHeadline(c *study.Comparison, o Options) []string {
-	own := headline(c.Results, o)
 	if c.Equal == nil {
-		return []string{own}
+		return headlines(c.Results, o)
 	}
+	own := headline(c.Results, o)
 	if sameAtEqualSteel(c, o) {
 		return []string{own + " At equal steel, that of " + shorten(boxNames(c.Results)[0], 40) + ", the answer is the same."}
 	}
@@ -100,19 +61,28 @@ func lower(s string) string {
 
 // headline is Headline with no-break blanks between numbers and units.
 func headline(results []*gearbox.Result, o Options) string {
+	return strings.Join(headlines(results, o), " ")
+}
+
+// headlines are the headline, a text for each box.
+func headlines(results []*gearbox.Result, o Options) (texts []string) {
 	if checkResults(results) != nil {
-		return "Nothing was calculated."
+		return []string{"Nothing was calculated."}
 	}
-	var sentences []string
 	for i, name := range boxNames(results) {
-		for _, s := range verdictOf(shorten(name, 40), results[i], o) {
-			if s.About == "answer" || s.About == "bears" {
+		var sentences []string
+		for _, s := range verdictOf(shorten(name, 40), results[i], nil, o) {
+			if inHeadline(s) {
 				sentences = append(sentences, s.Text)
 			}
 		}
+		texts = append(texts, strings.Join(sentences, " "))
 	}
-	return strings.Join(sentences, " ")
+	return texts
 }
+
+// inHeadline reports whether a sentence of a verdict is said in front of all else, also of several boxes.
+func inHeadline(s Sentence) bool { return s.About == "answer" || s.About == "bears" }
 
 // asked is an input torque in words: "170 N·m", or "60.0 N·m of coast (engine braking)".
 func asked(torque float64, o Options) string {
