@@ -15,6 +15,7 @@ type FirstLimit struct {
 	Step   string  // of what a duty wears: the speed whose step uses most of it; "" where that is not known
 	Torque float64 // input torque at which it is reached, N·mm > 0; +Inf when no limit is reached
 	Mesh   string  // of teeth that run in more than one mesh of the speed; "" of all others
+	Own    bool    // the file itself sets it
 }
 
 // Phrase names the limit and its part in words: "flank fatigue of final pinion, most of it in 1st", "peak at flank of idler (mesh reverse a)".
@@ -26,6 +27,9 @@ func (f FirstLimit) Phrase() string {
 	s := f.Kind.Of(item)
 	if f.Step != "" {
 		s += ", most of it in " + f.Step
+	}
+	if f.Own && f.Kind.Class() == Guide {
+		s += ", set by the file"
 	}
 	return s
 }

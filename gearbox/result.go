@@ -325,7 +325,7 @@ func (m *Margin) Phrase() string {
 func (m *Margin) First() FirstLimit { return m.at(m.Allowable[m.Level]) }
 
 func (m *Margin) at(torque float64) FirstLimit {
-	return FirstLimit{Kind: m.Kind, Item: m.Item, Step: m.Step, Mesh: m.Mesh, Torque: torque}
+	return FirstLimit{Kind: m.Kind, Item: m.Item, Step: m.Step, Mesh: m.Mesh, Own: m.Own, Torque: torque}
 }
 
 // MarginAt is the torque margin at another input torque (N·mm, > 0).

@@ -288,7 +288,7 @@ func transmittedTable(b *bytes.Buffer, r *gearbox.Result, o Options, notes *foot
 	}
 	table(b, o.width(), []head{
 		{text: "speed", least: 3 + o.widestMark()},
-		{text: "limited by", least: 20 + o.widestMark(), wrap: true},
+		{text: "limited by", least: 5 + o.widestMark(), wrap: true},
 		{text: "arrives\n" + quantity.Unit(quantity.Torque, o.Units), right: true},
 		{text: "bounded by"},
 		{text: "left\n%", right: true},
@@ -331,7 +331,7 @@ func boreTable(b *bytes.Buffer, r *gearbox.Result, worst []placed, o Options, no
 	table(b, o.width(), []head{
 		{text: "speed", least: 3 + o.widestMark()},
 		{text: "ratio", right: true},
-		{text: "limited by", least: 20 + o.widestMark(), wrap: true},
+		{text: "limited by", least: 5 + o.widestMark(), wrap: true},
 		{text: "allowable\n" + unit, right: true},
 		{text: "poorest … best\n" + unit, right: true},
 		{text: "left\n%", right: true},
@@ -418,7 +418,7 @@ func kindTable(b *bytes.Buffer, r *gearbox.Result, worst []placed, o Options, no
 	}
 	b.WriteString("\n  Each kind of limit where it is reached first" + whole + "\n")
 	table(b, o.width(), []head{
-		{text: "limit", least: 20 + o.widestMark(), wrap: true},
+		{text: "limit", least: 5 + o.widestMark(), wrap: true},
 		{text: "speed", least: 5},
 		{text: "actual", right: true},
 		{text: "allowable", right: true},

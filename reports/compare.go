@@ -225,7 +225,7 @@ func firstLimitTable(b *bytes.Buffer, c *study.Comparison, names []string, trans
 	table(b, o.width(), []head{
 		{text: "speed", least: 3 + o.widestMark()},
 		{text: "box", least: 3 + o.widestMark()},
-		{text: "limited by", least: 20 + o.widestMark(), wrap: true},
+		{text: "limited by", least: 5 + o.widestMark(), wrap: true},
 		{text: at + quantity.Unit(quantity.Torque, o.Units), right: true},
 		{text: "left\n%", right: true},
 		{text: "state"},

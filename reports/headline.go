@@ -1,6 +1,7 @@
 package reports
 
 import (
+	"slices"
 	"strings"
 
 	"layshaft/gearbox"
@@ -41,22 +42,11 @@ func boxesHeadline(c *study.Comparison, o Options) []string {
 	if c.Equal == nil {
 		return headlines(c.Results, o)
 	}
-	own := headline(c.Results, o)
+	first := shorten(boxNames(c.Results)[0], 40)
 	if sameAtEqualSteel(c, o) {
-		return []string{own + " At equal steel, that of " + shorten(boxNames(c.Results)[0], 40) + ", the answer is the same."}
+		return append(headlines(c.Results, o), "At equal steel, that of "+first+", the answer is the same.")
 	}
-	return []string{
-		"At equal steel, that of " + shorten(boxNames(c.Results)[0], 40) + ": " + lower(headline(c.Equal, o)),
-		"Each of its own steel: " + lower(own),
-	}
-}
-
-// lower makes a sentence go on from another: "At 190 N·m" becomes "at 190 N·m".
-func lower(s string) string {
-	if rest, ok := strings.CutPrefix(s, "At "); ok {
-		return "at " + rest
-	}
-	return s
+	return slices.Concat([]string{"At equal steel, that of " + first + ":"}, headlines(c.Equal, o), []string{"Each of its own steel:"}, headlines(c.Results, o))
 }
 
 // headline is Headline with no-break blanks between numbers and units.

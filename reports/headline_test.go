@@ -122,7 +122,7 @@ func TestHeadline(t *testing.T) {
 		{"one of them bare", []*gearbox.Result{bare, only("Alder", 170, 140, 140)}, quantity.Metric,
 			"At 170 N·m, Bare has no limit that could be checked. No: at 170 N·m, Alder is over its limits: it bears 17.6 % less. Alder bears 140 N·m at the input, " + limit + "."},
 		{"no end at the high end", []*gearbox.Result{judgedBy(material.Low, only("Alder", 170, 201, inf))}, quantity.Metric,
-			"Yes: at 170 N·m, Alder stays inside every limit, with 18.2 % left where 10 % is wanted. Alder bears 201" + poorest + "; with typical steel no limit is reached; with the best steel no limit is reached."},
+			"Yes: at 170 N·m, Alder stays inside every limit, with 18.2 % left where 10 % is wanted. Alder bears 201" + poorest + "; with typical and with the best steel no limit is reached."},
 		{"a limit at the low end alone", []*gearbox.Result{judgedBy(material.High, only("Alder", 170, 201, inf))}, quantity.Metric,
 			"Yes: at 170 N·m, Alder stays inside every limit; none is reached at any torque. With the poorest steel that the file allows Alder bears 201 N·m at the input, " + limit + "; with the best steel no limit is reached."},
 		{"fatigue without a duty", []*gearbox.Result{endless(only("Alder", 170, 101, 101))}, quantity.Metric,

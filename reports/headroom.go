@@ -22,7 +22,15 @@ func Headroom(w io.Writer, all []*study.Headroom, o Options) error {
 	}
 	names := boxNames(resultsOf(all))
 	return write(w, annotated(o, func(b *bytes.Buffer, notes *footnotes, sources limitSources) {
-		paragraph(b, o.width(), "", headroomHeadline(all, o))
+		for i, h := range all {
+			sentences := headroomSentences(shorten(names[i], 40), h, o)
+			if len(all) > 1 {
+				sentences = []string{strings.Join(sentences, " ")}
+			}
+			for _, text := range sentences {
+				paragraph(b, o.width(), "", text)
+			}
+		}
 		for i, h := range all {
 			b.WriteByte('\n')
 			headroomBox(b, names[i], h, o, notes, sources)
@@ -58,23 +66,23 @@ func headroomHeadline(all []*study.Headroom, o Options) string {
 	names := boxNames(resultsOf(all))
 	sentences := make([]string, len(all))
 	for i, h := range all {
-		sentences[i] = headroomSentence(shorten(names[i], 40), h, o)
+		sentences[i] = strings.Join(headroomSentences(shorten(names[i], 40), h, o), " ")
 	}
 	return strings.Join(sentences, " ")
 }
 
-// headroomSentence is the answer for one box: yes or no, what it bears, and how much more it would.
-func headroomSentence(name string, h *study.Headroom, o Options) string {
+// headroomSentences are the answer for one box: yes or no, what it bears, and how much more it would, as in the verdict of a check.
+func headroomSentences(name string, h *study.Headroom, o Options) []string {
 	v := study.Judge(h.Result)
 	if v.Least == nil && v.Record.BrokeAt == nil {
-		return fmt.Sprintf("At %s, %s has no limit that could be checked.", asked(h.Total(), o), name)
+		return []string{fmt.Sprintf("At %s, %s has no limit that could be checked.", asked(h.Total(), o), name)}
 	}
 	asking := asked(h.Total(), o)
 	if h.Added != 0 {
 		asking += " (" + addition(h, o) + ")"
 	}
-	sentences := []string{answerWords(name, asking, &v, o), bearsWords(name, &v, o), askedWords(&v, o), spareWords(h, &v, o), badWords(&v, o), historyWords(&v, o), guideWords(&v, o), endlessWords(&v, o)}
-	return strings.Join(slices.DeleteFunc(sentences, func(s string) bool { return s == "" }), " ")
+	sentences := []string{answerWords(name, asking, &v, o), bearsWords(name, &v, o), askedWords(&v, o), spareWords(h, &v, o), badWords(&v, o), historyWords(&v, o), kindWords(h.Result), guideWords(&v, o), endlessWords(&v, o), notJudgedWords(&v)}
+	return slices.DeleteFunc(sentences, func(s string) bool { return s == "" })
 }
 
 // spareWords says how much of an addition that is too much would do.
@@ -174,7 +182,7 @@ func reserveTable(b *bytes.Buffer, h *study.Headroom, o Options, notes *footnote
 	unit := quantity.Unit(quantity.Torque, o.Units)
 	table(b, o.width(), []head{
 		{text: "speed", least: 3 + o.widestMark()},
-		{text: "limited by", least: 20, wrap: true},
+		{text: "limited by", least: 12, wrap: true},
 		{text: "allowable\n" + unit, right: true},
 		{text: "hold the engine\nto " + unit, right: true},
 		{text: "left\n%", right: true},
@@ -217,7 +225,7 @@ func nextTable(b *bytes.Buffer, h *study.Headroom, o Options, sources limitSourc
 	table(b, o.width(), []head{
 		{text: "speed", least: 8},
 		{text: ""},
-		{text: "limited by", least: 20, wrap: true},
+		{text: "limited by", least: 12, wrap: true},
 		{text: "at\n" + quantity.Unit(quantity.Torque, o.Units), right: true},
 		{text: "left\n%", right: true},
 	}, rows)

@@ -24,7 +24,7 @@ func reserveOf(s *gearbox.SpeedResult, b *gearbox.Box) study.Reserve {
 		}
 	}
 	if len(s.Margins) > 0 {
-		r.Left, r.State, r.Holding = s.Margins[0].Margin, s.Margins[0].State, r.Limits[0].Torque/(1+b.Limits.Reserve)
+		r.Left, r.Asked, r.State, r.Holding = s.Margins[0].Margin, s.Margins[0].Margin, s.Margins[0].State, r.Limits[0].Torque/(1+b.Limits.Reserve)
 	}
 	if len(s.Meshes) > 0 {
 		r.FaceFactor = s.Meshes[0].FaceFactor

@@ -126,7 +126,7 @@ func ended(r *gearbox.Result) *gearbox.Result {
 			s.Ends[level] = gearbox.FirstLimit{Torque: math.Inf(1)}
 			for _, m := range s.Margins {
 				if m.Allowable[level] < s.Ends[level].Torque {
-					s.Ends[level] = gearbox.FirstLimit{Kind: m.Kind, Item: m.Item, Step: m.Step, Mesh: m.Mesh, Torque: m.Allowable[level]}
+					s.Ends[level] = gearbox.FirstLimit{Kind: m.Kind, Item: m.Item, Step: m.Step, Mesh: m.Mesh, Own: m.Own, Torque: m.Allowable[level]}
 				}
 			}
 		}
@@ -377,11 +377,15 @@ func atEqualSteel(results ...*gearbox.Result) *study.Comparison {
 		same.Speeds = slices.Clone(r.Speeds)
 		for k := range same.Speeds {
 			s := &same.Speeds[k]
-			s.Margins = slices.Clone(s.Margins)
+			s.Margins, s.Reach = slices.Clone(s.Margins), nil
+			for n := range s.Margins {
+				s.Margins[n].Comes = 0
+			}
 			if i > 0 && len(s.Margins) > 0 {
 				s.Margins[0] = margin(gearbox.FlankPeak, "first wheel", 1975, yield, r.Torque/1000, 101, 133, 199)
 			}
 		}
+		ended(&same)
 		c.Equal = append(c.Equal, &same)
 	}
 	for i := range c.Speeds {

@@ -258,7 +258,7 @@ func lineTables(b *bytes.Buffer, s *study.Sweep, o Options) {
 		{text: "allowable\n" + unit, right: true},
 		{text: "left\n%", right: true},
 		{text: "in", least: 5},
-		{text: "limited by", least: 20, wrap: true},
+		{text: "limited by", least: 12, wrap: true},
 		{text: "K_Hβ\nthere", right: true},
 		{text: "of mesh", least: 5},
 	}, rows)

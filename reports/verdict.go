@@ -48,14 +48,20 @@ func verdictOf(name string, r *gearbox.Result, effects []study.Effect, o Options
 	add("asked", askedWords(&v, o))
 	add("bad_range", badWords(&v, o))
 	add("history", historyWords(&v, o))
-	if len(r.Kinds) > 0 {
-		add("kinds", "Only this decides, as asked: "+strings.Join(each(r.Kinds, gearbox.Kind.String), "; ")+".")
-	}
+	add("kinds", kindWords(r))
 	add("guides", guideWords(&v, o))
 	add("endless", endlessWords(&v, o))
 	add("hangs_on", EffectWords(effects, o))
 	add("not_judged", notJudgedWords(&v))
 	return all
+}
+
+// kindWords says which limits alone decide, where that was asked.
+func kindWords(r *gearbox.Result) string {
+	if len(r.Kinds) == 0 {
+		return ""
+	}
+	return "Only this decides, as asked: " + strings.Join(each(r.Kinds, gearbox.Kind.String), "; ") + "."
 }
 
 // answerWords says yes or no to a torque that is asked about in words.
@@ -167,17 +173,22 @@ func bearsWords(name string, v *study.Verdict, o Options) string {
 		return e.Kind == judged.Kind && e.Item == judged.Item && e.Speed == judged.Speed
 	}
 	for _, level := range []material.Level{material.Low, material.Typical, material.High} {
-		end := &v.Bears[level]
-		if level == v.Level || end.Torque == judged.Torque {
+		end, steel := &v.Bears[level], steelEnd(level)
+		switch {
+		case level == v.Level || end.Torque == judged.Torque:
 			continue
+		case level == material.Typical && *end == *high && v.Level != material.High:
+			steel = "typical and with the best steel"
+		case level == material.High && *end == v.Bears[material.Typical] && v.Level != material.Typical:
+			continue // said with the typical
 		}
 		switch {
 		case !finite(end.Torque):
-			text += fmt.Sprintf("; with %s no limit is reached", steelEnd(level))
+			text += fmt.Sprintf("; with %s no limit is reached", steel)
 		case same(end):
-			text += fmt.Sprintf("; %s with %s", apart(end.Torque, math.Abs(v.Torque), o), steelEnd(level))
+			text += fmt.Sprintf("; %s with %s", apart(end.Torque, math.Abs(v.Torque), o), steel)
 		default:
-			text += fmt.Sprintf("; %s with %s, by %s", apart(end.Torque, math.Abs(v.Torque), o), steelEnd(level), endLimit(end))
+			text += fmt.Sprintf("; %s with %s, by %s", apart(end.Torque, math.Abs(v.Torque), o), steel, endLimit(end))
 		}
 	}
 	return text + "."

@@ -379,6 +379,9 @@ func partOf(l gearbox.FirstLimit, speed string) string {
 	if l.Step != "" && l.Step != speed {
 		text += ", most of it in " + clean(l.Step)
 	}
+	if l.Own && l.Kind.Class() == gearbox.Guide {
+		text += ", set by the file"
+	}
 	return text
 }
 

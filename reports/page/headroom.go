@@ -56,7 +56,9 @@ func Headroom(w io.Writer, all []*study.Headroom, o Options) error {
 	return assemble(w, "answer", p, charts)
 }
 
-func limitText(l gearbox.FirstLimit, speed string) string { return l.Kind.String() + ", " + partOf(l, speed) }
+func limitText(l gearbox.FirstLimit, speed string) string {
+	return l.Kind.String() + ", " + partOf(l, speed)
+}
 
 // roundedDown is a torque for a controller: whole ones, below 10 tenths.
 func (s *set) roundedDown(inner float64) string {
