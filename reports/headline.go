@@ -1,7 +1,6 @@
 package reports
 
 import (
-	"slices"
 	"strings"
 
 	"layshaft/gearbox"
@@ -46,7 +45,15 @@ func boxesHeadline(c *study.Comparison, o Options) []string {
 	if sameAtEqualSteel(c, o) {
 		return append(headlines(c.Results, o), "At equal steel, that of "+first+", the answer is the same.")
 	}
-	return slices.Concat([]string{"At equal steel, that of " + first + ":"}, headlines(c.Equal, o), []string{"Each of its own steel:"}, headlines(c.Results, o))
+	equal, own := headlines(c.Equal, o), headlines(c.Results, o)
+	texts := append([]string{"At equal steel, that of " + first + ":"}, equal...)
+	texts = append(texts, "Each of its own steel:")
+	for i := range own {
+		if own[i] != equal[i] { // the first box stays as it is
+			texts = append(texts, own[i])
+		}
+	}
+	return texts
 }
 
 // headline is Headline with no-break blanks between numbers and units.

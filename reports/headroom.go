@@ -87,7 +87,7 @@ func headroomSentences(name string, h *study.Headroom, o Options) []string {
 
 // spareWords says how much of an addition that is too much would do.
 func spareWords(h *study.Headroom, v *study.Verdict, o Options) string {
-	if v.State != gearbox.Over || h.Added <= 0 || v.Record.BrokeAt != nil || v.Arrives {
+	if v.State != gearbox.Over || h.Added <= 0 || v.Record.BrokeAt != nil {
 		return ""
 	}
 	if spare := v.Bears[v.Level].Torque - math.Abs(h.Before); spare > 0 {

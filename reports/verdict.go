@@ -90,7 +90,11 @@ func answerWords(name, asking string, v *study.Verdict, o Options) string {
 	if !v.Arrives {
 		return text
 	}
-	return text + fmt.Sprintf(" Least is left in %s, where %s: %s.", shorten(harmless(least.Speed), 20), arrives(least, o), limitIn(least.Margin, least.Speed))
+	where := "Least is left"
+	if v.State == gearbox.Over {
+		where = "It is worst"
+	}
+	return text + fmt.Sprintf(" %s in %s, where %s: %s.", where, shorten(harmless(least.Speed), 20), arrives(least, o), limitIn(least.Margin, least.Speed))
 }
 
 // stands says how a limit stands: "20.9 % left", "it bears 7.50 % less".
@@ -209,7 +213,7 @@ func steelEnd(l material.Level) string {
 
 // askedWords says what would be if all of the asked torque arrived, where less does.
 func askedWords(v *study.Verdict, o Options) string {
-	if !v.Arrives || v.Asked == nil || math.IsInf(v.Asked.Left, 1) {
+	if !v.Arrives || v.Asked == nil || math.IsInf(v.Asked.Left, 1) || v.Least.By == gearbox.ByEngine && v.Least.Margin == v.Asked.Margin {
 		return ""
 	}
 	return fmt.Sprintf("If all of %s arrived, it would be %s: %s.", asked(v.Torque, o), v.Asked.State, stands(v.Asked))
