@@ -32,6 +32,11 @@ func CompareHeadline(c *study.Comparison, o Options) string {
 	return strings.ReplaceAll(strings.Join(compareHeadline(c, o), " "), noBreak, " ")
 }
 
+// CompareAnswers are the first sentences of a comparison: whether the limits of each box hold, and which bears more.
+func CompareAnswers(c *study.Comparison, o Options) string {
+	return strings.Join(append([]string{Answers(c.Results, o)}, rankingWords(c)...), " ")
+}
+
 func compareHeadline(c *study.Comparison, o Options) []string {
 	return append(boxesHeadline(c, o), rankingWords(c)...)
 }

@@ -59,6 +59,16 @@ func HeadroomHeadline(all []*study.Headroom, o Options) string {
 	return strings.ReplaceAll(headroomHeadline(all, o), noBreak, " ")
 }
 
+// HeadroomWords are the answer for one box, a sentence each.
+func HeadroomWords(h *study.Headroom, o Options) []string {
+	return each(headroomSentences(shorten(boxNames([]*gearbox.Result{h.Result})[0], 40), h, o), func(s string) string { return strings.ReplaceAll(s, noBreak, " ") })
+}
+
+// HeadroomAnswers are the first sentences for all boxes: yes, just, or no.
+func HeadroomAnswers(all []*study.Headroom, o Options) string {
+	return strings.Join(each(all, func(h *study.Headroom) string { return HeadroomWords(h, o)[0] }), " ")
+}
+
 func headroomHeadline(all []*study.Headroom, o Options) string {
 	if checkHeadrooms(all) != nil {
 		return "Nothing was calculated."

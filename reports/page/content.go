@@ -171,8 +171,8 @@ type (
 		Speed                string
 		Box                  int
 		Name                 string
-		Span                 int // rows the speed name covers; 0 when an earlier row covers this one
-		First, Part          string
+		Span                 int    // rows the speed name covers; 0 when an earlier row covers this one
+		First                string // what it is limited by
 		State, Word          string
 		Doubt                bool // as of a card
 		Margin, Allowable    string
@@ -334,11 +334,14 @@ func (s *set) card(b int, o Options) card {
 	}
 	c.State, c.Word = stateWords(m)
 	c.Margin = percent(m.Left())
+	if study.Judge(s.results[b]).Record.BrokeAt != nil { // whatever its limits say
+		c.State, c.Word, c.Margin = gearbox.Over.String(), gearbox.Over.Sign()+" "+gearbox.Over.String(), "it broke"
+	}
 	if math.IsInf(m.Left(), 1) {
 		c.First = "No limit is reached at any torque."
 		return c
 	}
-	c.First = fmt.Sprintf("Least left in %s: %s, %s", s.rows[k].name, m.Kind, partName(m, s.rows[k].name))
+	c.First = fmt.Sprintf("Least left in %s: %s", s.rows[k].name, limitText(m.First(), s.rows[k].boxes[b].Name))
 	c.Allowable = s.text(s.results[b].Allowable(m.Level), quantity.Torque, 3)
 	c.Ends, c.Doubt = s.endWords(b, m)
 	c.Life = lifeWords(s.results[b], o)
@@ -354,35 +357,24 @@ func doubtful(m *gearbox.Margin, low, asked float64) bool {
 func (s *set) endWords(b int, m *gearbox.Margin) (words string, doubt bool) {
 	r := s.results[b]
 	low, high := r.Allowable(material.Low), r.Allowable(material.High)
-	doubt = doubtful(m, low, r.Torque)
-	words = "Judged by the " + levelWords(m.Level) + " of each strength that is a range."
+	doubt = m.Comes == 0 && doubtful(m, low, r.Torque)
 	if low == high {
-		return words, doubt
+		return "", doubt
 	}
-	words += " With the poorest steel that the file allows: " + s.text(low, quantity.Torque, 3)
+	words = s.text(low, quantity.Torque, 3) + " with the poorest steel that the file allows"
 	if low < math.Abs(r.Torque) {
 		words += ", below what was asked"
 	}
-	return words + "; with the best: " + s.text(high, quantity.Torque, 3) + ".", doubt
+	return words + "; " + s.text(high, quantity.Torque, 3) + " with the best steel.", doubt
 }
 
-// partName names the part of a limit beside its speed, with the mesh of a gear that runs in several and the step of the duty that uses most of it where that is one of another speed.
-func partName(m *gearbox.Margin, speed string) string {
-	return partOf(m.First(), speed)
-}
-
-func partOf(l gearbox.FirstLimit, speed string) string {
-	text := clean(l.Item)
-	if l.Mesh != "" {
-		text += " (mesh " + clean(l.Mesh) + ")"
+// limitText names a limit beside its speed, in the words of the text report: with the mesh of a gear that runs in several, and the step of the duty that uses most of it where that is
+// one of another speed.
+func limitText(l gearbox.FirstLimit, speed string) string {
+	if l.Step == speed {
+		l.Step = ""
 	}
-	if l.Step != "" && l.Step != speed {
-		text += ", most of it in " + clean(l.Step)
-	}
-	if l.Own && l.Kind.Class() == gearbox.Guide {
-		text += ", set by the file"
-	}
-	return text
+	return clean(l.Phrase())
 }
 
 // bandRange is the allowable torque from the low to the high end of one limit's range.
@@ -406,8 +398,8 @@ func (s *set) verdicts() (rows []verdictRow, arrives bool) {
 			default:
 				v.Ratio = figure(math.Abs(sp.Ratio), 4)
 				left := deciding(sp)
-				v.First, v.Part = left.Kind.String(), partName(left, sp.Name)
-				v.All = m.Kind.String() + ", " + partName(m, sp.Name)
+				v.First = limitText(left.First(), sp.Name)
+				v.All = limitText(m.First(), sp.Name)
 				v.State, v.Word = stateWords(left)
 				v.Margin = percent(left.Left())
 				v.Allowable = s.number(m.Allowable[m.Level], quantity.Torque, 3)

@@ -99,7 +99,7 @@ func (s *set) endlessGrid(r *gearbox.Result) *grid {
 			turns = fmt.Sprintf("%.2g", m.Turns)
 		}
 		g.Rows = append(g.Rows, gridRow{Head: m.Kind.String(), Cells: []gridCell{
-			word(partName(m, p.speed)), word(p.speed), digit(s.number(m.Allowable[m.Level], quantity.Torque, 3)), digit(turns),
+			word(clean(m.Item)), word(p.speed), digit(s.number(m.Allowable[m.Level], quantity.Torque, 3)), digit(turns),
 		}})
 		s.sources.index(m.Limit.Source)
 	}

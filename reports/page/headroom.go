@@ -26,12 +26,20 @@ func Headroom(w io.Writer, all []*study.Headroom, o Options) error {
 	}
 	s := newSet(results, o.Units)
 	p := newAnswer(list(s.names), "Headroom", o)
+	p.Many = len(all) > 1
 	var charts []chart
 	for b, h := range all {
-		p.Asked = append(p.Asked, s.names[b]+": "+s.asked(b))
 		of := ""
 		if len(all) > 1 {
 			of = s.names[b] + ": "
+		}
+		p.Asked = append(p.Asked, of+s.asked(b))
+		if o.HeadroomWords != nil {
+			a := sentences{Box: look(b), Name: s.names[b]}
+			for _, text := range o.HeadroomWords(h)[1:] { // the first is the headline
+				a.Text = append(a.Text, clean(text))
+			}
+			p.Answers = append(p.Answers, a)
 		}
 		title := of + "What is left, speed by speed"
 		if g := s.comesGrid(h.Result); g != nil {
@@ -56,10 +64,6 @@ func Headroom(w io.Writer, all []*study.Headroom, o Options) error {
 	return assemble(w, "answer", p, charts)
 }
 
-func limitText(l gearbox.FirstLimit, speed string) string {
-	return l.Kind.String() + ", " + partOf(l, speed)
-}
-
 // roundedDown is a torque for a controller: whole ones, below 10 tenths.
 func (s *set) roundedDown(inner float64) string {
 	v := s.value(inner, quantity.Torque) * (1 + 1e-9)
@@ -74,7 +78,7 @@ func (s *set) roundedDown(inner float64) string {
 
 func (s *set) reserveGrid(h *study.Headroom, o Options) *grid {
 	unit := s.unit(quantity.Torque)
-	g := &grid{Caption: "What is left in each speed", Heads: []string{"Speed", "State", "Left", "Allowable, " + unit, "Hold the engine to, " + unit, "Limited by", "Second", "Third"}}
+	g := &grid{Caption: "What is left in each speed, and the limits that come first", Heads: []string{"Speed", "State", "Left", "Allowable, " + unit, "Hold the engine to, " + unit, "Limited by", "then by", "then by"}}
 	for i := range h.Speeds {
 		r := &h.Speeds[i]
 		state := r.State

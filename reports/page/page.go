@@ -45,6 +45,9 @@ type Options struct {
 	EffectMoves  func(e *study.Effect) bool
 	EffectLimit  func(e *study.Effect) string
 
+	// HeadroomWords is the answer about a headroom in sentences, the first of which is the headline; nil leaves it out.
+	HeadroomWords func(h *study.Headroom) []string
+
 	// BadRange names the range of torque, N·mm, in which a limit is exceeded that holds again above; nil leaves it out.
 	BadRange func(bad [2]float64) string
 
