@@ -55,7 +55,7 @@ func (v *solver) findFirst(sr *SpeedResult, solvers map[work]*solver) error {
 		}
 		// Of two that are reached together the one that is shown first to people: pinion and wheel often bear the very same stress.
 		if same := together(at, t); at < t && !same || same && c.rank < best {
-			sr.First, best = FirstLimit{Kind: c.kind, Item: c.item, Torque: at}, c.rank
+			sr.First, best = FirstLimit{Kind: c.kind, Item: c.item, Mesh: c.mesh, Own: c.own, Torque: at}, c.rank
 			if c.trial != nil {
 				if sr.First.Step, err = v.step(c.trial, level, at); err != nil {
 					return err

@@ -14,13 +14,22 @@ type FirstLimit struct {
 	Item   string  // the part: "first pinion", "output shaft, section 3"
 	Step   string  // of what a duty wears: the speed whose step uses most of it; "" where that is not known
 	Torque float64 // input torque at which it is reached, N·mm > 0; +Inf when no limit is reached
+	Mesh   string  // of teeth that run in more than one mesh of the speed; "" of all others
+	Own    bool    // the file itself sets it
 }
 
-// Phrase names the limit and its part in words: "flank fatigue of final pinion, most of it in 1st".
+// Phrase names the limit and its part in words: "flank fatigue of final pinion, most of it in 1st", "peak at flank of idler (mesh reverse a)".
 func (f FirstLimit) Phrase() string {
-	s := f.Kind.Of(f.Item)
+	item := f.Item
+	if f.Mesh != "" {
+		item += " (mesh " + f.Mesh + ")"
+	}
+	s := f.Kind.Of(item)
 	if f.Step != "" {
 		s += ", most of it in " + f.Step
+	}
+	if f.Own && f.Kind.Class() == Guide {
+		s += ", set by the file"
 	}
 	return s
 }
@@ -69,7 +78,7 @@ func leastAllowable(margins []Margin, level material.Level) FirstLimit {
 		m := &margins[i]
 		t := m.Allowable[level]
 		if same := together(t, first.Torque); t < first.Torque && !same || same && int(m.Kind) < rank {
-			first, rank = FirstLimit{m.Kind, m.Item, m.Step, t}, int(m.Kind)
+			first, rank = m.at(t), int(m.Kind)
 		}
 	}
 	return first
@@ -89,7 +98,7 @@ func (p *prepared) answer(sr *SpeedResult, l *limit, torque float64) {
 			sr.Asked = append(sr.Asked, FirstLimit{Kind: w.Kind, Item: w.Item, Torque: math.Inf(1)})
 		}
 		if l != nil && w.Kind == l.kind && w.Item == l.item {
-			sr.Asked[k].Torque = torque
+			sr.Asked[k].Torque = min(sr.Asked[k].Torque, torque) // an idler bears in two meshes
 		}
 		k++
 	}
@@ -97,7 +106,7 @@ func (p *prepared) answer(sr *SpeedResult, l *limit, torque float64) {
 
 // margin finds the torque at which a limit is reached, for each end of its band, and judges it.
 func (v *solver) margin(l *limit) (m Margin, err error) {
-	m = Margin{Kind: l.kind, Item: l.item, Gear: l.gear, Flank: l.flank, Level: v.p.box.Limits.Strength, Own: l.own, Notes: l.notes}
+	m = Margin{Kind: l.kind, Item: l.item, Gear: l.gear, Mesh: l.mesh, Flank: l.flank, Level: v.p.box.Limits.Strength, Own: l.own, Notes: l.notes}
 	var limits [material.High + 1]float64
 	var bad [material.High + 1][2]float64
 	for i := range m.Allowable {

@@ -14,6 +14,7 @@ type limit struct {
 	kind    Kind
 	item    string
 	gear    string
+	mesh    string // of a gear that runs in more than one mesh of the speed
 	flank   Flank
 	own     bool // the file itself sets it
 	opinion bool // it stands beside the verdict
@@ -53,7 +54,11 @@ func (v *solver) limits(sr *SpeedResult, solvers map[work]*solver) (all []limit,
 		q := &p.pairs[i]
 		if q.form != nil {
 			for _, t := range v.trials(n, i, solvers) {
-				add(v.toothLimit(t, i))
+				l := v.toothLimit(t, i)
+				if sr.meshesOf(l.gear) > 1 {
+					l.mesh = sr.Meshes[n].Name
+				}
+				add(l)
 			}
 		} else { // the hand calculation is all there is
 			v.lewis(sr, n, q, add)

@@ -108,6 +108,16 @@ func (r *Result) Allowable(l material.Level) float64 {
 // All are all limits that were judged, whether they decide or not, second opinions aside.
 func (s *SpeedResult) All() []Margin { return slices.Concat(s.Margins, s.Guides, s.Endless) }
 
+// meshesOf is in how many meshes of the speed a gear runs.
+func (s *SpeedResult) meshesOf(gear string) (n int) {
+	for i := range s.Meshes {
+		if slices.Contains(s.Meshes[i].Gears[:], gear) {
+			n++
+		}
+	}
+	return n
+}
+
 // Deciding is the limit with the least left against what really reaches it, where that is known, else the one that is reached first; nil when none decides. It needs a full solution.
 func (s *SpeedResult) Deciding() *Margin {
 	switch {
@@ -246,6 +256,9 @@ type GearSeat struct {
 	Mesh     string
 	From, To float64 // its face, mm from the shaft's left end
 	Diameter float64 // working pitch diameter, mm
+	// Of the shaft in the middle of the face, not of the gear in its seat.
+	Deflection float64 // mm, ≥ 0
+	Slope      float64 // rad, ≥ 0
 }
 
 // State is a margin in a word.
@@ -268,6 +281,7 @@ func (s State) Sign() string { return [...]string{"✗", "!", "✓"}[s] }
 type Margin struct {
 	Kind      Kind
 	Gear      string                     // the gear whose teeth they are; "" of other parts
+	Mesh      string                     // in which they are loaded, where the gear runs in more than one mesh of the speed, as an idler does; "" of all others
 	Flank     Flank                      // that is worn by the duty, seen from the car that goes forwards; "" where either is meant
 	Item      string                     // what runs out: "first pinion", "output shaft, section 3"
 	Demand    float64                    // at the asked torque, in the inner unit of Kind.Dimension: MPa, rad or mm
@@ -310,7 +324,14 @@ func (m *Margin) Class() Class { return m.Kind.Class() }
 
 // Phrase names the limit and its part in words: "flank fatigue of final pinion, most of it in 1st".
 func (m *Margin) Phrase() string {
-	return FirstLimit{Kind: m.Kind, Item: m.Item, Step: m.Step}.Phrase()
+	return m.First().Phrase()
+}
+
+// First names the limit, with the input torque at which it is reached.
+func (m *Margin) First() FirstLimit { return m.at(m.Allowable[m.Level]) }
+
+func (m *Margin) at(torque float64) FirstLimit {
+	return FirstLimit{Kind: m.Kind, Item: m.Item, Step: m.Step, Mesh: m.Mesh, Own: m.Own, Torque: torque}
 }
 
 // MarginAt is the torque margin at another input torque (N·mm, > 0).

@@ -339,6 +339,7 @@ func (p *prepared) shaftResult(i int, st *state) ShaftResult {
 				g := p.box.Gears[q.gears[k]]
 				r.Gears = append(r.Gears, GearSeat{
 					Name: g.Name, Mesh: p.box.Meshes[step.mesh].Name, From: g.At - g.Face/2, To: g.At + g.Face/2, Diameter: q.geometry.Working[k],
+					Deflection: solution.At(g.At, beam.Left).Deflection(), Slope: slopeAt(solution, g.At).norm(),
 				})
 			}
 		}

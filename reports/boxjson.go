@@ -53,7 +53,7 @@ type speedJSON struct {
 	Tried        *triedJSON   `json:"tried"`
 	Notes        []string     `json:"notes"`
 	Margins      []marginJSON `json:"margins"`
-	Guides       []marginJSON `json:"guides"`
+	Guides       []guideJSON  `json:"guides"`
 	Endless      []marginJSON `json:"endless_life"`
 	References   []limitJSON  `json:"references"`
 	Meshes       []meshJSON   `json:"meshes"`
@@ -67,12 +67,19 @@ type marginJSON struct {
 	limitJSON
 }
 
+// guideJSON is a rule of thumb that warns.
+type guideJSON struct {
+	Survived number `json:"survived_in_unit"`
+	marginJSON
+}
+
 // limitJSON is a limit of either sort; a second opinion has no state, since it decides nothing.
 type limitJSON struct {
 	Kind             string   `json:"kind"`
 	Class            string   `json:"class"`
 	Own              bool     `json:"set_by_the_file"`
 	Item             string   `json:"item"`
+	Mesh             string   `json:"mesh"`
 	Margin           number   `json:"margin_fraction"`
 	BadFrom          number   `json:"over_from_torque_nm"`
 	BadTo            number   `json:"over_to_torque_nm"`
@@ -214,29 +221,31 @@ type bearingJSON struct {
 }
 
 type seatJSON struct {
-	Name     string `json:"name"`
-	Mesh     string `json:"mesh"`
-	From     number `json:"from_mm"`
-	To       number `json:"to_mm"`
-	Diameter number `json:"working_diameter_mm"`
+	Name       string `json:"name"`
+	Mesh       string `json:"mesh"`
+	From       number `json:"from_mm"`
+	To         number `json:"to_mm"`
+	Diameter   number `json:"working_diameter_mm"`
+	Deflection number `json:"deflection_um"`
+	Slope      number `json:"slope_mrad"`
 }
 
 func newBox(r *gearbox.Result, effects []study.Effect) boxJSON {
 	return boxJSON{
-		Name: r.Box.Name, About: r.Box.About, File: r.Box.Origin.File, Sum: r.Box.Origin.Sum, Verdict: newVerdict(r, Options{}), Steel: steelWords(r.Box, true), Torque: number(r.Torque * toNm), JudgedBy: r.Box.Limits.Strength.String(),
+		Name: r.Box.Name, About: r.Box.About, File: r.Box.Origin.File, Sum: r.Box.Origin.Sum, Verdict: newVerdict(r, effects, Options{}), Steel: steelWords(r.Box, true), Torque: number(r.Torque * toNm), JudgedBy: r.Box.Limits.Strength.String(),
 		Reserve: number(r.Box.Limits.Reserve), Pitting: r.Box.Limits.Pitting,
 		Shock: told(r.Box.Shock), Revs: told(r.Box.Revs * toRpm), Oil: told(r.Box.Oil.Viscosity), Clutch: clutchHolds(r.Box.Clutch), Car: newCar(r.Box.Car), Duty: newDuty(r.Box), Lives: each(r.Lives, newGearLife),
 		Evidence: each(r.Box.Lessons, newLesson), Narrowed: each(r.Box.Narrowed, newNarrowed),
 		Survived: each(r.Box.Survived, newSurvived), Record: newRecord(r),
-		Checks: each(r.Checks, unchanged), Notes: each(r.Notes, unchanged), Sense: SenseWords(r), Assumed: newAssumptions(effects), First: strings.ReplaceAll(EffectWords(effects, Options{}), noBreak, " "), Speeds: each(r.Speeds, newSpeed),
+		Checks: each(r.Checks, unchanged), Notes: each(r.Notes, unchanged), Sense: SenseWords(r), Assumed: newAssumptions(effects), First: strings.ReplaceAll(EffectWords(effects, Options{}), noBreak, " "), Speeds: each(r.Speeds, func(s gearbox.SpeedResult) speedJSON { return newSpeed(s, r.Box) }),
 	}
 }
 
-func newSpeed(s gearbox.SpeedResult) speedJSON {
+func newSpeed(s gearbox.SpeedResult, b *gearbox.Box) speedJSON {
 	return speedJSON{
 		Name: s.Name, Ratio: number(s.Ratio), Efficiency: number(s.Efficiency), OutputTorque: number(s.OutputTorque * toNm), Reach: newReach(s.Reach), Tried: newTried(s.Tried),
 		Low: number(s.Allowable(material.Low) * toNm), Typical: number(s.Allowable(material.Typical) * toNm), High: number(s.Allowable(material.High) * toNm),
-		Checks: each(s.Checks, unchanged), Notes: each(s.Notes, unchanged), Margins: each(s.Margins, newMargin), Guides: each(s.Guides, newMargin), Endless: each(s.Endless, newMargin), References: each(s.References, newLimit),
+		Checks: each(s.Checks, unchanged), Notes: each(s.Notes, unchanged), Margins: each(s.Margins, newMargin), Guides: each(s.Guides, func(m gearbox.Margin) guideJSON { return newGuide(m, b) }), Endless: each(s.Endless, newMargin), References: each(s.References, newLimit),
 		Meshes: each(s.Meshes, newMesh), Shafts: each(s.Shafts, newShaft),
 	}
 }
@@ -253,10 +262,15 @@ func newMargin(m gearbox.Margin) marginJSON {
 	return marginJSON{m.State.String(), newComes(&m), newLimit(m)}
 }
 
+func newGuide(m gearbox.Margin, b *gearbox.Box) guideJSON {
+	factor, _ := inUnit(m.Kind.Dimension())
+	return guideJSON{number(survivedOf(b, &m) * factor), newMargin(m)}
+}
+
 func newLimit(m gearbox.Margin) limitJSON {
 	factor, unit := inUnit(m.Kind.Dimension())
 	return limitJSON{
-		Kind: m.Kind.Key(), Class: m.Class().Key(), Own: m.Own, Item: m.Item, Margin: number(m.Margin), BadFrom: told(m.Bad[0] * toNm), BadTo: told(m.Bad[1] * toNm), Step: m.Step,
+		Kind: m.Kind.Key(), Class: m.Class().Key(), Own: m.Own, Item: m.Item, Mesh: m.Mesh, Margin: number(m.Margin), BadFrom: told(m.Bad[0] * toNm), BadTo: told(m.Bad[1] * toNm), Step: m.Step,
 		Life: number(lifeOf(m)), Turns: told(m.Turns), JudgedBy: m.Level.String(),
 		AllowableLow:     number(m.Allowable[material.Low] * toNm),
 		AllowableTypical: number(m.Allowable[material.Typical] * toNm),
@@ -328,7 +342,7 @@ func newShaft(s gearbox.ShaftResult) shaftJSON {
 			}
 		}),
 		Gears: each(s.Gears, func(g gearbox.GearSeat) seatJSON {
-			return seatJSON{g.Name, g.Mesh, number(g.From), number(g.To), number(g.Diameter)}
+			return seatJSON{g.Name, g.Mesh, number(g.From), number(g.To), number(g.Diameter), number(g.Deflection * toMicro), number(g.Slope * toMilli)}
 		}),
 		Notes: each(s.Notes, unchanged),
 	}

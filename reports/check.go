@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 
 	"layshaft/gearbox"
@@ -23,7 +24,7 @@ func Check(w io.Writer, results []*gearbox.Result, o Options) error {
 		verdictParagraphs(b, results, names, o)
 		for i, r := range results {
 			b.WriteByte('\n')
-			checkBox(b, names[i], r, o.effects(i), o, notes, sources)
+			checkBox(b, names[i], r, o.effects(i), len(results) > 1, o, notes, sources)
 		}
 	}))
 }
@@ -31,15 +32,27 @@ func Check(w io.Writer, results []*gearbox.Result, o Options) error {
 // verdictParagraphs are the verdict of a single box, a sentence a line, or the first two sentences of each of several.
 func verdictParagraphs(b *bytes.Buffer, results []*gearbox.Result, names []string, o Options) {
 	if len(results) > 1 {
-		paragraph(b, o.width(), "", headline(results, o))
+		for _, text := range headlines(results, o) {
+			paragraph(b, o.width(), "", text)
+		}
 		return
 	}
-	for _, s := range verdictOf(shorten(names[0], 40), results[0], o) {
+	for _, s := range verdictOf(shorten(names[0], 40), results[0], o.effects(0), o) {
 		paragraph(b, o.width(), "", s.Text)
 	}
 }
 
-func checkBox(b *bytes.Buffer, name string, r *gearbox.Result, effects []study.Effect, o Options, notes *footnotes, sources limitSources) {
+// verdictRest is what stands in the verdict of each of several boxes behind its headline.
+func verdictRest(b *bytes.Buffer, name string, r *gearbox.Result, effects []study.Effect, o Options) {
+	for _, s := range verdictOf(shorten(name, 40), r, effects, o) {
+		if !inHeadline(s) {
+			paragraph(b, o.width(), indent, s.Text)
+		}
+	}
+}
+
+// checkBox tells everything about a box; verdict = also what the headline leaves out.
+func checkBox(b *bytes.Buffer, name string, r *gearbox.Result, effects []study.Effect, verdict bool, o Options, notes *footnotes, sources limitSources) {
 	title(b, o.width(), name, notes.mark(remarks("", r.Checks, r.Notes)))
 	paragraph(b, o.width(), indent, r.Box.About)
 	sense := "in drive"
@@ -55,8 +68,11 @@ func checkBox(b *bytes.Buffer, name string, r *gearbox.Result, effects []study.E
 		paragraph(b, o.width(), indent, "No speed was calculated.")
 		return
 	}
+	if verdict {
+		verdictRest(b, name, r, effects, o)
+	}
 	worst := worstOfKind(r)
-	verdictTable(b, r, worst, o, notes, sources)
+	verdictTables(b, r, worst, o, notes, sources)
 	effectTable(b, effects, o)
 	kindTable(b, r, worst, o, notes, sources)
 	guideTable(b, r, o, sources)
@@ -97,34 +113,34 @@ func madeOf(b *gearbox.Box) string {
 	return text
 }
 
-// service is what a box is told about its work, in words.
+// service is what is given of the work of a box, in words.
 func service(b *gearbox.Box, o Options) string {
-	var told []string
+	var given []string
 	if b.Revs > 0 {
-		told = append(told, "The input shaft turns at "+with(b.Revs, quantity.RotationalSpeed, o.Units)+".")
+		given = append(given, "The input shaft turns at "+with(b.Revs, quantity.RotationalSpeed, o.Units)+".")
 	}
 	if b.Shock > 1 {
-		told = append(told, "The peak is "+plain(b.Shock)+" times the input torque.")
+		given = append(given, "The peak is "+plain(b.Shock)+" times the input torque.")
 	}
 	if b.Oil.Viscosity > 0 {
-		told = append(told, "Oil of "+with(b.Oil.Viscosity, quantity.Viscosity, o.Units)+" at 40"+noBreak+"°C.")
+		given = append(given, "Oil of "+with(b.Oil.Viscosity, quantity.Viscosity, o.Units)+" at 40"+noBreak+"°C.")
 	}
 	if d := b.Duty; d != nil {
 		pass := "a pass of one step"
 		if n := len(d.Steps); n != 1 {
 			pass = fmt.Sprintf("a pass of %d steps", n)
 		}
-		told = append(told, fmt.Sprintf("Fatigue is judged for the duty: %.6g times %s.", d.Passes, pass))
+		given = append(given, fmt.Sprintf("Fatigue is judged for the duty: %.6g times %s.", d.Passes, pass))
 	} else {
-		told = append(told, "No duty is given, so wear isn't judged.")
+		given = append(given, "No duty is given, so wear isn't judged.")
 	}
-	return strings.Join(told, " ")
+	return strings.Join(given, " ")
 }
 
 // fewSpeeds is up to how many speeds a report tells everything of each; of more it would be too long to read.
 const fewSpeeds = 2
 
-// explained are the speeds whose meshes are looked into: all when they are few, else the one that runs out first.
+// explained are the speeds whose meshes are looked into: all when they are few, else the one that is limited first.
 func explained(r *gearbox.Result) []*gearbox.SpeedResult {
 	var all []*gearbox.SpeedResult
 	var tightest *gearbox.SpeedResult
@@ -142,6 +158,14 @@ func explained(r *gearbox.Result) []*gearbox.SpeedResult {
 		return nil
 	}
 	return []*gearbox.SpeedResult{tightest}
+}
+
+// sooner tells whether limit a is reached before limit b. One whose margin is not a number comes last.
+func sooner(a, b *gearbox.Margin) bool {
+	if math.IsNaN(a.Margin) || math.IsNaN(b.Margin) {
+		return !math.IsNaN(a.Margin) && math.IsNaN(b.Margin)
+	}
+	return a.Margin < b.Margin
 }
 
 // placed is a limit together with the speed it belongs to.
@@ -207,19 +231,82 @@ func hiddenNotes(s *gearbox.SpeedResult, worst []placed) []string {
 	return hidden
 }
 
-// verdictTable has one row per speed: what it is limited by, at what torque, and how that stands.
-func verdictTable(b *bytes.Buffer, r *gearbox.Result, worst []placed, o Options, notes *footnotes, sources limitSources) {
-	var ratios, torques []float64
-	arrives := false
+// verdictTables have one row per speed: what limits it, and how that stands. Where it is known what clutch and tyres let through, that comes first, and what would be if all arrived second.
+func verdictTables(b *bytes.Buffer, r *gearbox.Result, worst []placed, o Options, notes *footnotes, sources limitSources) {
+	if !transmits(r) {
+		b.WriteString("\n  What each speed is limited by, and how it stands\n")
+		boreTable(b, r, worst, o, notes, sources)
+	} else {
+		b.WriteString("\n  What each speed is limited by at the torque transmitted, and how it stands\n")
+		transmittedTable(b, r, o, notes, sources)
+		b.WriteString("\n  What each speed bears at the input, if all of it arrived\n")
+		boreTable(b, r, worst, o, notes, sources)
+	}
+	paragraph(b, o.width(), indent, SumWords(r))
+}
+
+// transmits reports whether it is known of any speed what clutch or tyres let through.
+func transmits(r *gearbox.Result) bool {
+	return slices.ContainsFunc(r.Speeds, func(s gearbox.SpeedResult) bool { return s.Reach != nil })
+}
+
+// comes is what arrives at a limit of a speed in words for a table, and what bounds it.
+func comes(s *gearbox.SpeedResult, m *gearbox.Margin) (torque float64, by string) {
+	if s.Reach == nil {
+		return math.NaN(), none
+	}
+	by = string(s.Reach.Bounding(m.Kind))
+	if m.Kind.Static() {
+		by = "peak, " + by
+	}
+	return m.Comes, by
+}
+
+// transmittedTable has one row per speed: the limit with the least left at the torque transmitted.
+func transmittedTable(b *bytes.Buffer, r *gearbox.Result, o Options, notes *footnotes, sources limitSources) {
+	var torques []float64
+	for i := range r.Speeds {
+		torque := math.NaN()
+		if m := r.Speeds[i].Deciding(); m != nil {
+			torque, _ = comes(&r.Speeds[i], m)
+		}
+		torques = append(torques, torque)
+	}
+	torque := column(torques, quantity.Torque, o.Units)
+	var rows [][]cell
 	for i := range r.Speeds {
 		s := &r.Speeds[i]
-		ratios = append(ratios, math.Abs(s.Ratio)) // which way the shafts turn is told in JSON
-		judged, ends, comes := math.NaN(), [material.High + 1]float64{math.NaN(), math.NaN(), math.NaN()}, math.NaN()
-		if m := s.Deciding(); m != nil {
-			judged, ends, comes = s.First.Torque, allowableEnds(s), m.Comes
-			arrives = arrives || s.Reach != nil
+		row := []cell{{text: harmless(s.Name), mark: notes.mark(remarks("", nil, s.Notes))}}
+		m := s.Deciding()
+		if m == nil {
+			rows = append(rows, append(row, texts("no limit could be checked", none, none, none, none)...))
+			continue
 		}
-		torques = append(torques, judged, ends[material.Low], ends[material.High], comes)
+		sources.add(m)
+		_, by := comes(s, m)
+		rows = append(rows, append(row, cell{text: firstName(m, m.Left(), s.Name), mark: notes.mark(remarks("", nil, m.Notes))}, cell{text: torque[i]}, cell{text: by}, cell{text: percent(m.Left())}, stateCell(m.Judged(), o.Colour)))
+	}
+	table(b, o.width(), []head{
+		{text: "speed", least: 3 + o.widestMark()},
+		{text: "limited by", least: 5 + o.widestMark(), wrap: true},
+		{text: "arrives\n" + quantity.Unit(quantity.Torque, o.Units), right: true},
+		{text: "bounded by"},
+		{text: "left\n%", right: true},
+		{text: "state"},
+	}, rows)
+}
+
+// boreTable has one row per speed: what it is limited by at the input, at what torque, and how that stands against the asked one.
+func boreTable(b *bytes.Buffer, r *gearbox.Result, worst []placed, o Options, notes *footnotes, sources limitSources) {
+	var ratios, torques []float64
+	for i := range r.Speeds {
+		s := &r.Speeds[i]
+		ratios = append(ratios, math.Abs(s.Ratio)) // which way the shafts turn stands in JSON
+		judged, ends := math.NaN(), [material.High + 1]float64{math.NaN(), math.NaN(), math.NaN()}
+		if len(s.Margins) > 0 {
+			judged, ends = s.Governing().Allowable[s.Governing().Level], allowableEnds(s)
+		}
+		torques = append(torques, judged, ends[material.Low], ends[material.High])
 	}
 	ratio, torque := fixedColumn(ratios), column(torques, quantity.Torque, o.Units)
 	var rows [][]cell
@@ -227,46 +314,30 @@ func verdictTable(b *bytes.Buffer, r *gearbox.Result, worst []placed, o Options,
 	for i := range r.Speeds {
 		s := &r.Speeds[i]
 		row := []cell{{text: harmless(s.Name), mark: notes.mark(remarks("", s.Checks, s.Notes), remarks("", nil, hiddenNotes(s, worst)))}, {text: ratio[i]}}
-		decides := s.Deciding()
-		if decides == nil {
-			row = append(row, texts("no limit could be checked", none, none)...)
-			if arrives {
-				row = append(row, cell{text: none})
-			}
-			rows = append(rows, append(row, texts(none, none)...))
+		if len(s.Margins) == 0 {
+			rows = append(rows, append(row, texts("no limit could be checked", none, none, none, none)...))
 			continue
 		}
 		m := s.Governing()
 		sources.add(m)
-		state := stateCell(decides.Judged(), o.Colour)
-		if decides.Judged() != gearbox.Over && s.Reach == nil && s.Allowable(material.Low) < math.Abs(r.Torque) {
+		state := stateCell(m.State, o.Colour)
+		if m.State != gearbox.Over && s.Allowable(material.Low) < math.Abs(r.Torque) {
 			state.text, doubtful = state.text+doubt, true
 		}
-		row = append(row, cell{text: firstName(m), mark: notes.mark(remarks("", nil, m.Notes))}, cell{text: torque[4*i]}, cell{text: span(allowableEnds(s), torque[4*i+1], torque[4*i+2])})
-		if arrives {
-			row = append(row, cell{text: torque[4*i+3]})
-		}
-		rows = append(rows, append(row, cell{text: percent(decides.Left())}, state))
+		rows = append(rows, append(row, cell{text: firstName(m, m.Margin, s.Name), mark: notes.mark(remarks("", nil, m.Notes))}, cell{text: torque[3*i]},
+			cell{text: span(allowableEnds(s), torque[3*i+1], torque[3*i+2])}, cell{text: marginOrNone(m)}, state))
 	}
 	unit := quantity.Unit(quantity.Torque, o.Units)
-	heads := []head{
+	table(b, o.width(), []head{
 		{text: "speed", least: 3 + o.widestMark()},
 		{text: "ratio", right: true},
-		{text: "limited by", least: 5 + o.widestMark()},
+		{text: "limited by", least: 5 + o.widestMark(), wrap: true},
 		{text: "allowable\n" + unit, right: true},
 		{text: "poorest … best\n" + unit, right: true},
-	}
-	if arrives {
-		heads = append(heads, head{text: "arrives\n" + unit, right: true})
-	}
-	b.WriteString("\n  What each speed is limited by, and how it stands\n")
-	table(b, o.width(), append(heads, head{text: "left\n%", right: true}, head{text: "state"}), rows)
-	text := rangeWords(doubtful)
-	if arrives {
-		text += " Left and state go by what clutch and tyres let through, which another limit may be nearest to: see below."
-	}
-	paragraph(b, o.width(), indent, text)
-	paragraph(b, o.width(), indent, SumWords(r))
+		{text: "left\n%", right: true},
+		{text: "state"},
+	}, rows)
+	paragraph(b, o.width(), indent, rangeWords(doubtful))
 }
 
 // SumWords says why several speeds show the same margin of fatigue; "" without a duty or with one speed.
@@ -289,12 +360,12 @@ func rangeWords(doubtful bool) string {
 	return text
 }
 
-// firstName names what runs out first in a speed: nothing when its limit is never reached.
-func firstName(m *gearbox.Margin) string {
-	if math.IsInf(m.Margin, 1) {
+// firstName names what limits a speed: nothing when its limit is never reached.
+func firstName(m *gearbox.Margin, left float64, speed string) string {
+	if math.IsInf(left, 1) {
 		return noLimit
 	}
-	return limitName(m)
+	return limitIn(m, speed)
 }
 
 // marginOrNone is the margin in percent beside firstName, which has already said when there is none.
@@ -333,7 +404,7 @@ func kindTable(b *bytes.Buffer, r *gearbox.Result, worst []placed, o Options, no
 		// Demand and limit share their decimals, so that they can be compared at a glance.
 		pair := column([]float64{m.Demand, m.Limit.At(m.Level)}, m.Kind.Dimension(), o.Units)
 		rows = append(rows, []cell{
-			{text: limitName(m), mark: notes.mark(remarks("", nil, m.Notes))},
+			{text: limitIn(m, p.speed), mark: notes.mark(remarks("", nil, m.Notes))},
 			{text: p.speed},
 			{text: pair[0]}, {text: pair[1]},
 			{text: quantity.Unit(m.Kind.Dimension(), o.Units)},
@@ -341,17 +412,21 @@ func kindTable(b *bytes.Buffer, r *gearbox.Result, worst []placed, o Options, no
 			{text: percent(m.Margin)},
 		})
 	}
-	b.WriteString("\n  Each kind of limit where it is reached first\n")
+	whole := ""
+	if transmits(r) {
+		whole = ", if all of the torque arrived"
+	}
+	b.WriteString("\n  Each kind of limit where it is reached first" + whole + "\n")
 	table(b, o.width(), []head{
-		{text: "limit", least: 12 + o.widestMark()},
+		{text: "limit", least: 5 + o.widestMark(), wrap: true},
 		{text: "speed", least: 5},
 		{text: "actual", right: true},
 		{text: "allowable", right: true},
 		{text: "unit"},
 		{text: "state"},
-		{text: "margin\n%", right: true},
+		{text: "left\n%", right: true},
 	}, rows)
-	paragraph(b, o.width(), indent, "A margin is in input torque: so much more torque brings the part to its limit. "+
+	paragraph(b, o.width(), indent, "What is left is in input torque: so much more brings the part to its limit. "+
 		"Stresses and angles need not grow in step with torque.")
 	if lives := lifeWords(r); lives != "" {
 		paragraph(b, o.width(), indent, lives)

@@ -41,7 +41,7 @@ func Compare(w io.Writer, c *study.Comparison, o Options) error {
 			boxTable(b, "Each box, at equal steel: that of "+names[0], c.Equal, names, o, notes)
 			boxTable(b, "Each box, of its own steel", c.Results, names, o, notes)
 		}
-		firstLimitTable(b, c, names, o, notes, sources)
+		firstLimitTables(b, c, names, o, notes, sources)
 		lessonTables(b, c.Results, names, o)
 		splitSection(b, c, names, o)
 		lighterSection(b, c, names, o, notes)
@@ -81,38 +81,38 @@ func sameAtEqualSteel(c *study.Comparison, o Options) bool {
 	return headline(c.Equal, o) == headline(c.Results, o)
 }
 
-// boxTable has one row per box: what is asked of it and what it bears.
+// boxTable has one row per box: what is asked of it and how it stands, and what it bears.
 func boxTable(b *bytes.Buffer, title string, results []*gearbox.Result, names []string, o Options, notes *footnotes) {
-	firsts := make([]first, len(results))
+	verdicts := each(results, study.Judge)
 	var torques []float64
-	for i, r := range results {
-		firsts[i] = firstLimit(names[i], r)
-		allowable := math.NaN()
-		if firsts[i].margin != nil {
-			allowable = firsts[i].at()
-		}
-		torques = append(torques, math.Abs(r.Torque), allowable, firsts[i].ends[material.Low], firsts[i].ends[material.High])
+	for i := range verdicts {
+		v := &verdicts[i]
+		torques = append(torques, math.Abs(v.Torque), v.Bears[v.Level].Torque, v.Bears[material.Low].Torque, v.Bears[material.High].Torque)
 	}
 	torque := column(torques, quantity.Torque, o.Units)
 	var rows [][]cell
-	doubtful := false
+	doubtful, arrives, broke := false, false, false
 	for i, r := range results {
-		sense, state, margin := "drive", cell{text: none}, none
+		v := &verdicts[i]
+		sense, state, margin, allowable, ends := "drive", cell{text: none}, none, none, none
 		if r.Torque < 0 {
 			sense = "coast"
 		}
-		ends := none
-		if m := firsts[i].margin; m != nil {
-			state, margin = stateCell(m.State, o.Colour), percent(m.Margin)
-			ends = span(firsts[i].ends, torque[4*i+2], torque[4*i+3])
-			if m.State != gearbox.Over && firsts[i].ends[material.Low] < math.Abs(r.Torque) {
+		if v.Least != nil {
+			state, margin, allowable = stateCell(v.State, o.Colour), percent(v.Least.Left), torque[4*i+1]
+			ends = span([material.High + 1]float64{v.Bears[0].Torque, v.Bears[1].Torque, v.Bears[2].Torque}, torque[4*i+2], torque[4*i+3])
+			if v.State != gearbox.Over && !v.Arrives && v.Bears[material.Low].Torque < math.Abs(r.Torque) {
 				state.text, doubtful = state.text+doubt, true
 			}
 		}
+		if v.Record.BrokeAt != nil {
+			state, margin, broke = stateCell(gearbox.Over, o.Colour), "broke", true
+		}
+		arrives = arrives || v.Arrives
 		rows = append(rows, []cell{
 			{text: names[i], mark: notes.mark(remarks("", r.Checks, r.Notes))},
 			{text: torque[4*i]}, {text: sense}, state, {text: margin},
-			{text: torque[4*i+1]}, {text: ends},
+			{text: allowable}, {text: ends},
 		})
 	}
 	unit := quantity.Unit(quantity.Torque, o.Units)
@@ -123,11 +123,18 @@ func boxTable(b *bytes.Buffer, title string, results []*gearbox.Result, names []
 		{text: "asked\n" + unit, right: true},
 		{text: "sense"},
 		{text: "state"},
-		{text: "margin\n%", right: true},
+		{text: "left\n%", right: true},
 		{text: "allowable\n" + unit, right: true},
-		{text: "low … high\n" + unit, right: true},
+		{text: "poorest … best\n" + unit, right: true},
 	}, rows)
-	paragraph(b, o.width(), indent, rangeWords(doubtful))
+	text := rangeWords(doubtful)
+	if arrives {
+		text += " State and left go by what clutch and tyres let through, the allowable torque by what comes to the input."
+	}
+	if broke {
+		text += " Broke: at no more than the asked torque, by the service history."
+	}
+	paragraph(b, o.width(), indent, text)
 	if slices.ContainsFunc(results, func(r *gearbox.Result) bool { return r.Box.Limits.Strength != results[0].Box.Limits.Strength }) {
 		for i, r := range results {
 			paragraph(b, o.width(), indent, names[i]+" is judged by "+levelName(r.Box.Limits.Strength)+".")
@@ -135,17 +142,44 @@ func boxTable(b *bytes.Buffer, title string, results []*gearbox.Result, names []
 	}
 }
 
-// firstLimitTable has one row per speed and box: what runs out first.
-func firstLimitTable(b *bytes.Buffer, c *study.Comparison, names []string, o Options, notes *footnotes, sources limitSources) {
+// firstLimitTables have one row per speed and box: what limits it. Where it is known what clutch and tyres let through, that comes first, as in the report about one box.
+func firstLimitTables(b *bytes.Buffer, c *study.Comparison, names []string, o Options, notes *footnotes, sources limitSources) {
+	if slices.ContainsFunc(c.Results, transmits) {
+		b.WriteString("\n  What limits each speed at the torque transmitted\n")
+		firstLimitTable(b, c, names, true, o, notes, sources)
+		b.WriteString("\n  What limits each speed at the input, if all of the torque arrived\n")
+	} else {
+		b.WriteString("\n  What limits each speed\n")
+	}
+	firstLimitTable(b, c, names, false, o, notes, sources)
+	for _, r := range c.Results {
+		if words := SumWords(r); words != "" {
+			paragraph(b, o.width(), indent, words)
+			break
+		}
+	}
+}
+
+// firstLimitTable is one of them: at the torque transmitted, or at the input.
+func firstLimitTable(b *bytes.Buffer, c *study.Comparison, names []string, transmitted bool, o Options, notes *footnotes, sources limitSources) {
+	limit := func(s *gearbox.SpeedResult) (m *gearbox.Margin, torque, left float64, state gearbox.State) {
+		if transmitted {
+			m = s.Deciding()
+			torque, _ = comes(s, m)
+			return m, torque, m.Left(), m.Judged()
+		}
+		m = s.Governing()
+		return m, m.Allowable[m.Level], m.Margin, m.State
+	}
 	var rows [][]cell
 	var torques []float64
 	for _, row := range c.Speeds {
 		for _, s := range row.Boxes {
-			if s == nil || len(s.Margins) == 0 {
-				torques = append(torques, math.NaN())
-				continue
+			torque := math.NaN()
+			if s != nil && len(s.Margins) > 0 {
+				_, torque, _, _ = limit(s)
 			}
-			torques = append(torques, s.Governing().Allowable[s.Governing().Level])
+			torques = append(torques, torque)
 		}
 	}
 	torque := column(torques, quantity.Torque, o.Units)
@@ -162,10 +196,21 @@ func firstLimitTable(b *bytes.Buffer, c *study.Comparison, names []string, o Opt
 				r[0].mark = notes.mark(allRemarks(s))
 				r = append(r, texts("no limit could be checked", none, none, none)...)
 			default:
-				m := s.Governing()
+				m, _, left, state := limit(s)
 				sources.add(m)
 				r[1].mark = notes.mark(remove(allRemarks(s), m.Notes))
-				r = append(r, cell{text: firstName(m), mark: notes.mark(remarks("", nil, m.Notes))}, stateCell(m.State, o.Colour), cell{text: marginOrNone(m)}, cell{text: torque[n]})
+				name, percentage, at := firstName(m, left, s.Name), percent(left), torque[n]
+				if math.IsInf(left, 1) {
+					percentage = none // said already
+				}
+				if transmitted {
+					if _, by := comes(s, m); s.Reach != nil {
+						at += " (" + by + ")"
+					} else {
+						at = none
+					}
+				}
+				r = append(r, cell{text: name, mark: notes.mark(remarks("", nil, m.Notes))}, cell{text: at}, cell{text: percentage}, stateCell(state, o.Colour))
 			}
 			rows = append(rows, r)
 		}
@@ -173,21 +218,18 @@ func firstLimitTable(b *bytes.Buffer, c *study.Comparison, names []string, o Opt
 	if len(rows) == 0 {
 		return
 	}
-	b.WriteString("\n  What runs out first in each speed\n")
+	at := "allowable\n"
+	if transmitted {
+		at = "arrives\n"
+	}
 	table(b, o.width(), []head{
 		{text: "speed", least: 3 + o.widestMark()},
 		{text: "box", least: 3 + o.widestMark()},
-		{text: "runs out first", least: 5 + o.widestMark()},
+		{text: "limited by", least: 5 + o.widestMark(), wrap: true},
+		{text: at + quantity.Unit(quantity.Torque, o.Units), right: true},
+		{text: "left\n%", right: true},
 		{text: "state"},
-		{text: "margin\n%", right: true},
-		{text: "allowable\n" + quantity.Unit(quantity.Torque, o.Units), right: true},
 	}, rows)
-	for _, r := range c.Results {
-		if words := SumWords(r); words != "" {
-			paragraph(b, o.width(), indent, words)
-			break
-		}
-	}
 }
 
 // allRemarks are those of a speed and of all that it loads.
@@ -223,7 +265,7 @@ type groupRow struct {
 	difference  *study.Difference
 }
 
-// groups sorts the differences by quantity. A part that has the same numbers in every speed gets one row: a bearing span is told once.
+// groups sorts the differences by quantity. A part that has the same numbers in every speed gets one row: a bearing span stands once.
 func groups(c *study.Comparison) []*group {
 	var all []*group
 	for _, row := range c.Speeds {
@@ -341,7 +383,7 @@ func (g *group) change(d *study.Difference, k int, o Options) string {
 	return relative(d.Change[k])
 }
 
-// relative is a relative change in percent; what can't be told is absent.
+// relative is a relative change in percent; what has no number is absent.
 func relative(fraction float64) string {
 	switch {
 	case !finite(fraction):

@@ -15,35 +15,57 @@ import (
 	"layshaft/material"
 )
 
-// CheckCSV writes one row for every limit of every speed of every box. What decides nothing (guides, endless life, second opinions) has no state.
+// CheckCSV writes one row for every limit of every speed of every box, and two for every loaded gear: deflection and slope of its shaft there. What decides nothing (guides, endless
+// life, second opinions) has no state.
 func CheckCSV(w io.Writer, results []*gearbox.Result, _ Options) error {
 	if err := checkResults(results); err != nil {
 		return err
 	}
 	rows := [][]string{{
-		"box", "torque_nm", "speed", "kind", "class", "decides", "item", "unit", "demand_in_unit", "limit_low_in_unit", "limit_typical_in_unit", "limit_high_in_unit",
+		"box", "torque_nm", "speed", "kind", "class", "decides", "item", "mesh", "unit", "demand_in_unit", "limit_low_in_unit", "limit_typical_in_unit", "limit_high_in_unit",
 		"allowable_torque_low_nm", "allowable_torque_typical_nm", "allowable_torque_high_nm", "judged_by_end_of_band", "margin_fraction", "state",
-		"limit_source", "notes",
+		"survived_in_unit", "limit_source", "notes",
 	}}
 	names := boxNames(results)
 	for i, r := range results {
 		for _, s := range r.Speeds {
 			for k, m := range slices.Concat(s.Margins, s.Guides, s.Endless, s.References) {
 				factor, unit := inUnit(m.Kind.Dimension())
+				survived := math.NaN()
+				if m.Class() == gearbox.Guide {
+					survived = survivedOf(r.Box, &m)
+				}
 				decides, state := "yes", m.State.String()
 				if k >= len(s.Margins) {
 					decides, state = "no", ""
 				}
 				rows = append(rows, []string{
-					word(names[i]), digits(r.Torque * toNm), word(s.Name), m.Kind.Key(), m.Class().Key(), decides, word(m.Item), unit, digits(m.Demand * factor),
+					word(names[i]), digits(r.Torque * toNm), word(s.Name), m.Kind.Key(), m.Class().Key(), decides, word(m.Item), word(m.Mesh), unit, digits(m.Demand * factor),
 					digits(m.Limit.Low * factor), digits(m.Limit.Typical * factor), digits(m.Limit.High * factor),
 					digits(m.Allowable[material.Low] * toNm), digits(m.Allowable[material.Typical] * toNm), digits(m.Allowable[material.High] * toNm),
-					m.Level.String(), digits(m.Margin), state, word(m.Limit.Source), word(strings.Join(m.Notes, " | ")),
+					m.Level.String(), digits(m.Margin), state, digits(survived * factor), word(m.Limit.Source), word(strings.Join(m.Notes, " | ")),
 				})
+			}
+			for _, sh := range s.Shafts {
+				for _, g := range sh.Gears {
+					rows = append(rows, gearRow(rows[0], names[i], r.Torque, s.Name, "shaft_deflection_at_gear", &g, "µm", g.Deflection*toMicro),
+						gearRow(rows[0], names[i], r.Torque, s.Name, "shaft_slope_at_gear", &g, "mrad", g.Slope*toMilli))
+				}
 			}
 		}
 	}
 	return writeCSV(w, rows)
+}
+
+// gearRow is a row about the shaft at a gear: a quantity without a limit.
+func gearRow(head []string, box string, torque float64, speed, kind string, g *gearbox.GearSeat, unit string, value float64) []string {
+	row := make([]string, len(head))
+	for name, text := range map[string]string{
+		"box": word(box), "torque_nm": digits(torque * toNm), "speed": word(speed), "kind": kind, "decides": "no", "item": word(g.Name), "mesh": word(g.Mesh), "unit": unit, "demand_in_unit": digits(value),
+	} {
+		row[slices.Index(head, name)] = text
+	}
+	return row
 }
 
 // CompareCSV writes one row for every quantity that was set side by side: first the value of each box, then the change of each against the first, then what each group of dimensions

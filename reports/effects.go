@@ -6,7 +6,6 @@ import (
 	"math"
 	"strings"
 
-	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
 )
@@ -35,16 +34,12 @@ func EffectWords(effects []study.Effect, o Options) string {
 	if e.Assumed.Unknown {
 		taken = harmless(e.Assumed.Value) + ", the least counts"
 	}
-	return fmt.Sprintf("What the answer hangs on most: %s, %s. If it is %s, the allowable torque is %s instead of %s. Measure this first.",
-		harmless(e.Assumed.String()), taken, harmless(e.Other), torqueOrNone(e.After.Torque, o), torqueOrNone(e.Before.Torque, o))
-}
-
-// torqueOrNone is an allowable torque with its unit.
-func torqueOrNone(torque float64, o Options) string {
-	if math.IsInf(torque, 1) {
-		return noLimit
+	after := "the allowable torque is " + with(e.After.Torque, quantity.Torque, o.Units)
+	if math.IsInf(e.After.Torque, 1) {
+		after = "no limit is reached"
 	}
-	return with(torque, quantity.Torque, o.Units)
+	return fmt.Sprintf("What the answer hangs on most: %s, %s. If it is %s, %s instead of %s: measure this first.",
+		harmless(e.Assumed.String()), taken, harmless(e.Other), after, with(e.Before.Torque, quantity.Torque, o.Units))
 }
 
 // Moves reports whether another value was tried and moves the allowable torque enough to be shown.
@@ -55,7 +50,7 @@ func EffectLimit(e *study.Effect) string {
 	if math.IsInf(e.After.Torque, 1) {
 		return noLimit
 	}
-	return harmless(e.After.Speed) + ": " + limitName(&gearbox.Margin{Kind: e.After.Kind, Item: e.After.Item})
+	return harmless(e.After.Speed) + ": " + limitBeside(e.After.FirstLimit, e.After.Speed)
 }
 
 // EffectRest tells of the assumptions that a table of effects leaves out: those that move little, those with no other value to try, and those whose other value can't be built.
@@ -127,7 +122,6 @@ func effectTable(b *bytes.Buffer, effects []study.Effect, o Options) {
 			{text: "then limited by", least: 14, wrap: true},
 		}, rows)
 	}
-	paragraph(b, o.width(), indent, EffectWords(effects, o))
 	for _, s := range EffectRest(effects) {
 		paragraph(b, o.width(), indent, s)
 	}

@@ -18,8 +18,8 @@ func TestEffectWords(t *testing.T) {
 		effects []study.Effect
 		want    string
 	}{
-		{"left out", all, "What the answer hangs on most: case (3 parts), taken as rigid under the bearings. If it is 300 N/µm under each bearing, the allowable torque is 71.5 N·m instead of 156 N·m. Measure this first."},
-		{"unknown", all[1:], "What the answer hangs on most: sense of rotation, unknown: tried clockwise and anticlockwise, the least counts. If it is clockwise, the allowable torque is 190 N·m instead of 156 N·m. Measure this first."},
+		{"left out", all, "What the answer hangs on most: case (3 parts), taken as rigid under the bearings. If it is 300 N/µm under each bearing, the allowable torque is 71.5 N·m instead of 156 N·m: measure this first."},
+		{"unknown", all[1:], "What the answer hangs on most: sense of rotation, unknown: tried clockwise and anticlockwise, the least counts. If it is clockwise, the allowable torque is 190 N·m instead of 156 N·m: measure this first."},
 		{"too little to measure", all[3:], ""},
 		{"nothing assumed", nil, ""},
 	} {
@@ -29,7 +29,7 @@ func TestEffectWords(t *testing.T) {
 	}
 	none := all[0]
 	none.After.Torque = math.Inf(1)
-	if got := reports.EffectWords([]study.Effect{none}, reports.Options{}); !strings.Contains(got, "is none in sight instead of") {
+	if got := reports.EffectWords([]study.Effect{none}, reports.Options{}); !strings.Contains(got, "no limit is reached instead of") {
 		t.Errorf("without a limit: %q", got)
 	}
 }

@@ -158,7 +158,7 @@ func boundTable(b *bytes.Buffer, lessons []gearbox.Lesson, o Options) {
 			if bound.Aside {
 				says = "(" + says + ")"
 			}
-			decides := limitName(&gearbox.Margin{Kind: bound.Kind, Item: bound.Item})
+			decides := harmless(bound.Kind.Of(bound.Item))
 			rows = append(rows, append(row, cell{text: bound.Strength.String()}, cell{text: decides}, cell{text: harmless(bound.Speed)}, cell{text: needs[n]}, cell{text: says}))
 			number = ""
 			n++
@@ -171,7 +171,7 @@ func boundTable(b *bytes.Buffer, lessons []gearbox.Lesson, o Options) {
 	unit := quantity.Unit(quantity.Stress, o.Units)
 	b.WriteByte('\n')
 	table(b, o.width(), append(heads,
-		head{text: "strength", least: 12}, head{text: "what decides", least: 12}, head{text: "speed", least: 5},
+		head{text: "strength", least: 12}, head{text: "what decides", least: 12, wrap: true}, head{text: "speed", least: 5},
 		head{text: "strength\nrequired\n" + unit, right: true}, head{text: "implied\nstrength\n" + unit, right: true}), rows)
 }
 

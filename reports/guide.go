@@ -4,10 +4,12 @@ import (
 	"bytes"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
+	"layshaft/gearbox/study"
 	"layshaft/material"
 )
 
@@ -53,54 +55,87 @@ func GuideMeanings(k gearbox.Kind) string {
 
 // guideTable tells of rules of thumb that warn: from which input torque on each is passed, from the careful end of its range to the generous one.
 func guideTable(b *bytes.Buffer, r *gearbox.Result, o Options, sources limitSources) {
-	guides := shownGuides(r)
+	guides := ShownGuides(r)
 	if len(guides) == 0 {
 		return
 	}
 	var torques []float64
-	for _, p := range guides {
-		torques = append(torques, p.margin.Allowable[material.Low], p.margin.Allowable[material.High])
+	for i := range guides {
+		torques = append(torques, guides[i].Margin.Allowable[material.Low], guides[i].Margin.Allowable[material.High])
 	}
 	torque := column(torques, quantity.Torque, o.Units)
 	var rows [][]cell
 	var kinds []gearbox.Kind
-	for i, p := range guides {
-		m := p.margin
+	lived := slices.ContainsFunc(guides, func(g study.PassedGuide) bool { return finite(survivedOf(r.Box, g.Margin)) })
+	for i := range guides {
+		m := guides[i].Margin
 		sources.add(m)
-		values := column([]float64{m.Demand, m.Limit.Low, m.Limit.High}, m.Kind.Dimension(), o.Units)
-		rows = append(rows, []cell{
-			{text: limitName(m)}, {text: p.speed}, {text: values[0]}, {text: ends(values[1], values[2])}, {text: quantity.Unit(m.Kind.Dimension(), o.Units)},
-			{text: ends(torque[2*i], torque[2*i+1])}, {text: GuideState(m, math.Abs(r.Torque))},
-		})
-		if len(kinds) == 0 || kinds[len(kinds)-1] != m.Kind {
+		survived := survivedOf(r.Box, m)
+		values := column([]float64{m.Demand, m.Limit.Low, m.Limit.High, survived}, m.Kind.Dimension(), o.Units)
+		row := texts(limitName(m), harmless(guides[i].Speed), values[0], ends(values[1], values[2]))
+		if lived {
+			if !finite(survived) {
+				values[3] = none
+			}
+			row = append(row, cell{text: values[3]})
+		}
+		rows = append(rows, append(row, texts(quantity.Unit(m.Kind.Dimension(), o.Units), ends(torque[2*i], torque[2*i+1]), GuideState(&guides[i]))...))
+		if !slices.Contains(kinds, m.Kind) {
 			kinds = append(kinds, m.Kind)
 		}
 	}
+	slices.Sort(kinds)
 	b.WriteString("\n  Guides: rules of thumb, which warn and don't decide\n")
-	table(b, o.width(), []head{
-		{text: "guide", least: 12},
+	heads := []head{
+		{text: "guide", least: 12, wrap: true},
 		{text: "speed", least: 5},
 		{text: "actual", right: true},
 		{text: "careful …\ngenerous", right: true},
-		{text: "unit"},
-		{text: "passed from\n" + quantity.Unit(quantity.Torque, o.Units), right: true},
-		{text: ""},
-	}, rows)
+	}
+	if lived {
+		heads = append(heads, head{text: "survived", right: true})
+	}
+	table(b, o.width(), append(heads,
+		head{text: "unit"},
+		head{text: "passed from\n" + quantity.Unit(quantity.Torque, o.Units), right: true},
+		head{text: GuideHead(r)},
+	), rows)
 	var meanings []string
 	for _, k := range kinds {
 		meanings = append(meanings, GuideMeanings(k))
 	}
-	paragraph(b, o.width(), indent, "Of every bearing and mesh the speed in which its guide is passed first; what isn't shown is passed at more than twice the asked torque. A mrad is 0.1 mm in 100 mm. "+strings.Join(meanings, " "))
+	text := "Of every bearing and mesh the speed in which its guide is passed first; what isn't shown is passed at more than twice the torque. Actual is at the asked torque. A mrad is 0.1 mm in 100 mm. "
+	if lived {
+		text += "Survived: the most of it that a box which was opened and found sound has lived with, by its service history. "
+	}
+	paragraph(b, o.width(), indent, text+strings.Join(meanings, " "))
 }
 
-// shownGuides are the guides that are worth a row: those passed at up to twice the asked torque.
-func shownGuides(r *gearbox.Result) (all []placed) {
-	for _, p := range worstOf(r, func(s *gearbox.SpeedResult) []gearbox.Margin { return s.Guides }, material.Low) {
-		if p.margin.Allowable[material.Low] <= 2*math.Abs(r.Torque) {
-			all = append(all, p)
+// ShownGuides are the guides that are worth a row: those passed at up to twice what arrives.
+func ShownGuides(r *gearbox.Result) (all []study.PassedGuide) {
+	for _, g := range study.Guides(r) {
+		if g.Share() <= 2 {
+			all = append(all, g)
 		}
 	}
 	return all
+}
+
+// GuideHead stands above the words of GuideState.
+func GuideHead(r *gearbox.Result) string {
+	if transmits(r) {
+		return "with what\narrives"
+	}
+	return "at the\ntorque asked"
+}
+
+// survivedOf is the most of a guide that a sound box has lived with; NaN where nothing is known.
+func survivedOf(b *gearbox.Box, m *gearbox.Margin) float64 {
+	s, ok := b.SurvivedOf(m.Kind, m.Item)
+	if !ok {
+		return math.NaN()
+	}
+	return s.Demand
 }
 
 // ends is a range from one text to another, or one where they are alike.
@@ -111,12 +146,12 @@ func ends(low, high string) string {
 	return low + " … " + high
 }
 
-// GuideState says in a word whether a guide is passed at a torque, N·mm.
-func GuideState(m *gearbox.Margin, torque float64) string {
+// GuideState says in words whether a guide is passed by what arrives.
+func GuideState(g *study.PassedGuide) string {
 	switch {
-	case m.Allowable[material.High] < torque:
+	case g.Generous:
 		return "passed"
-	case m.Allowable[material.Low] < torque:
+	case g.Careful:
 		return "in its range"
 	}
 	return "not passed"
@@ -137,11 +172,11 @@ func endlessTable(b *bytes.Buffer, r *gearbox.Result, o Options, sources limitSo
 	for i, p := range all {
 		m := p.margin
 		sources.add(m)
-		rows = append(rows, []cell{{text: limitName(m)}, {text: p.speed}, {text: torque[i]}, {text: passes(m.Turns)}, {text: hours(m.Turns, r.Box.Revs)}})
+		rows = append(rows, []cell{{text: limitIn(m, p.speed)}, {text: p.speed}, {text: torque[i]}, {text: passes(m.Turns)}, {text: hours(m.Turns, r.Box.Revs)}})
 	}
 	b.WriteString("\n  Wear, where no duty is given: it doesn't decide\n")
 	table(b, o.width(), []head{
-		{text: "limit", least: 12},
+		{text: "limit", least: 12, wrap: true},
 		{text: "speed", least: 5},
 		{text: "endless life\nneeds " + quantity.Unit(quantity.Torque, o.Units), right: true},
 		{text: "at the asked torque it lasts\nturns of the input shaft", right: true},

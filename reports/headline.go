@@ -1,7 +1,6 @@
 package reports
 
 import (
-	"math"
 	"strings"
 
 	"layshaft/gearbox"
@@ -9,44 +8,6 @@ import (
 	"layshaft/gearbox/study"
 	"layshaft/material"
 )
-
-// first is the limit of a box that is reached first of all, over all its speeds.
-type first struct {
-	box    string
-	torque float64 // asked, N·mm; negative in coast
-	speed  string
-	margin *gearbox.Margin
-	bare   bool                       // none of the speeds asked for is in the box
-	ends   [material.High + 1]float64 // allowable torque with every range at one end, over all limits, N·mm; +Inf = not reached
-}
-
-// at is the allowable torque of the first limit, N·mm; +Inf when no limit is reached.
-func (f *first) at() float64 { return f.margin.Allowable[f.margin.Level] }
-
-func firstLimit(box string, r *gearbox.Result) first {
-	f := first{box: box, torque: r.Torque, bare: len(r.Speeds) == 0}
-	for level := range f.ends {
-		f.ends[level] = r.Allowable(material.Level(level))
-	}
-	for i := range r.Speeds {
-		s := &r.Speeds[i]
-		for k := range s.Margins {
-			m := &s.Margins[k]
-			if f.margin == nil || sooner(m, f.margin) {
-				f.margin, f.speed = m, harmless(s.Name)
-			}
-		}
-	}
-	return f
-}
-
-// sooner tells whether limit a is reached before limit b. One whose margin is not a number comes last.
-func sooner(a, b *gearbox.Margin) bool {
-	if math.IsNaN(a.Margin) || math.IsNaN(b.Margin) {
-		return !math.IsNaN(a.Margin) && math.IsNaN(b.Margin)
-	}
-	return a.Margin < b.Margin
-}
 
 // Headline answers the question in words, box by box: whether its limits hold, with what it is limited by, at which torque, and what the ends of its steel would give.
 func Headline(results []*gearbox.Result, o Options) string {
@@ -57,7 +18,7 @@ func Headline(results []*gearbox.Result, o Options) string {
 func Answers(results []*gearbox.Result, o Options) string {
 	var sentences []string
 	for i, name := range boxNames(results) {
-		for _, s := range verdictOf(shorten(name, 40), results[i], o) {
+		for _, s := range verdictOf(shorten(name, 40), results[i], nil, o) {
 			if s.About == "answer" {
 				sentences = append(sentences, s.Text)
 			}
@@ -71,48 +32,59 @@ func CompareHeadline(c *study.Comparison, o Options) string {
 	return strings.ReplaceAll(strings.Join(compareHeadline(c, o), " "), noBreak, " ")
 }
 
+// CompareAnswers are the first sentences of a comparison: whether the limits of each box hold, and which bears more.
+func CompareAnswers(c *study.Comparison, o Options) string {
+	return strings.Join(append([]string{Answers(c.Results, o)}, rankingWords(c)...), " ")
+}
+
 func compareHeadline(c *study.Comparison, o Options) []string {
 	return append(boxesHeadline(c, o), rankingWords(c)...)
 }
 
 // boxesHeadline is what compareHeadline says of each box.
 func boxesHeadline(c *study.Comparison, o Options) []string {
-	own := headline(c.Results, o)
 	if c.Equal == nil {
-		return []string{own}
+		return headlines(c.Results, o)
 	}
+	first := shorten(boxNames(c.Results)[0], 40)
 	if sameAtEqualSteel(c, o) {
-		return []string{own + " At equal steel, that of " + shorten(boxNames(c.Results)[0], 40) + ", the answer is the same."}
+		return append(headlines(c.Results, o), "At equal steel, that of "+first+", the answer is the same.")
 	}
-	return []string{
-		"At equal steel, that of " + shorten(boxNames(c.Results)[0], 40) + ": " + lower(headline(c.Equal, o)),
-		"Each of its own steel: " + lower(own),
+	equal, own := headlines(c.Equal, o), headlines(c.Results, o)
+	texts := append([]string{"At equal steel, that of " + first + ":"}, equal...)
+	texts = append(texts, "Each of its own steel:")
+	for i := range own {
+		if own[i] != equal[i] { // the first box stays as it is
+			texts = append(texts, own[i])
+		}
 	}
-}
-
-// lower makes a sentence go on from another: "At 190 N·m" becomes "at 190 N·m".
-func lower(s string) string {
-	if rest, ok := strings.CutPrefix(s, "At "); ok {
-		return "at " + rest
-	}
-	return s
+	return texts
 }
 
 // headline is Headline with no-break blanks between numbers and units.
 func headline(results []*gearbox.Result, o Options) string {
+	return strings.Join(headlines(results, o), " ")
+}
+
+// headlines are the headline, a text for each box.
+func headlines(results []*gearbox.Result, o Options) (texts []string) {
 	if checkResults(results) != nil {
-		return "Nothing was calculated."
+		return []string{"Nothing was calculated."}
 	}
-	var sentences []string
 	for i, name := range boxNames(results) {
-		for _, s := range verdictOf(shorten(name, 40), results[i], o) {
-			if s.About == "answer" || s.About == "bears" {
+		var sentences []string
+		for _, s := range verdictOf(shorten(name, 40), results[i], nil, o) {
+			if inHeadline(s) {
 				sentences = append(sentences, s.Text)
 			}
 		}
+		texts = append(texts, strings.Join(sentences, " "))
 	}
-	return strings.Join(sentences, " ")
+	return texts
 }
+
+// inHeadline reports whether a sentence of a verdict is said in front of all else, also of several boxes.
+func inHeadline(s Sentence) bool { return s.About == "answer" || s.About == "bears" }
 
 // asked is an input torque in words: "170 N·m", or "60.0 N·m of coast (engine braking)".
 func asked(torque float64, o Options) string {

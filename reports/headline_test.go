@@ -3,6 +3,7 @@ package reports_test
 import (
 	"bytes"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -16,12 +17,13 @@ import (
 func only(name string, torque, low, high float64) *gearbox.Result {
 	m := margin(gearbox.RootFatigue, "pinion", 500, yield, math.Abs(torque), low, (low+high)/2, high)
 	return ended(&gearbox.Result{
-		Box: &gearbox.Box{Name: name, Duty: &gearbox.Duty{Passes: 1}}, Torque: torque * 1000,
+		Box: &gearbox.Box{Name: name, Duty: &gearbox.Duty{Passes: 1}, Limits: gearbox.Limits{Strength: material.Low, Reserve: 0.1}}, Torque: torque * 1000,
 		Speeds: []gearbox.SpeedResult{{Name: "3rd", Margins: []gearbox.Margin{m}}},
 	})
 }
 
 func judgedBy(l material.Level, r *gearbox.Result) *gearbox.Result {
+	r.Box.Limits.Strength = l
 	for i := range r.Speeds {
 		for k := range r.Speeds[i].Margins {
 			m := &r.Speeds[i].Margins[k]
@@ -35,9 +37,17 @@ func judgedBy(l material.Level, r *gearbox.Result) *gearbox.Result {
 	return r
 }
 
+// endless is a box of which no duty is given: what wears doesn't decide, and a peak does.
 func endless(r *gearbox.Result) *gearbox.Result {
 	r.Box.Duty = nil
-	return r
+	s := &r.Speeds[0]
+	s.Endless = slices.Clone(s.Margins)
+	s.Margins[0].Kind = gearbox.RootPeak
+	for level := range s.Margins[0].Allowable {
+		s.Margins[0].Allowable[level] *= 2
+	}
+	s.Margins[0].Margin, s.Margins[0].State = s.Margins[0].MarginAt(math.Abs(r.Torque)), gearbox.Clear
+	return ended(r)
 }
 
 func broke(r *gearbox.Result, history ...gearbox.Evidence) *gearbox.Result {
@@ -48,24 +58,22 @@ func broke(r *gearbox.Result, history ...gearbox.Evidence) *gearbox.Result {
 // A box that is asked for no less than broke it says so before all else, whatever its limits say, and is never clear.
 func TestHeadlineOfABoxThatBroke(t *testing.T) {
 	third := gearbox.Evidence{Torque: 150e3, Broke: true, Speed: "3rd", Gear: "pinion", By: gearbox.BrokenRoot, Passes: 12}
-	const says = "At 170 N·m, Alder is asked for no less than broke it: it broke at 150 N·m after 12 passes in 3rd: pinion, tooth root. "
-	const judged = " Judged by the low end of each range of limits and strengths. "
+	const says = "No: at 170 N·m, Alder is asked for no less than broke it: it broke at 150 N·m after 12 passes in 3rd: pinion, tooth root. "
+	const bears = " Alder bears 201 N·m at the input with the poorest steel that the file allows, limited by tooth root fatigue of pinion in 3rd; 231 N·m with typical steel; 261 N·m with the best steel."
 	for _, c := range []struct {
 		name    string
 		results []*gearbox.Result
 		want    string
 		worst   gearbox.State
 	}{
-		{"one box", []*gearbox.Result{broke(only("Alder", 170, 201, 260), third)},
-			says + "By calculation alone it is limited at 201 N·m (3rd: tooth root fatigue of pinion)." + judged + "If everything sits at the high end it runs out at 260 N·m.", gearbox.Over},
-		{"above the asked torque", []*gearbox.Result{broke(only("Alder", 149, 201, 260), third)},
-			"At 149 N·m, Alder stays inside every limit; it runs out first at 201 N·m (3rd: tooth root fatigue of pinion)." + judged + "If everything sits at the high end it runs out at 260 N·m.", gearbox.Clear},
-		{"coast", []*gearbox.Result{broke(only("Alder", -170, 201, 260), third)},
-			"At 170 N·m of coast (engine braking), Alder stays inside every limit; it runs out first at 201 N·m (3rd: tooth root fatigue of pinion)." + judged +
-				"If everything sits at the high end it runs out at 260 N·m.", gearbox.Clear},
-		{"beside another", []*gearbox.Result{broke(only("Alder", 170, 201, 260), third), only("Birch", 170, 202, 260)},
-			says + "At 170 N·m, Alder runs out first, at 201 N·m (3rd: tooth root fatigue of pinion); Birch at 202 N·m (3rd: tooth root fatigue of pinion). " +
-				"Alder has broken at no more than that; Birch stays inside every limit with the wanted reserve." + judged + "If everything sits at the high end Alder runs out at 260 N·m and Birch at 260 N·m.", gearbox.Over},
+		{"one box", []*gearbox.Result{broke(only("Alder", 170, 201, 261), third)}, says + "By calculation alone it would be clear: 18.2 % left." + bears, gearbox.Over}, // 201/170 − 1
+		{"above the asked torque", []*gearbox.Result{broke(only("Alder", 149, 201, 261), third)},
+			"Yes: at 149 N·m, Alder stays inside every limit, with 34.9 % left where 10 % is wanted." + bears, gearbox.Clear}, // 201/149 − 1
+		{"coast", []*gearbox.Result{broke(only("Alder", -170, 201, 261), third)},
+			"Yes: at 170 N·m of coast (engine braking), Alder stays inside every limit, with 18.2 % left where 10 % is wanted." + bears, gearbox.Clear},
+		{"beside another", []*gearbox.Result{broke(only("Alder", 170, 201, 261), third), only("Birch", 170, 200, 200)},
+			says + "By calculation alone it would be clear: 18.2 % left." + bears +
+				" Yes: at 170 N·m, Birch stays inside every limit, with 17.6 % left where 10 % is wanted. Birch bears 200 N·m at the input, limited by tooth root fatigue of pinion in 3rd.", gearbox.Over},
 	} {
 		if got := reports.Headline(c.results, reports.Options{}); got != c.want {
 			t.Errorf("%s:\n got %s\nwant %s", c.name, got, c.want)
@@ -76,63 +84,49 @@ func TestHeadlineOfABoxThatBroke(t *testing.T) {
 	}
 }
 
+// The headline says yes, just or no, what is left, and what the box bears with which steel. Percentages are allowable over asked torque, less one.
 func TestHeadline(t *testing.T) {
 	inf := math.Inf(1)
 	bare := &gearbox.Result{Box: &gearbox.Box{Name: "Bare"}, Torque: 170000, Speeds: []gearbox.SpeedResult{{Name: "1st"}}}
+	const limit = "limited by tooth root fatigue of pinion in 3rd"
+	const poorest = " N·m at the input with the poorest steel that the file allows, " + limit
 	for _, c := range []struct {
 		name    string
 		results []*gearbox.Result
 		units   quantity.System
 		want    string
 	}{
-		{"clear", []*gearbox.Result{only("Alder", 170, 201, 260)}, quantity.Metric,
-			"At 170 N·m, Alder stays inside every limit; it runs out first at 201 N·m (3rd: tooth root fatigue of pinion). " +
-				"Judged by the low end of each range of limits and strengths. If everything sits at the high end it runs out at 260 N·m."},
-		{"thin", []*gearbox.Result{only("Alder", 170, 182, 260)}, quantity.Metric,
-			"At 170 N·m, Alder stays inside every limit, but by less than the wanted reserve; it runs out first at 182 N·m (3rd: tooth root fatigue of pinion). " +
-				"Judged by the low end of each range of limits and strengths. If everything sits at the high end it runs out at 260 N·m."},
+		{"clear", []*gearbox.Result{only("Alder", 170, 201, 261)}, quantity.Metric,
+			"Yes: at 170 N·m, Alder stays inside every limit, with 18.2 % left where 10 % is wanted. Alder bears 201" + poorest + "; 231 N·m with typical steel; 261 N·m with the best steel."},
+		{"thin", []*gearbox.Result{only("Alder", 170, 182, 262)}, quantity.Metric,
+			"Just: at 170 N·m, Alder stays inside every limit, but with 7.06 % left where 10 % is wanted. Alder bears 182" + poorest + "; 222 N·m with typical steel; 262 N·m with the best steel."},
 		{"over", []*gearbox.Result{only("Alder", 170, 140, 180)}, quantity.Metric,
-			"At 170 N·m, Alder is over its limits: it runs out at 140 N·m (3rd: tooth root fatigue of pinion). " +
-				"Judged by the low end of each range of limits and strengths. If everything sits at the high end it runs out at 180 N·m."},
+			"No: at 170 N·m, Alder is over its limits: it bears 17.6 % less. Alder bears 140" + poorest + "; 160 N·m with typical steel; 180 N·m with the best steel."},
 		// 169.9 N·m rounds to the asked 170 N·m: more digits, or the sentence makes no sense.
-		{"over by a hair", []*gearbox.Result{only("Alder", 170, 169.9, 180)}, quantity.Metric,
-			"At 170 N·m, Alder is over its limits: it runs out at 169.9 N·m (3rd: tooth root fatigue of pinion). " +
-				"Judged by the low end of each range of limits and strengths. If everything sits at the high end it runs out at 180 N·m."},
+		{"over by a hair", []*gearbox.Result{only("Alder", 170, 169.9, 169.9)}, quantity.Metric,
+			"No: at 170 N·m, Alder is over its limits: it bears 0.0588 % less. Alder bears 169.9 N·m at the input, " + limit + "."},
 		// 1 lbf·ft = 1.3558179483314004 N·m exactly (1 lbf = 4.4482216152605 N, 1 ft = 0.3048 m): 170 N·m = 125.385…, 201 N·m = 148.249….
-		{"US", []*gearbox.Result{only("Alder", 170, 201, 260)}, quantity.US,
-			"At 125 lbf·ft, Alder stays inside every limit; it runs out first at 148 lbf·ft (3rd: tooth root fatigue of pinion). " +
-				"Judged by the low end of each range of limits and strengths. If everything sits at the high end it runs out at 192 lbf·ft."},
-		{"coast", []*gearbox.Result{only("Alder", -60, 201, 260)}, quantity.Metric,
-			"At 60.0 N·m of coast (engine braking), Alder stays inside every limit; it runs out first at 201 N·m (3rd: tooth root fatigue of pinion). " +
-				"Judged by the low end of each range of limits and strengths. If everything sits at the high end it runs out at 260 N·m."},
-		{"no limit in sight", []*gearbox.Result{only("Alder", 170, inf, inf)}, quantity.Metric,
-			"At 170 N·m, Alder stays inside every limit, and no limit is in sight at any torque. " +
-				"Judged by the low end of each range of limits and strengths."},
+		{"US", []*gearbox.Result{only("Alder", 170, 201, 201)}, quantity.US,
+			"Yes: at 125 lbf·ft, Alder stays inside every limit, with 18.2 % left where 10 % is wanted. Alder bears 148 lbf·ft at the input, " + limit + "."},
+		{"coast", []*gearbox.Result{only("Alder", -60, 201, 201)}, quantity.Metric,
+			"Yes: at 60.0 N·m of coast (engine braking), Alder stays inside every limit, with 235 % left where 10 % is wanted. Alder bears 201 N·m at the input, " + limit + "."},
+		{"no limit is reached", []*gearbox.Result{only("Alder", 170, inf, inf)}, quantity.Metric,
+			"Yes: at 170 N·m, Alder stays inside every limit; none is reached at any torque."},
 		{"nothing checked", []*gearbox.Result{bare}, quantity.Metric, "At 170 N·m, Bare has no limit that could be checked."},
-		{"judged by the high end", []*gearbox.Result{judgedBy(material.High, only("Alder", 170, 140, 201))}, quantity.Metric,
-			"At 170 N·m, Alder stays inside every limit; it runs out first at 201 N·m (3rd: tooth root fatigue of pinion). Judged by the high end of each range of limits and strengths. If everything sits at the low end it runs out at 140 N·m, below what was asked."},
-		{"two, the weaker first", []*gearbox.Result{only("Alder", 170, 201, 260), only("Birch", 170, 182, 240)}, quantity.Metric,
-			"At 170 N·m, Birch runs out first, at 182 N·m (3rd: tooth root fatigue of pinion); Alder at 201 N·m (3rd: tooth root fatigue of pinion). " +
-				"Birch stays inside by less than the wanted reserve; Alder stays inside every limit with the wanted reserve. " +
-				"Judged by the low end of each range of limits and strengths. If everything sits at the high end Birch runs out at 240 N·m and Alder at 260 N·m."},
-		{"three, one over, one of them bare", []*gearbox.Result{bare, only("Alder", 170, 140, 260), only("Birch", 170, 130, 240)}, quantity.Metric,
-			"At 170 N·m, Birch runs out first, at 130 N·m (3rd: tooth root fatigue of pinion); Alder at 140 N·m (3rd: tooth root fatigue of pinion); " +
-				"Bare has no limit that could be checked. Birch and Alder are over their limits. " +
-				"Judged by the low end of each range of limits and strengths. If everything sits at the high end Birch runs out at 240 N·m and Alder at 260 N·m."},
-		{"different torques", []*gearbox.Result{only("Alder", 170, 201, 260), only("Birch", 100, 182, 240)}, quantity.Metric,
-			"Alder (asked for 170 N·m) has the least margin and runs out at 201 N·m (3rd: tooth root fatigue of pinion); " +
-				"Birch (asked for 100 N·m) runs out at 182 N·m (3rd: tooth root fatigue of pinion). " +
-				"Alder and Birch stay inside every limit with the wanted reserve. " +
-				"Judged by the low end of each range of limits and strengths. If everything sits at the high end Alder runs out at 260 N·m and Birch at 240 N·m."},
-		{"both ends, the bad one first", []*gearbox.Result{judgedBy(material.Typical, only("Alder", 170, 140, 240))}, quantity.Metric,
-			"At 170 N·m, Alder stays inside every limit; it runs out first at 190 N·m (3rd: tooth root fatigue of pinion). Judged by the typical value of each range of limits and strengths. " +
-				"If everything sits at the low end it runs out at 140 N·m, below what was asked; at the high end at 240 N·m."},
+		{"judged by the high end", []*gearbox.Result{judgedBy(material.High, only("Alder", 170, 140, 202))}, quantity.Metric,
+			"Yes: at 170 N·m, Alder stays inside every limit, with 18.8 % left where 10 % is wanted. Alder bears 202 N·m at the input with the best steel, " + limit +
+				"; 140 N·m with the poorest steel that the file allows; 171 N·m with typical steel."},
+		{"two", []*gearbox.Result{only("Alder", 170, 201, 201), only("Birch", 100, 182, 182)}, quantity.Metric,
+			"Yes: at 170 N·m, Alder stays inside every limit, with 18.2 % left where 10 % is wanted. Alder bears 201 N·m at the input, " + limit +
+				". Yes: at 100 N·m, Birch stays inside every limit, with 82.0 % left where 10 % is wanted. Birch bears 182 N·m at the input, " + limit + "."},
+		{"one of them bare", []*gearbox.Result{bare, only("Alder", 170, 140, 140)}, quantity.Metric,
+			"At 170 N·m, Bare has no limit that could be checked. No: at 170 N·m, Alder is over its limits: it bears 17.6 % less. Alder bears 140 N·m at the input, " + limit + "."},
 		{"no end at the high end", []*gearbox.Result{judgedBy(material.Low, only("Alder", 170, 201, inf))}, quantity.Metric,
-			"At 170 N·m, Alder stays inside every limit; it runs out first at 201 N·m (3rd: tooth root fatigue of pinion). Judged by the low end of each range of limits and strengths. " +
-				"If everything sits at the high end no limit is in sight."},
-		{"fatigue without a duty", []*gearbox.Result{endless(only("Alder", 170, 201, 201))}, quantity.Metric,
-			"At 170 N·m, Alder stays inside every limit; it runs out first at 201 N·m (3rd: tooth root fatigue of pinion). Judged by the low end of each range of limits and strengths. " +
-				"Fatigue decides, and it is judged for endless life, because no duty is told."},
+			"Yes: at 170 N·m, Alder stays inside every limit, with 18.2 % left where 10 % is wanted. Alder bears 201" + poorest + "; with typical and with the best steel no limit is reached."},
+		{"a limit at the low end alone", []*gearbox.Result{judgedBy(material.High, only("Alder", 170, 201, inf))}, quantity.Metric,
+			"Yes: at 170 N·m, Alder stays inside every limit; none is reached at any torque. With the poorest steel that the file allows Alder bears 201 N·m at the input, " + limit + "; with the best steel no limit is reached."},
+		{"fatigue without a duty", []*gearbox.Result{endless(only("Alder", 170, 101, 101))}, quantity.Metric,
+			"Yes: at 170 N·m, Alder stays inside every limit, with 18.8 % left where 10 % is wanted. Alder bears 202 N·m at the input, limited by peak at tooth root of pinion in 3rd."},
 		{"no results", nil, quantity.Metric, "Nothing was calculated."},
 	} {
 		if got := reports.Headline(c.results, reports.Options{Units: c.units}); got != c.want {
@@ -141,16 +135,18 @@ func TestHeadline(t *testing.T) {
 	}
 }
 
-// At each end another limit may be the first: the sentence takes the least of the column that the table shows, not the end of the limit in front.
+// At each end another limit may be the first: the sentence takes the least of the column that the table shows, not the end of the limit in front, and names it.
 func TestHeadlineEndsAreTheLeastOfTheColumn(t *testing.T) {
-	r := judgedBy(material.Typical, only("Alder", 170, 201, 400))
-	r.Speeds[0].Margins = append(r.Speeds[0].Margins, margin(gearbox.MeshTilt, "mesh first", 0.001, flat(0.002, "file"), 170, 340, 340, 340))
+	r := judgedBy(material.Typical, only("Alder", 170, 201, 401))
+	r.Speeds[0].Margins = append(r.Speeds[0].Margins, margin(gearbox.ShaftYield, "input shaft, section 2", 400, flat(800, "file"), 170, 340, 340, 340))
 	r.Speeds = append(r.Speeds, judgedBy(material.Typical, only("", 170, 188, 700)).Speeds[0])
 	r.Speeds[1].Name = "4th"
 	ended(r)
 	o := reports.Options{}
 	got := reports.Headline([]*gearbox.Result{r}, o)
-	if !strings.HasSuffix(got, "at the low end it runs out at 188 N·m; at the high end at 340 N·m.") {
+	want := "Alder bears 301 N·m at the input with typical steel, limited by tooth root fatigue of pinion in 3rd; 188 N·m with the poorest steel that the file allows, by tooth root fatigue of pinion in 4th; " +
+		"340 N·m with the best steel, by yield of input shaft, section 2 in 3rd."
+	if !strings.HasSuffix(got, want) {
 		t.Error(got)
 	}
 	var b bytes.Buffer

@@ -22,7 +22,15 @@ func Headroom(w io.Writer, all []*study.Headroom, o Options) error {
 	}
 	names := boxNames(resultsOf(all))
 	return write(w, annotated(o, func(b *bytes.Buffer, notes *footnotes, sources limitSources) {
-		paragraph(b, o.width(), "", headroomHeadline(all, o))
+		for i, h := range all {
+			sentences := headroomSentences(shorten(names[i], 40), h, o)
+			if len(all) > 1 {
+				sentences = []string{strings.Join(sentences, " ")}
+			}
+			for _, text := range sentences {
+				paragraph(b, o.width(), "", text)
+			}
+		}
 		for i, h := range all {
 			b.WriteByte('\n')
 			headroomBox(b, names[i], h, o, notes, sources)
@@ -46,9 +54,19 @@ func resultsOf(all []*study.Headroom) []*gearbox.Result {
 	return each(all, func(h *study.Headroom) *gearbox.Result { return h.Result })
 }
 
-// HeadroomHeadline answers yes or no for each box, and says what gives.
+// HeadroomHeadline answers yes or no for each box, and says what limits it.
 func HeadroomHeadline(all []*study.Headroom, o Options) string {
 	return strings.ReplaceAll(headroomHeadline(all, o), noBreak, " ")
+}
+
+// HeadroomWords are the answer for one box, a sentence each.
+func HeadroomWords(h *study.Headroom, o Options) []string {
+	return each(headroomSentences(shorten(boxNames([]*gearbox.Result{h.Result})[0], 40), h, o), func(s string) string { return strings.ReplaceAll(s, noBreak, " ") })
+}
+
+// HeadroomAnswers are the first sentences for all boxes: yes, just, or no.
+func HeadroomAnswers(all []*study.Headroom, o Options) string {
+	return strings.Join(each(all, func(h *study.Headroom) string { return HeadroomWords(h, o)[0] }), " ")
 }
 
 func headroomHeadline(all []*study.Headroom, o Options) string {
@@ -58,30 +76,34 @@ func headroomHeadline(all []*study.Headroom, o Options) string {
 	names := boxNames(resultsOf(all))
 	sentences := make([]string, len(all))
 	for i, h := range all {
-		sentences[i] = headroomSentence(shorten(names[i], 40), h, o)
+		sentences[i] = strings.Join(headroomSentences(shorten(names[i], 40), h, o), " ")
 	}
 	return strings.Join(sentences, " ")
 }
 
-// headroomSentence is the answer for one box: yes or no, what it bears, and how much more it would.
-func headroomSentence(name string, h *study.Headroom, o Options) string {
+// headroomSentences are the answer for one box: yes or no, what it bears, and how much more it would, as in the verdict of a check.
+func headroomSentences(name string, h *study.Headroom, o Options) []string {
 	v := study.Judge(h.Result)
-	if v.Least == nil {
-		return fmt.Sprintf("At %s, %s has no limit that could be checked.", asked(h.Total(), o), name)
+	if v.Least == nil && v.Record.BrokeAt == nil {
+		return []string{fmt.Sprintf("At %s, %s has no limit that could be checked.", asked(h.Total(), o), name)}
 	}
 	asking := asked(h.Total(), o)
 	if h.Added != 0 {
 		asking += " (" + addition(h, o) + ")"
 	}
-	sentences := []string{answerWords(name, asking, &v, o), bearsWords(name, &v, o), askedWords(&v, o), badWords(&v, o)}
-	if v.State == gearbox.Over && h.Added > 0 {
-		if spare := h.Worst().Allowable() - math.Abs(h.Before); spare > 0 {
-			sentences = append(sentences, fmt.Sprintf("With %s more it would be inside all of them, all of it arriving.", torqueDown(spare, o)))
-		} else {
-			sentences = append(sentences, "It is over even without the addition.")
-		}
+	sentences := []string{answerWords(name, asking, &v, o), bearsWords(name, &v, o), askedWords(&v, o), spareWords(h, &v, o), badWords(&v, o), historyWords(&v, o), kindWords(h.Result), guideWords(&v, o), endlessWords(&v, o), notJudgedWords(&v)}
+	return slices.DeleteFunc(sentences, func(s string) bool { return s == "" })
+}
+
+// spareWords says how much of an addition that is too much would do.
+func spareWords(h *study.Headroom, v *study.Verdict, o Options) string {
+	if v.State != gearbox.Over || h.Added <= 0 || v.Record.BrokeAt != nil {
+		return ""
 	}
-	return strings.Join(slices.DeleteFunc(sentences, func(s string) bool { return s == "" }), " ")
+	if spare := v.Bears[v.Level].Torque - math.Abs(h.Before); spare > 0 {
+		return fmt.Sprintf("With %s more it would be inside every limit.", torqueDown(spare, o))
+	}
+	return "It is over even without the addition."
 }
 
 // addition is what is added, in words.
@@ -94,7 +116,21 @@ func addition(h *study.Headroom, o Options) string {
 
 // limitWords is a limit of one part in words.
 func limitWords(l gearbox.FirstLimit) string {
-	return shorten(harmless(l.Phrase()), 70)
+	return shorten(harmless(l.Phrase()), 80)
+}
+
+// boundWords names a limit of a speed for a table, with the range in which it is exceeded where it holds again above.
+func boundWords(l gearbox.FirstLimit, s *gearbox.SpeedResult, o Options) string {
+	if !finite(l.Torque) {
+		return noLimit
+	}
+	text := limitBeside(l, s.Name)
+	for i := range s.Margins {
+		if m := &s.Margins[i]; m.Kind == l.Kind && m.Item == l.Item && m.Mesh == l.Mesh && m.Bad[1] > 0 {
+			text += ", " + badRange(m.Bad, o)
+		}
+	}
+	return text
 }
 
 // down rounds a torque in the unit shown down, to whole ones, or below 10 to tenths.
@@ -123,6 +159,13 @@ func headroomBox(b *bytes.Buffer, name string, h *study.Headroom, o Options, not
 	}
 	paragraph(b, o.width(), indent, fmt.Sprintf("%s. Wanted reserve %.3g %%. Judged by %s.", text, 100*h.Result.Box.Limits.Reserve, levelName(h.Result.Box.Limits.Strength)))
 	paragraph(b, o.width(), indent, madeOf(h.Result.Box)+" "+service(h.Result.Box, o))
+	whole := ""
+	if transmits(h.Result) {
+		b.WriteString("\n  What is left at the torque transmitted, speed by speed\n")
+		transmittedTable(b, h.Result, o, notes, sources)
+		whole = " at the input, if all of the torque arrived"
+	}
+	b.WriteString("\n  What is left" + whole + ", speed by speed\n")
 	reserveTable(b, h, o, notes)
 	nextTable(b, h, o, sources)
 	reachTable(b, h.Result, o, notes)
@@ -135,25 +178,24 @@ func reserveTable(b *bytes.Buffer, h *study.Headroom, o Options, notes *footnote
 	var rows [][]cell
 	for i := range h.Speeds {
 		r := &h.Speeds[i]
-		first, hold := noLimit, none
+		first, hold, state := noLimit, none, r.State
 		if len(r.Limits) > 0 && finite(r.Allowable()) {
-			first = limitBeside(r.Limits[0], r.Speed)
+			first = boundWords(r.Limits[0], &h.Result.Speeds[i], o)
 			hold = down(quantity.Convert(r.Holding, quantity.Torque, o.Units))
+			state = h.Result.Speeds[i].Governing().State
 		}
 		rows = append(rows, []cell{
 			{text: harmless(r.Speed), mark: notes.mark(allRemarks(&h.Result.Speeds[i]))},
-			{text: first}, {text: allowable[i]}, {text: hold}, {text: percent(r.Asked)}, {text: percent(r.Left)}, stateCell(r.State, o.Colour),
+			{text: first}, {text: allowable[i]}, {text: hold}, {text: percent(r.Asked)}, stateCell(state, o.Colour),
 		})
 	}
 	unit := quantity.Unit(quantity.Torque, o.Units)
-	b.WriteString("\n  What is left, speed by speed\n")
 	table(b, o.width(), []head{
 		{text: "speed", least: 3 + o.widestMark()},
-		{text: "limited by", least: 12},
+		{text: "limited by", least: 12, wrap: true},
 		{text: "allowable\n" + unit, right: true},
 		{text: "hold the engine\nto " + unit, right: true},
-		{text: "left as\nasked %", right: true},
-		{text: "left of what\narrives %", right: true},
+		{text: "left\n%", right: true},
 		{text: "state"},
 	}, rows)
 	paragraph(b, o.width(), indent, fmt.Sprintf("Hold the engine to: a torque limit for its controller that keeps the wanted reserve, the allowable torque ÷ %s, rounded down.",
@@ -182,23 +224,20 @@ func nextTable(b *bytes.Buffer, h *study.Headroom, o Options, sources limitSourc
 					sources.add(m)
 				}
 			}
-			name := limitBeside(l, r.Speed)
-			if !finite(l.Torque) {
-				name = noLimit
-			}
+			name := boundWords(l, &h.Result.Speeds[i], o)
 			rows = append(rows, []cell{{text: speed}, {text: [...]string{"first", "second", "third"}[k]}, {text: name}, {text: at[len(rows)]}, {text: percent(l.Torque/math.Abs(h.Total()) - 1)}})
 		}
 	}
 	if len(rows) == 0 {
 		return
 	}
-	b.WriteString("\n  What limits first, second and third\n")
+	b.WriteString("\n  What limits first, second and third at the input\n")
 	table(b, o.width(), []head{
 		{text: "speed", least: 8},
 		{text: ""},
-		{text: "limit", least: 12},
+		{text: "limited by", least: 12, wrap: true},
 		{text: "at\n" + quantity.Unit(quantity.Torque, o.Units), right: true},
 		{text: "left\n%", right: true},
 	}, rows)
-	paragraph(b, o.width(), indent, "Fatigue and peak at one tooth root, or at one flank, are told once: what cures one mostly cures the other.")
+	paragraph(b, o.width(), indent, "Fatigue and peak at one tooth root, or at one flank, count once: what cures one mostly cures the other.")
 }

@@ -10,6 +10,7 @@ import (
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
+	"layshaft/material"
 	"layshaft/reports"
 )
 
@@ -23,7 +24,7 @@ func reserveOf(s *gearbox.SpeedResult, b *gearbox.Box) study.Reserve {
 		}
 	}
 	if len(s.Margins) > 0 {
-		r.Left, r.State, r.Holding = s.Margins[0].Margin, s.Margins[0].State, r.Limits[0].Torque/(1+b.Limits.Reserve)
+		r.Left, r.Asked, r.State, r.Holding = s.Margins[0].Margin, s.Margins[0].Margin, s.Margins[0].State, r.Limits[0].Torque/(1+b.Limits.Reserve)
 	}
 	if len(s.Meshes) > 0 {
 		r.FaceFactor = s.Meshes[0].FaceFactor
@@ -52,30 +53,33 @@ func sampleHeadrooms() []*study.Headroom {
 	}
 }
 
-// The first sentence answers: yes, just, or no, and what gives.
+// The first sentence answers: yes, just, or no; then come what the box bears and what limits it, and how much of an addition would do.
 func TestHeadroomSentence(t *testing.T) {
-	b := &gearbox.Box{Name: "Oak", Limits: gearbox.Limits{Reserve: 0.15}}
+	const limited = ", limited by peak at flank of pinion in "
 	for _, c := range []struct {
+		name           string
 		torque, before float64
-		allowable      []float64
-		state          []gearbox.State
+		allowable      []float64 // by speed
 		want           string
 	}{
-		{270e3, 190e3, []float64{232e3, 400e3}, []gearbox.State{gearbox.Over, gearbox.Clear}, "No: at 270 N·m (190 N·m and 80.0 N·m more), Oak is over its limits in 1st; 1st gives first, at 232 N·m (tilt of m). Up to 42 N·m more it would be inside all of them."},
-		{270e3, 240e3, []float64{232e3, 233e3}, []gearbox.State{gearbox.Over, gearbox.Over}, "No: at 270 N·m (240 N·m and 30.0 N·m more), Oak is over its limits in every speed; 1st gives first, at 232 N·m (tilt of m). It is over even without the addition."},
-		{190e3, 190e3, []float64{400e3, 200e3}, []gearbox.State{gearbox.Clear, gearbox.Thin}, "Just: at 190 N·m, Oak stays inside every limit, but in 2nd with less than the wanted reserve of 15 %; 2nd gives first, at 200 N·m (tilt of m)."},
-		{-40e3, -40e3, []float64{400e3, 200e3}, []gearbox.State{gearbox.Clear, gearbox.Clear}, "Yes: at 40.0 N·m of coast (engine braking), Oak stays inside every limit with the wanted reserve of 15 %; 2nd gives first, at 200 N·m (tilt of m)."},
-		{190e3, 190e3, []float64{math.Inf(1)}, []gearbox.State{gearbox.Clear}, "Yes: at 190 N·m, Oak has no limit in sight."},
-		{150e3, 190e3, []float64{400e3}, []gearbox.State{gearbox.Clear}, "Yes: at 150 N·m (40.0 N·m less than 190 N·m), Oak stays inside every limit with the wanted reserve of 15 %; 1st gives first, at 400 N·m (tilt of m)."},
+		{"over with the addition", 270, 190, []float64{232, 400}, "No: at 270 N·m (190 N·m and 80.0 N·m more), Oak is over its limits: it bears 14.1 % less. Oak bears 232 N·m at the input" + limited + "1st. With 42 N·m more it would be inside every limit."},
+		{"over without it", 270, 240, []float64{232, 233}, "No: at 270 N·m (240 N·m and 30.0 N·m more), Oak is over its limits: it bears 14.1 % less. Oak bears 232 N·m at the input" + limited + "1st. It is over even without the addition."},
+		{"thin", 190, 190, []float64{400, 200}, "Just: at 190 N·m, Oak stays inside every limit, but with 5.26 % left where 15 % is wanted. Oak bears 200 N·m at the input" + limited + "2nd."},
+		{"coast", -40, -40, []float64{400, 200}, "Yes: at 40.0 N·m of coast (engine braking), Oak stays inside every limit, with 400 % left where 15 % is wanted. Oak bears 200 N·m at the input" + limited + "2nd."},
+		{"no limit", 190, 190, []float64{math.Inf(1)}, "Yes: at 190 N·m, Oak stays inside every limit; none is reached at any torque."},
+		{"less", 150, 190, []float64{400}, "Yes: at 150 N·m (40.0 N·m less than 190 N·m), Oak stays inside every limit, with 167 % left where 15 % is wanted. Oak bears 400 N·m at the input" + limited + "1st."},
 	} {
-		h := &study.Headroom{Result: &gearbox.Result{Box: b, Torque: c.torque}, Before: c.before, Added: math.Abs(c.torque) - math.Abs(c.before)}
+		r := &gearbox.Result{Box: &gearbox.Box{Name: "Oak", Limits: gearbox.Limits{Strength: material.Low, Reserve: 0.15}, Duty: &gearbox.Duty{}}, Torque: 1000 * c.torque}
 		for i, a := range c.allowable {
-			name := []string{"1st", "2nd"}[i]
-			h.Speeds = append(h.Speeds, study.Reserve{Speed: name, Limits: []gearbox.FirstLimit{{Kind: gearbox.MeshTilt, Item: "m", Torque: a}}, Left: a/math.Abs(c.torque) - 1, State: c.state[i]})
-			h.Result.Speeds = append(h.Result.Speeds, gearbox.SpeedResult{Name: name})
+			m := margin(gearbox.FlankPeak, "pinion", 1000, flat(1500, "invented"), math.Abs(c.torque), a, a, a)
+			if m.Margin > 0 && m.Margin < 0.15 {
+				m.State = gearbox.Thin
+			}
+			r.Speeds = append(r.Speeds, gearbox.SpeedResult{Name: []string{"1st", "2nd"}[i], Margins: []gearbox.Margin{m}})
 		}
+		h := headroomOf(ended(r), 1000*c.before)
 		if got := reports.HeadroomHeadline([]*study.Headroom{h}, reports.Options{}); got != c.want {
-			t.Errorf("got  %s\nwant %s", got, c.want)
+			t.Errorf("%s:\n got %s\nwant %s", c.name, got, c.want)
 		}
 	}
 }
@@ -86,7 +90,7 @@ func TestHoldingTorqueIsRoundedDown(t *testing.T) {
 		holding float64
 		units   quantity.System
 		want    string
-	}{{195.99e3, quantity.Metric, " 195\n"}, {200e3 * (1 - 1e-12), quantity.Metric, " 200\n"}, {9.87e3, quantity.Metric, " 9.8\n"}, {200e3, quantity.US, " 147\n"}} { // 147.51 lbf·ft
+	}{{195.99e3, quantity.Metric, "  195  "}, {200e3 * (1 - 1e-12), quantity.Metric, "  200  "}, {9.87e3, quantity.Metric, "  9.8  "}, {200e3, quantity.US, "  147  "}} { // 147.51 lbf·ft
 		h := headroomOf(alder(), 170e3)
 		h.Speeds = h.Speeds[:1]
 		h.Result.Speeds = h.Result.Speeds[:1]

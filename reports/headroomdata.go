@@ -2,7 +2,6 @@ package reports
 
 import (
 	"io"
-	"math"
 	"strconv"
 
 	"layshaft/gearbox"
@@ -40,7 +39,7 @@ type reserveJSON struct {
 	Reached    *reachedJSON      `json:"least_against_what_reaches_them"`
 }
 
-// reachedJSON is the limit with the least left against what really reaches it.
+// reachedJSON is the limit with the least left at the torque transmitted.
 type reachedJSON struct {
 	Kind string `json:"kind"`
 	Item string `json:"item"`
@@ -50,7 +49,11 @@ type reachedJSON struct {
 type limitTorqueJSON struct {
 	Kind   string `json:"kind"`
 	Item   string `json:"item"`
+	Mesh   string `json:"mesh"`
+	Step   string `json:"most_of_it_in"`
 	Torque number `json:"torque_nm"`
+	From   number `json:"over_from_torque_nm"`
+	To     number `json:"over_to_torque_nm"`
 }
 
 type variantJSON struct {
@@ -70,7 +73,7 @@ func HeadroomJSON(w io.Writer, all []*study.Headroom, o Options) error {
 func newHeadroom(h *study.Headroom) boxHeadroomJSON {
 	return boxHeadroomJSON{
 		Name: h.Result.Box.Name, Before: number(h.Before * toNm), Added: number(h.Added * toNm), Torque: number(h.Total() * toNm),
-		Reserve: number(h.Result.Box.Limits.Reserve), Worst: h.Worst().State.String(), Speeds: newReserves(h.Speeds, h.Result),
+		Reserve: number(h.Result.Box.Limits.Reserve), Worst: study.Judge(h.Result).State.String(), Speeds: newReserves(h.Speeds, h.Result),
 		Variants: each(h.Variants, func(v study.Variant) variantJSON {
 			return variantJSON{each(v.Changes, unchanged), newReserves(v.Speeds, v.Result)}
 		}),
@@ -78,10 +81,11 @@ func newHeadroom(h *study.Headroom) boxHeadroomJSON {
 	}
 }
 
-// newReserves are those of every speed, with what really reaches its teeth.
+// newReserves are those of every speed, with the torque transmitted to its teeth.
 func newReserves(all []study.Reserve, r *gearbox.Result) []reserveJSON {
-	out := each(all, newReserve)
-	for i := range out {
+	out := make([]reserveJSON, len(all))
+	for i := range all {
+		out[i] = newReserve(all[i], r)
 		if r == nil || i >= len(r.Speeds) {
 			break
 		}
@@ -96,11 +100,28 @@ func newReserves(all []study.Reserve, r *gearbox.Result) []reserveJSON {
 	return out
 }
 
-func newReserve(r study.Reserve) reserveJSON {
+// badOf is the range in which a limit of a speed is exceeded that holds again above, N·mm; zero where there is none.
+func badOf(r *gearbox.Result, speed string, l gearbox.FirstLimit) (bad [2]float64) {
+	if r == nil {
+		return bad
+	}
+	for i := range r.Speeds {
+		s := &r.Speeds[i]
+		for k := range s.Margins {
+			if m := &s.Margins[k]; s.Name == speed && m.Kind == l.Kind && m.Item == l.Item && m.Mesh == l.Mesh {
+				return m.Bad
+			}
+		}
+	}
+	return bad
+}
+
+func newReserve(r study.Reserve, of *gearbox.Result) reserveJSON {
 	return reserveJSON{
 		Name: r.Speed, State: r.State.String(), Left: number(r.Left), Allowable: number(r.Allowable() * toNm), Holding: number(r.Holding * toNm), FaceFactor: number(r.FaceFactor),
 		Limits: each(r.Limits, func(l gearbox.FirstLimit) limitTorqueJSON {
-			return limitTorqueJSON{l.Kind.Key(), l.Item, number(l.Torque * toNm)}
+			bad := badOf(of, r.Speed, l)
+			return limitTorqueJSON{l.Kind.Key(), l.Item, l.Mesh, l.Step, number(l.Torque * toNm), told(bad[0] * toNm), told(bad[1] * toNm)}
 		}),
 	}
 }
@@ -110,34 +131,27 @@ func HeadroomCSV(w io.Writer, all []*study.Headroom, _ Options) error {
 	if err := checkHeadrooms(all); err != nil {
 		return err
 	}
-	rows := [][]string{{"box", "changes", "torque_nm", "speed", "state", "left_fraction", "holding_torque_nm", "limit_number", "kind", "item", "limit_torque_nm"}}
+	rows := [][]string{{"box", "changes", "torque_nm", "speed", "state", "left_fraction", "holding_torque_nm", "limit_number", "kind", "item", "mesh", "limit_torque_nm", "over_from_torque_nm", "over_to_torque_nm"}}
 	names := boxNames(resultsOf(all))
 	for i, h := range all {
-		add := func(changes string, speeds []study.Reserve) {
+		add := func(changes string, speeds []study.Reserve, of *gearbox.Result) {
 			for _, r := range speeds {
 				for k, l := range r.Limits {
+					bad := badOf(of, r.Speed, l)
 					rows = append(rows, []string{word(names[i]), word(changes), digits(h.Total() * toNm), word(r.Speed), r.State.String(), digits(r.Left), digits(r.Holding * toNm),
-						strconv.Itoa(k + 1), l.Kind.Key(), word(l.Item), digits(l.Torque * toNm)})
+						strconv.Itoa(k + 1), l.Kind.Key(), word(l.Item), word(l.Mesh), digits(l.Torque * toNm), digits(float64(told(bad[0] * toNm))), digits(float64(told(bad[1] * toNm)))})
 				}
 			}
 		}
-		add("", h.Speeds)
+		add("", h.Speeds, h.Result)
 		for k := range h.Variants {
-			add(variantName(&h.Variants[k]), h.Variants[k].Speeds)
+			add(variantName(&h.Variants[k]), h.Variants[k].Speeds, h.Variants[k].Result)
 		}
 	}
 	return writeCSV(w, rows)
 }
 
-// WorstHeadroom is the worst state of all speeds of all boxes as they are, at the torque asked.
+// WorstHeadroom is the worst answer of all boxes as they are.
 func WorstHeadroom(all []*study.Headroom) gearbox.State {
-	worst := gearbox.Clear
-	for _, h := range all {
-		for _, r := range h.Speeds {
-			if !math.IsNaN(r.Left) {
-				worst = min(worst, r.State)
-			}
-		}
-	}
-	return worst
+	return ExitWorst(resultsOf(all))
 }

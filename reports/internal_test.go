@@ -123,7 +123,7 @@ func TestPercent(t *testing.T) {
 		fraction float64
 		want     string
 	}{
-		{0.071, "+7.1"}, {-0.3875, "-38.8"}, {0, "0.0"}, {-0.0001, "-0.0"}, {0.0001, "+0.0"}, {math.Inf(1), "none in sight"}, {math.Inf(-1), "–"},
+		{0.071, "+7.1"}, {-0.3875, "-38.8"}, {0, "0.0"}, {-0.0001, "-0.0"}, {0.0001, "+0.0"}, {math.Inf(1), "not reached"}, {math.Inf(-1), "–"},
 		{math.NaN(), "n/a"}, {12.3456, "> 1000"}, {1e8, "> 1000"},
 	} {
 		if got := percent(c.fraction); got != c.want {
@@ -179,8 +179,8 @@ func TestShortestLifeIsTold(t *testing.T) {
 		{Margins: []gearbox.Margin{margin(gearbox.FlankFatigue, "tight", 0.9, 180000), margin(gearbox.FlankFatigue, "short-lived", 1.2, 33000), margin(gearbox.RootFatigue, "root", 2, math.Inf(1))}},
 		{Margins: []gearbox.Margin{margin(gearbox.FlankFatigue, "other", 1, 47000), margin(gearbox.ShaftYield, "shaft", 0.1, 0)}},
 	}}
-	if got, want := lifeWords(r), "What the duty wears out first at this torque, and after how many passes, by calculation with steel at the low end of its range and 1 failure in 100: "+
-		"tooth root fatigue never; flank fatigue of short-lived after 33\u00a0000. "+LifeOrMargin(); got != want {
+	if got, want := lifeWords(r), "What the duty wears out first at this torque, and after how many repeats, by calculation with steel at the low end of its range and 1 failure in 100: "+
+		"tooth root fatigue endless; flank fatigue of short-lived after 33\u00a0000. "+LifeOrMargin(); got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
 	if got := lifeWords(&gearbox.Result{}); got != "" {

@@ -81,6 +81,7 @@ func documented(t *testing.T, titles ...string) map[string]bool {
 func TestEveryJSONKeyIsDocumentedAndEveryDocumentedKeyExists(t *testing.T) {
 	r := []*gearbox.Result{alder(), birch()}
 	both := [][]study.Effect{nil, effects()}
+	r[1].Speeds[0].Margins[2].Bad = [2]float64{481e3, 533e3}
 	r[1].Speeds[0].Tried = &gearbox.Tried{Boxes: 2, Variant: "clockwise", Least: 156.1e3, Most: 190e3}
 	for _, c := range []struct {
 		report   func(io.Writer) error
@@ -100,7 +101,7 @@ func TestEveryJSONKeyIsDocumentedAndEveryDocumentedKeyExists(t *testing.T) {
 		paths(jsonOf(t, c.report), "", found)
 		// What the document describes once for two places.
 		for p := range maps.Clone(found) {
-			once := strings.NewReplacer(".references[].", ".margins[].", ".peak_rating.", ".rating.", ".scuffing_screen.integral.", ".scuffing_screen.flash.", ".variants[].speeds[].", ".speeds[].").Replace(p)
+			once := strings.NewReplacer(".guides[].survived_in_unit", ".guides[].survived_in_unit", ".references[].", ".margins[].", ".guides[].", ".margins[].", ".endless_life[].", ".margins[].", ".peak_rating.", ".rating.", ".scuffing_screen.integral.", ".scuffing_screen.flash.", ".variants[].speeds[].", ".speeds[].").Replace(p)
 			for _, as := range []string{"boxes[].speeds[].what_reaches_the_teeth", "boxes[].speeds[].least_against_what_reaches_them"} { // of headroom, as in check
 				if strings.HasPrefix(once, as+".") && slices.Contains(c.sections, "Headroom") {
 					once = as
@@ -137,7 +138,7 @@ func TestEveryJSONKeyIsDocumentedAndEveryDocumentedKeyExists(t *testing.T) {
 // Keys of numbers say their unit.
 func TestJSONNumbersNameTheirUnit(t *testing.T) {
 	units := []string{"_nm", "_n", "_mpa", "_mm", "_um", "_mrad", "_deg", "_modules", "_fraction", "_in_unit", "_ratio", "_factor", "_cycles", "_rpm", "_n_per_mm", "_n_per_mm2", "_m_per_s", "_mm2_per_s", "_kg_per_mm", "_kg_per_m3", "_deg_c", "_mpa_s", "_w", "_passes", "_kg", "_s", "_km_per_h"}
-	counts := []string{"layshaft_report", "ratio", "teeth", "virtual_teeth", "number", "passes", "input_shaft_turns", "face_load_factor_by_method_c", "friction_coefficient", "launches_per_pass", "first_limit_number"}
+	counts := []string{"layshaft_report", "ratio", "teeth", "virtual_teeth", "number", "passes", "input_shaft_turns", "face_load_factor_by_method_c", "friction_coefficient", "launches_per_pass", "first_limit_number", "life_turns_of_input_shaft"}
 	var walk func(key string, v any)
 	walk = func(key string, v any) {
 		switch v := v.(type) {
@@ -235,6 +236,9 @@ func TestJSONRoundTrip(t *testing.T) {
 		{speed, []any{"meshes", 0, "scuffing_screen", "integral", "contact_temperature_deg_c"}, 187},
 		{speed, []any{"shafts", 0, "largest_deflection_um"}, 55.2},
 		{speed, []any{"shafts", 0, "bearings", 0, "slope_mrad"}, 1.31},
+		{speed, []any{"shafts", 0, "gears", 0, "deflection_um"}, 43.7},
+		{speed, []any{"shafts", 0, "gears", 0, "slope_mrad"}, 0.62},
+		{speed, []any{"guides", 0, "survived_in_unit"}, 1.2},
 		{speed, []any{"shafts", 0, "bearings", 0, "force_z_n"}, sh.Bearings[0].Force[2]},
 		{speed, []any{"shafts", 0, "sections", 0, "von_mises_stress_mpa"}, 201},
 	} {
@@ -243,11 +247,11 @@ func TestJSONRoundTrip(t *testing.T) {
 			t.Errorf("%v: %v, want %v", c.path, got, c.want)
 		}
 	}
-	if got := at(t, v, "headline").(string); !strings.HasPrefix(got, "At 170 N·m, Birch") {
+	if got := at(t, v, "headline").(string); !strings.HasPrefix(got, "Just: at 170 N·m, Birch") {
 		t.Errorf("the headline of JSON isn't metric: %s", got)
 	}
 	for _, path := range [][]any{
-		{"boxes", 0, "speeds", 1, "margins", 1, "allowable_torque_low_nm"}, {"boxes", 0, "speeds", 1, "margins", 1, "margin_fraction"},
+		{"boxes", 0, "speeds", 1, "guides", 0, "allowable_torque_low_nm"}, {"boxes", 0, "speeds", 1, "guides", 0, "margin_fraction"},
 		{"boxes", 0, "speeds", 0, "meshes", 0, "gears", 1, "root_stress_real_tooth_mpa"},
 		{"boxes", 0, "speeds", 0, "meshes", 0, "rating", "gears", 0, "flank", "life_cycles"},
 	} {
@@ -318,8 +322,9 @@ func TestCSVRoundTrip(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if len(rows) != 1+len(r.Speeds[0].Margins)+len(r.Speeds[0].References)+len(r.Speeds[1].Margins) {
-		t.Fatalf("%d rows, want one for the head and one a limit", len(rows))
+	// First: root fatigue, misalignment and yield, two guides, two second opinions, two rows for the gear of each of its two shafts; second: one limit, one guide, two rows for a gear.
+	if len(rows) != 1+3+2+2+4+1+1+2 {
+		t.Fatalf("%d rows, want one for the head, one a limit and two a gear", len(rows))
 	}
 	column := func(name string) int { return slices.Index(rows[0], name) }
 	for _, c := range []struct {
@@ -329,8 +334,12 @@ func TestCSVRoundTrip(t *testing.T) {
 		{1, "demand_in_unit", ""}, {1, "unit", "MPa"}, {1, "allowable_torque_high_nm", "260.3"}, {1, "torque_nm", "170"},
 		{1, "margin_fraction", "-0.0817647058824"}, {1, "allowable_torque_typical_nm", "2080"}, // 156.1/170 − 1 = −0.08176470588235…
 		{2, "demand_in_unit", "1.32"}, {2, "unit", "mrad"}, {2, "state", "clear"},
-		{1, "reference", "no"}, {5, "reference", "yes"}, {5, "kind", "flank_hertz"}, {5, "state", ""}, {5, "allowable_torque_low_nm", "110.5"},
-		{8, "allowable_torque_low_nm", "inf"}, {8, "margin_fraction", "inf"}, {8, "limit_low_in_unit", "130"}, {8, "unit", "µm"},
+		{1, "decides", "yes"}, {1, "class", "wears_out"}, {2, "class", "guide"}, {2, "decides", "yes"}, // the file sets it
+		{4, "kind", "bearing_slope"}, {4, "decides", "no"}, {4, "state", ""}, {4, "survived_in_unit", "1.2"}, {5, "survived_in_unit", ""},
+		{6, "decides", "no"}, {6, "kind", "flank_hertz"}, {6, "state", ""}, {6, "allowable_torque_low_nm", "110.5"},
+		{8, "kind", "shaft_deflection_at_gear"}, {8, "item", "first pinion"}, {8, "mesh", "first"}, {8, "demand_in_unit", "43.7"}, {8, "unit", "µm"}, {8, "decides", "no"},
+		{9, "kind", "shaft_slope_at_gear"}, {9, "demand_in_unit", "0.62"}, {9, "unit", "mrad"},
+		{13, "kind", "mesh_separation"}, {13, "allowable_torque_low_nm", "inf"}, {13, "margin_fraction", "inf"}, {13, "limit_low_in_unit", "130"}, {13, "unit", "µm"},
 	} {
 		if i := column(c.name); i < 0 || rows[c.row][i] != c.want {
 			t.Errorf("row %d, %s: %q, want %q", c.row, c.name, rows[c.row], c.want)

@@ -23,7 +23,7 @@ func passes(v float64) string {
 	case v == 0 || math.IsNaN(v):
 		return none
 	case v > asGoodAsNever:
-		return "never"
+		return "endless"
 	case v < hardlyAny:
 		return "at once"
 	case v < 9.5:
@@ -55,7 +55,7 @@ func lifeWords(r *gearbox.Result) string {
 		case first == nil:
 			continue
 		case first.Life > asGoodAsNever:
-			words = append(words, strings.ReplaceAll(kind.String(), ", ", " ")+" never")
+			words = append(words, strings.ReplaceAll(kind.String(), ", ", " ")+" endless")
 		case first.Life < hardlyAny:
 			words = append(words, limitName(first)+" at once")
 		default:
@@ -66,7 +66,7 @@ func lifeWords(r *gearbox.Result) string {
 	if len(words) == 0 {
 		return ""
 	}
-	return "What the duty wears out first at this torque, and after how many passes, by calculation with " + LifeTerms(level) + ": " + strings.Join(words, "; ") + ". " + LifeOrMargin()
+	return "What the duty wears out first at this torque, and after how many repeats, by calculation with " + LifeTerms(level) + ": " + strings.Join(words, "; ") + ". " + LifeOrMargin()
 }
 
 // LifeTerms says for which steel and which share of failures a life holds.
@@ -102,7 +102,7 @@ func lifeTable(b *bytes.Buffer, r *gearbox.Result, o Options) {
 		heads = append(heads, head{text: "that is\nlaunches", right: true})
 	}
 	if reached {
-		heads = append(heads, head{text: "with what\nreaches it", right: true})
+		heads = append(heads, head{text: "at torque\ntransmitted", right: true})
 	}
 	var rows [][]cell
 	for i := range r.Lives {
@@ -119,11 +119,11 @@ func lifeTable(b *bytes.Buffer, r *gearbox.Result, o Options) {
 		}
 		rows = append(rows, row)
 	}
-	b.WriteString("\n  How many passes of the duty each gear lasts\n")
+	b.WriteString("\n  How many repeats of the duty each gear lasts\n")
 	table(b, o.width(), heads, rows)
 	text := "The first columns are for the torque asked about."
 	if reached {
-		text += " The last is for the shortest life with what clutch and tyres let through in each step."
+		text += " The last is for the shortest life, at the torque that clutch and tyres transmit in each step."
 	}
 	if launches > 0 {
 		text += " Launches are those of the shortest life, " + strconv.FormatFloat(launches, 'g', 4, 64) + " in each pass."

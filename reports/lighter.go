@@ -53,7 +53,7 @@ func caseWords(c *study.Comparison, k *study.LighterCase, ends [2]string, names 
 // caseHead says whether either box holds.
 func caseHead(c *study.Comparison, k *study.LighterCase, ends [2]string, o Options) string {
 	verdicts := [2]study.Verdict{study.Judge(c.Results[k.Lighter]), study.Judge(c.Results[k.Other])}
-	stands := func(of func(v *study.Verdict) *study.Standing) string {
+	words := func(of func(v *study.Verdict) *study.Standing) string {
 		var parts []string
 		for i := range verdicts {
 			s := of(&verdicts[i])
@@ -64,7 +64,7 @@ func caseHead(c *study.Comparison, k *study.LighterCase, ends [2]string, o Optio
 			state := map[gearbox.State]string{
 				gearbox.Over: "is over a limit", gearbox.Thin: "holds by less than the wanted reserve", gearbox.Clear: "holds with the wanted reserve",
 			}[s.State]
-			parts = append(parts, fmt.Sprintf("%s %s (%s in %s)", ends[i], state, left(s.Left), shorten(harmless(s.Speed), 20)))
+			parts = append(parts, fmt.Sprintf("%s %s (%s in %s)", ends[i], state, stands(s), shorten(harmless(s.Speed), 20)))
 		}
 		return strings.Join(parts, "; ") + "."
 	}
@@ -72,10 +72,10 @@ func caseHead(c *study.Comparison, k *study.LighterCase, ends [2]string, o Optio
 	if verdicts[0].Torque != verdicts[1].Torque {
 		at = "each at the torque asked of it"
 	}
-	least := stands(func(v *study.Verdict) *study.Standing { return v.Least })
+	least := words(func(v *study.Verdict) *study.Standing { return v.Least })
 	all := ""
 	if verdicts[0].Arrives && verdicts[1].Arrives {
-		all = " If all of the torque arrived, " + at + ", " + stands(func(v *study.Verdict) *study.Standing { return v.Asked })
+		all = " If all of the torque arrived, " + at + ", " + words(func(v *study.Verdict) *study.Standing { return v.Asked })
 		at = "with what clutch and tyres let through"
 	}
 	less := k.Mass[1].Value - k.Mass[0].Value
@@ -161,12 +161,12 @@ func sameLimits(r *study.Reason) string {
 		parts = append(parts, "in "+list(each(r.Speeds[i:j], harmless))+" "+limitOf(r.Limits[i][0]))
 		i = j
 	}
-	return "The same runs out first: " + strings.Join(parts, "; ") + "."
+	return "Limited by the same: " + strings.Join(parts, "; ") + "."
 }
 
 // limitOf names a first limit in words.
 func limitOf(f gearbox.FirstLimit) string {
-	return limitName(&gearbox.Margin{Kind: f.Kind, Item: f.Item})
+	return harmless(f.Kind.Of(f.Item))
 }
 
 // inSpeeds says in which speeds a reason holds.
@@ -212,11 +212,11 @@ func gapWords(g *study.Gap, names []string) string {
 	speeds := list(each(g.Names, harmless))
 	switch g.Kind {
 	case study.NotWeighed:
-		return "What the whole box weighs isn't told of " + of + " (weighed: box). Case, bearings, synchronisers and forks aren't counted."
+		return "What the whole box weighs isn't given for " + of + " (weighed: box). Case, bearings, synchronisers and forks aren't counted."
 	case study.NoSynchroniser:
 		return fmt.Sprintf("%s: what the synchroniser of %s sees. layshaft weigh says which key of the file would tell.", of, speeds)
 	case study.NoClutchDisc:
-		return "No clutch disc is told of " + of + " (parts: inertia, turns_with). It adds to what every synchroniser sees, so that the difference in per cent is less there than it looks."
+		return "No clutch disc is given for " + of + " (parts: inertia, turns_with). It adds to what every synchroniser has to stop, so that the difference in per cent is less there than it looks."
 	case study.MissingSpeed:
 		return fmt.Sprintf("%s has no %s to set against the other's.", of, speeds)
 	case study.OtherTorque:

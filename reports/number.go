@@ -11,7 +11,7 @@ import (
 // none is what stands where there is nothing to show; noLimit is a margin without end.
 const (
 	none    = "–"
-	noLimit = "none in sight"
+	noLimit = "not reached"
 )
 
 // plain is a number with at least three digits that count, for sentences: 182, 18.2, 0.182, 1234.

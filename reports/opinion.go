@@ -106,7 +106,7 @@ func opinionTable(b *bytes.Buffer, results []*gearbox.Result, names []string, o 
 	unit := quantity.Unit(quantity.Torque, o.Units)
 	heads := []head{
 		{text: "speed", least: 5},
-		{text: "second opinion", least: 5 + o.widestMark()},
+		{text: "second opinion", least: 5 + o.widestMark(), wrap: true},
 		{text: "allowable\n" + unit, right: true},
 		{text: "margin\n%", right: true},
 		{text: "ISO\n6336"},

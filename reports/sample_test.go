@@ -89,8 +89,11 @@ func birch() *gearbox.Result {
 				Margins: []gearbox.Margin{
 					margin(gearbox.RootFatigue, "first pinion", 653.2, yield, 170, 156.1, 191.3, 260.3, guessed),
 					margin(gearbox.MeshTilt, "mesh first", 0.00132, flat(0.002, "the box file"), 170, 257.6, 257.6, 257.6),
-					margin(gearbox.BearingSlope, "input shaft, bearing left", 0.00131, band(0.001, 0.002, 0.003, "a table of slopes"), 170, 173, 260, 390),
 					margin(gearbox.ShaftYield, "output shaft, section 2", 212, yield, 170, 481, 589, 802, "The notch at the circlip is left out."),
+				},
+				Guides: []gearbox.Margin{
+					margin(gearbox.BearingSlope, "input shaft, bearing left", 0.00131, band(0.001, 0.002, 0.003, "a table of slopes"), 170, 130, 260, 390),
+					margin(gearbox.BearingSlope, "output shaft, bearing right", 0.00089, band(0.001, 0.002, 0.003, "a table of slopes"), 170, 191, 382, 573),
 				},
 				References: []gearbox.Margin{
 					margin(gearbox.FlankHertz, "mesh first", 1612, flat(1300, "a table of pressures"), 170, 110.5, 110.5, 110.5),
@@ -101,13 +104,16 @@ func birch() *gearbox.Result {
 				Name: "2nd", Ratio: 1.25, Efficiency: 0.97, OutputTorque: 206100,
 				Shafts: []gearbox.ShaftResult{shaft("input", 0.0311, 0.00062, 0.00051)},
 				Margins: []gearbox.Margin{
-					margin(gearbox.FlankFatigue, "mesh second", 1188, flat(1300, "a standard"), 170, 203.6, 203.6, 203.6),
+					margin(gearbox.FlankFatigue, "second pinion", 1188, flat(1300, "a standard"), 170, 203.6, 203.6, 203.6),
+				},
+				Guides: []gearbox.Margin{
 					margin(gearbox.MeshSeparation, "mesh second", 0, flat(0.13, "a table of separations"), 170, math.Inf(1), math.Inf(1), math.Inf(1)),
 				},
 			},
 		},
 	}
 	r.Speeds[0].Margins[0].Life, r.Speeds[1].Margins[0].Life = 9613, math.Inf(1)
+	r.Speeds[0].Margins[1].Own = true
 	reached(r)
 	return ended(r)
 }
@@ -120,7 +126,7 @@ func ended(r *gearbox.Result) *gearbox.Result {
 			s.Ends[level] = gearbox.FirstLimit{Torque: math.Inf(1)}
 			for _, m := range s.Margins {
 				if m.Allowable[level] < s.Ends[level].Torque {
-					s.Ends[level] = gearbox.FirstLimit{Kind: m.Kind, Item: m.Item, Torque: m.Allowable[level]}
+					s.Ends[level] = gearbox.FirstLimit{Kind: m.Kind, Item: m.Item, Step: m.Step, Mesh: m.Mesh, Own: m.Own, Torque: m.Allowable[level]}
 				}
 			}
 		}
@@ -151,9 +157,10 @@ func reached(r *gearbox.Result) {
 	s.Margins[1].Reached, s.Margins[1].ReachedState = 0.042, gearbox.Thin
 	t := &r.Speeds[1]
 	t.Reach = &gearbox.Reach{
-		Engine: 170000, Shocked: 255000, Clutch: 240000, Tyres: math.Inf(1), Force: math.Inf(1), First: -1,
+		Engine: 170000, Shocked: 255000, Clutch: 240000, Tyres: math.Inf(1), Force: math.Inf(1),
 		Peak: gearbox.Reached{Torque: 240000, By: gearbox.ByClutch}, Running: gearbox.Reached{Torque: 170000, By: gearbox.ByEngine},
 	}
+	t.Margins[0].Comes, t.Margins[0].Reached, t.Margins[0].ReachedState = 170000, t.Margins[0].Margin, gearbox.Clear
 }
 
 // ratios are two ratio tables, one of a car of which all is told and one of a box alone.
@@ -182,14 +189,20 @@ func alder() *gearbox.Result {
 	r := birch()
 	r.Box.Duty, r.Box.Clutch, r.Box.Car, r.Lives = nil, nil, nil, nil
 	r.Speeds[0].Reach, r.Speeds[1].Reach = nil, nil
-	for i := range r.Speeds[0].Margins {
-		m := &r.Speeds[0].Margins[i]
-		m.Life, m.LifeReached, m.Comes = 0, 0, 0
+	for i := range r.Speeds {
+		for k := range r.Speeds[i].Margins {
+			m := &r.Speeds[i].Margins[k]
+			m.Life, m.LifeReached, m.Comes = 0, 0, 0
+		}
 	}
-	r.Speeds[1].Margins[0].Life = 0
 	r.Box.Name, r.Box.About = "Alder", "Long case, wide gears. All numbers are invented."
-	r.Speeds[0].Margins[0] = margin(gearbox.RootFatigue, "first pinion", 553.2, yield, 170, 184.4, 225.9, 307.3, guessed)
-	r.Speeds[0].Margins[2] = margin(gearbox.BearingSlope, "input shaft, bearing left", 0.0009, band(0.001, 0.002, 0.003, "a table of slopes"), 170, 188.9, 377, 566)
+	r.Speeds[0].Margins[0] = margin(gearbox.RootPeak, "first pinion", 553.2, yield, 170, 184.4, 225.9, 307.3, guessed)
+	r.Speeds[0].Guides[0] = margin(gearbox.BearingSlope, "input shaft, bearing left", 0.0009, band(0.001, 0.002, 0.003, "a table of slopes"), 170, 188.9, 377, 566)
+	r.Speeds[1].Margins[0].Kind = gearbox.FlankPeak
+	worn := margin(gearbox.RootFatigue, "first pinion", 498, yield, 170, 141.2, 173, 235, guessed)
+	worn.Turns = 8.4e6
+	r.Speeds[0].Endless = []gearbox.Margin{worn}
+	r.NotJudged = []gearbox.NotJudged{{What: "scuffing", Why: "the oil's load stage"}, {What: "the case, lubrication and heat"}}
 	return ended(r)
 }
 
@@ -200,8 +213,9 @@ func coast() *gearbox.Result {
 	for i := range r.Speeds {
 		for k := range r.Speeds[i].Margins {
 			m := &r.Speeds[i].Margins[k]
-			m.Margin, m.State = m.MarginAt(60000), gearbox.Clear
+			m.Margin, m.State, m.Comes = m.MarginAt(60000), gearbox.Clear, 0
 		}
+		r.Speeds[i].Reach = nil
 		for k := range r.Speeds[i].Meshes {
 			r.Speeds[i].Meshes[k].Flank = gearbox.CoastFlank
 		}
@@ -265,7 +279,7 @@ func shaft(name string, deflection, left, right float64, notes ...string) gearbo
 			{Name: "left", Type: gearbox.CylindricalRoller, At: 14, Force: [3]float64{0, 4100, -1250}, Radial: 4286, Slope: left, Deflection: 0.012},
 			{Name: "right", Type: gearbox.DeepGrooveBall, At: 174, Force: [3]float64{-3641, 2100, 800}, Radial: 2247, Slope: right, Deflection: 0.009},
 		},
-		Gears: []gearbox.GearSeat{{Name: "first pinion", Mesh: "first", From: 38, To: 58, Diameter: 37.7}},
+		Gears: []gearbox.GearSeat{{Name: "first pinion", Mesh: "first", From: 38, To: 58, Diameter: 37.7, Deflection: 0.0437, Slope: 0.00062}},
 	}
 }
 
@@ -363,11 +377,15 @@ func atEqualSteel(results ...*gearbox.Result) *study.Comparison {
 		same.Speeds = slices.Clone(r.Speeds)
 		for k := range same.Speeds {
 			s := &same.Speeds[k]
-			s.Margins = slices.Clone(s.Margins)
+			s.Margins, s.Reach = slices.Clone(s.Margins), nil
+			for n := range s.Margins {
+				s.Margins[n].Comes = 0
+			}
 			if i > 0 && len(s.Margins) > 0 {
 				s.Margins[0] = margin(gearbox.FlankPeak, "first wheel", 1975, yield, r.Torque/1000, 101, 133, 199)
 			}
 		}
+		ended(&same)
 		c.Equal = append(c.Equal, &same)
 	}
 	for i := range c.Speeds {

@@ -9,7 +9,6 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
 )
@@ -154,7 +153,7 @@ func limited(it *study.ItemSplit, ends [2]string) string {
 }
 
 func partLimitName(l *study.PartLimit) string {
-	return limitName(&gearbox.Margin{Kind: l.Kind, Item: l.Item})
+	return harmless(l.Kind.Of(l.Item))
 }
 
 // mostSplit is how many quantities of a speed stand beside each other.
@@ -188,7 +187,7 @@ func splitHead(it *study.ItemSplit, o Options) string {
 	return strings.TrimRight(name+"\n"+part+"\n"+quantity.Unit(it.Dimension, o.Units), "\n")
 }
 
-// picked picks the quantities of a speed that are told in words, from the answer down: the torques of the limits, and of
+// picked picks the quantities of a speed that are put in words, from the answer down: the torques of the limits, and of
 // the mesh and the shafts that they belong to how they bend, how far the mesh is out of line and what that does to its teeth.
 func picked(items []study.ItemSplit) (all []int) {
 	for i, it := range items {
@@ -207,7 +206,7 @@ func SplitSentence(c *study.CauseSplit, speed, item int, o Options) string {
 	return strings.ReplaceAll(splitSentence(c, speed, item, o), noBreak, " ")
 }
 
-// negligible is the share of the largest part below which a part isn't told in words.
+// negligible is the share of the largest part below which a part isn't put in words.
 const negligible = 0.05
 
 func splitSentence(c *study.CauseSplit, speed, item int, o Options) string {

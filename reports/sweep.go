@@ -138,11 +138,36 @@ func sweepHeadline(s *study.Sweep, o Options) string {
 	if least < 0 {
 		return "No value in the range makes a box that can be solved: " + s.Points[0].Gap
 	}
-	text := fmt.Sprintf("%s allows from %s (at %s) to %s (at %s).", name, with(at(least), quantity.Torque, o.Units), pointWords(s, least, o), with(at(most), quantity.Torque, o.Units), pointWords(s, most, o))
-	if math.Abs(at(most)/at(least)-1) < 5e-4 {
-		text = fmt.Sprintf("%s allows %s wherever in the range.", name, with(at(least), quantity.Torque, o.Units))
+	limit := func(i int) string {
+		k, first := s.Points[i].First()
+		if !finite(first.Torque) {
+			return noLimit
+		}
+		return limitAt(first, s.Speeds[k])
 	}
-	return text + metSentence(s, o)
+	low, high := limit(least), limit(most)
+	if high == low {
+		high = "by the same"
+	} else {
+		high = "limited by " + high
+	}
+	text := fmt.Sprintf("%s bears from %s (at %s), limited by %s, to %s (at %s), %s.", name,
+		with(at(least), quantity.Torque, o.Units), pointWords(s, least, o), low, with(at(most), quantity.Torque, o.Units), pointWords(s, most, o), high)
+	if math.Abs(at(most)/at(least)-1) < 5e-4 {
+		text = fmt.Sprintf("%s bears %s wherever in the range, limited by %s.", name, with(at(least), quantity.Torque, o.Units), low)
+	}
+	return text + " " + decidesWords(s) + metSentence(s, o)
+}
+
+// decidesWords says which limits count in a sweep.
+func decidesWords(s *study.Sweep) string {
+	switch {
+	case len(s.Kinds) > 0:
+		return "Only this decides, as asked: " + strings.Join(each(s.Kinds, gearbox.Kind.String), "; ") + "."
+	case s.Box.Duty == nil:
+		return "What breaks decides; no duty is given, so wear isn't judged, and guides don't decide."
+	}
+	return "What breaks decides, and what wears out under the duty; guides don't."
 }
 
 func pointWords(s *study.Sweep, i int, o Options) string {
@@ -219,7 +244,7 @@ func lineTables(b *bytes.Buffer, s *study.Sweep, o Options) {
 		k, first := p.First()
 		name := noLimit
 		if finite(first.Torque) {
-			name = limitWords(gearbox.FirstLimit{Kind: first.Kind, Item: first.Item})
+			name = limitBeside(first, s.Speeds[k])
 		}
 		if math.IsNaN(factors[i]) {
 			factor[i] = none
@@ -227,13 +252,13 @@ func lineTables(b *bytes.Buffer, s *study.Sweep, o Options) {
 		rows = append(rows, texts(values[i], torque[i], percent(p.Speeds[k].Margin), harmless(s.Speeds[k]), name, factor[i], meshes[i]))
 	}
 	unit := quantity.Unit(quantity.Torque, o.Units)
-	b.WriteString("\n  What gives first\n")
+	b.WriteString("\n  What limits it\n")
 	table(b, o.width(), []head{
 		{text: axisHead(a, o), right: true},
 		{text: "allowable\n" + unit, right: true},
-		{text: "margin\n%", right: true},
+		{text: "left\n%", right: true},
 		{text: "in", least: 5},
-		{text: "limit", least: 12},
+		{text: "limited by", least: 12, wrap: true},
 		{text: "K_Hβ\nthere", right: true},
 		{text: "of mesh", least: 5},
 	}, rows)
@@ -300,7 +325,7 @@ func planeTable(b *bytes.Buffer, s *study.Sweep, o Options) {
 	}
 	torque := column(torques, quantity.Torque, o.Units)
 	down, over := axisColumn(rowsAxis, rowsAxis.Values, o), axisColumn(across, across.Values, o)
-	fmt.Fprintf(b, "\n  Allowable torque, %s, with a letter for what gives first\n", quantity.Unit(quantity.Torque, o.Units))
+	fmt.Fprintf(b, "\n  Allowable torque, %s, with a letter for what limits it\n", quantity.Unit(quantity.Torque, o.Units))
 	paragraph(b, o.width(), indent, fmt.Sprintf("Down: %s. Across: %s.", strings.ReplaceAll(axisHead(rowsAxis, o), "\n", ", "), strings.ReplaceAll(axisHead(across, o), "\n", ", ")))
 	for from := 0; from < n; from += mostAcross {
 		to := min(from+mostAcross, n)

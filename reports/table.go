@@ -80,10 +80,11 @@ func table(b *bytes.Buffer, width int, heads []head, rows [][]cell) {
 func wrapped(heads []head, widths []int, row []cell) [][]cell {
 	lines := [][]cell{slices.Clone(row)}
 	for i, h := range heads {
-		if !h.wrap || count(row[i].text) <= widths[i] {
+		room := widths[i] - count(row[i].mark)
+		if !h.wrap || count(row[i].text) <= room {
 			continue
 		}
-		for n, text := range wrap(row[i].text, widths[i]) {
+		for n, text := range wrap(row[i].text, room) {
 			if n == len(lines) {
 				lines = append(lines, make([]cell, len(heads)))
 			}

@@ -50,10 +50,27 @@ func anyBox(t *rapid.T, size, torque, ratio *rapid.Generator[float64]) *gearbox.
 				Allowable: [3]float64{torque.Draw(t, "low"), torque.Draw(t, "typical"), torque.Draw(t, "high")}, Margin: size.Draw(t, "margin"),
 				State: gearbox.State(rapid.IntRange(0, 2).Draw(t, "state")), Notes: notes.Draw(t, "notes"),
 			}
-			if m.Kind.Reference() {
+			sort := rapid.IntRange(0, 4).Draw(t, "sort")
+			switch {
+			case m.Kind.Reference():
 				s.References = append(s.References, m)
-			} else {
+			case sort == 3:
+				s.Guides = append(s.Guides, m)
+			case sort == 4:
+				m.Turns = size.Draw(t, "turns")
+				s.Endless = append(s.Endless, m)
+			default:
+				m.Own, m.Mesh, m.Step = rapid.Bool().Draw(t, "own"), name.Draw(t, "in mesh"), name.Draw(t, "step")
+				m.Bad = [2]float64{torque.Draw(t, "from"), torque.Draw(t, "to")}
 				s.Margins = append(s.Margins, m)
+			}
+		}
+		if rapid.Bool().Draw(t, "transmits") {
+			come := func() gearbox.Reached { return gearbox.Reached{Torque: torque.Draw(t, "comes"), By: gearbox.ByClutch} }
+			s.Reach = &gearbox.Reach{Shocked: torque.Draw(t, "peak"), Clutch: torque.Draw(t, "clutch"), Tyres: torque.Draw(t, "tyres"), Peak: come(), Running: come(), First: len(s.Margins) - 1}
+			for i := range s.Margins {
+				m := &s.Margins[i]
+				m.Comes, m.Reached, m.ReachedState = torque.Draw(t, "comes to it"), size.Draw(t, "reached"), gearbox.Thin
 			}
 		}
 		for range rapid.IntRange(0, 2).Draw(t, "meshes") {

@@ -94,7 +94,7 @@ func steelWords(b *gearbox.Box, assumed bool) string {
 		case slices.ContainsFunc(b.Narrowed, func(n gearbox.Narrowed) bool { return n.Steel == u.steel }):
 			remarks = append(remarks, "narrowed by its service history")
 		case slices.ContainsFunc(b.Steels, func(s material.Steel) bool { return s.Name == u.steel }):
-			remarks = append(remarks, "told in the file itself")
+			remarks = append(remarks, "given in the file itself")
 		}
 		if len(remarks) > 0 {
 			text += " (" + strings.Join(remarks, ", ") + ")"
@@ -107,7 +107,7 @@ func steelWords(b *gearbox.Box, assumed bool) string {
 	return strings.Join(words, "; ")
 }
 
-// dutyWords is what a box has to live through.
+// dutyWords is what a box has to last.
 func dutyWords(b *gearbox.Box, o Options) string {
 	d := b.Duty
 	if d == nil {

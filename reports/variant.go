@@ -83,7 +83,7 @@ func boughtTable(b *bytes.Buffer, h *study.Headroom, v *study.Variant, o Options
 		{text: "then\n" + unit, right: true},
 		{text: "change\n%", right: true},
 		{text: "state\nthen"},
-		{text: "gives first then", least: 9},
+		{text: "limited by\nthen", least: 14, wrap: true},
 		{text: "K_Hβ\nnow", right: true},
 		{text: "\nthen", right: true},
 	}, rows)

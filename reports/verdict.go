@@ -13,13 +13,13 @@ import (
 
 // Sentence is one sentence of a verdict, with what it is about.
 type Sentence struct {
-	About string // for machines: "bears", "answer", "asked", "bad_range", "guides", "endless", "not_judged"
+	About string // for machines: "answer", "bears", "asked", "bad_range", "history", "kinds", "guides", "endless", "hangs_on", "not_judged"
 	Text  string
 }
 
-// Verdict is the answer about a solved box in sentences, from what decides down to what only warns.
-func Verdict(r *gearbox.Result, o Options) []Sentence {
-	sentences := verdictOf(shorten(boxNames([]*gearbox.Result{r})[0], 40), r, o)
+// Verdict is the answer about a solved box in sentences, from what decides down to what only warns. effects is what its assumptions do; nil = not known.
+func Verdict(r *gearbox.Result, effects []study.Effect, o Options) []Sentence {
+	sentences := verdictOf(shorten(boxNames([]*gearbox.Result{r})[0], 40), r, effects, o)
 	for i := range sentences {
 		sentences[i].Text = strings.ReplaceAll(sentences[i].Text, noBreak, " ")
 	}
@@ -27,7 +27,7 @@ func Verdict(r *gearbox.Result, o Options) []Sentence {
 }
 
 // verdictOf is Verdict with no-break blanks between numbers and units.
-func verdictOf(name string, r *gearbox.Result, o Options) (all []Sentence) {
+func verdictOf(name string, r *gearbox.Result, effects []study.Effect, o Options) (all []Sentence) {
 	add := func(about, text string) {
 		if text != "" {
 			all = append(all, Sentence{about, text})
@@ -38,49 +38,83 @@ func verdictOf(name string, r *gearbox.Result, o Options) (all []Sentence) {
 		return all
 	}
 	v := study.Judge(r)
-	if v.Least == nil {
+	if v.Least == nil && v.Record.BrokeAt == nil {
 		add("answer", "At "+asked(r.Torque, o)+", "+name+" has no limit that could be checked.")
+		add("not_judged", notJudgedWords(&v))
 		return all
 	}
 	add("answer", answerWords(name, asked(r.Torque, o), &v, o))
-	add("history", historyWords(&v, o))
-	if len(r.Kinds) > 0 {
-		add("kinds", "Only this decides, as asked: "+strings.Join(each(r.Kinds, gearbox.Kind.String), "; ")+".")
-	}
 	add("bears", bearsWords(name, &v, o))
 	add("asked", askedWords(&v, o))
 	add("bad_range", badWords(&v, o))
+	add("history", historyWords(&v, o))
+	add("kinds", kindWords(r))
 	add("guides", guideWords(&v, o))
 	add("endless", endlessWords(&v, o))
+	add("hangs_on", EffectWords(effects, o))
 	add("not_judged", notJudgedWords(&v))
 	return all
 }
 
+// kindWords says which limits alone decide, where that was asked.
+func kindWords(r *gearbox.Result) string {
+	if len(r.Kinds) == 0 {
+		return ""
+	}
+	return "Only this decides, as asked: " + strings.Join(each(r.Kinds, gearbox.Kind.String), "; ") + "."
+}
+
 // answerWords says yes or no to a torque that is asked about in words.
 func answerWords(name, asking string, v *study.Verdict, o Options) string {
-	least := v.Least
 	if e := v.Record.BrokeAt; e != nil {
-		return fmt.Sprintf("No: at %s, %s is asked for no less than broke it: it %s. By calculation alone least is left in %s, %s (%s).",
-			asking, name, evidenceWords(*e, o), shorten(harmless(least.Speed), 20), left(least.Left), limitIn(least.Margin, least.Speed))
+		text := fmt.Sprintf("No: at %s, %s is asked for no less than broke it: it %s.", asking, name, evidenceWords(*e, o))
+		if v.Least != nil {
+			text += fmt.Sprintf(" By calculation alone it would be %s: %s.", v.Least.State, stands(v.Least))
+		}
+		return text
 	}
+	least := v.Least
 	reserve := fmt.Sprintf("%.3g"+noBreak+"%%", 100*v.Box.Limits.Reserve)
-	text := fmt.Sprintf("Yes: at %s, %s stays inside every limit with the wanted reserve of %s", asking, name, reserve)
+	if math.IsInf(least.Left, 1) {
+		return fmt.Sprintf("Yes: at %s, %s stays inside every limit; none is reached at any torque.", asking, name)
+	}
+	var text string
 	switch v.State {
 	case gearbox.Over:
-		text = fmt.Sprintf("No: at %s, %s is over its limits", asking, name)
+		text = fmt.Sprintf("No: at %s, %s is over its limits: %s.", asking, name, stands(least))
 	case gearbox.Thin:
-		text = fmt.Sprintf("Just: at %s, %s stays inside every limit, but by less than the wanted reserve of %s", asking, name, reserve)
+		text = fmt.Sprintf("Just: at %s, %s stays inside every limit, but with %s where %s is wanted.", asking, name, stands(least), reserve)
+	default:
+		text = fmt.Sprintf("Yes: at %s, %s stays inside every limit, with %s where %s is wanted.", asking, name, stands(least), reserve)
 	}
-	stands := fmt.Sprintf("least is left in %s, %s (%s)", shorten(harmless(least.Speed), 20), left(least.Left), limitIn(least.Margin, least.Speed))
-	switch {
-	case math.IsInf(least.Left, 1):
-		return text + "; no limit is reached at any torque."
-	case !v.Arrives:
-		return text + "; " + stands + "."
-	case least.By == gearbox.ByEngine:
-		return text + ". What clutch and tyres let through is counted: " + stands + ", where all of it arrives."
+	if !v.Arrives {
+		return text
 	}
-	return text + fmt.Sprintf(". What clutch and tyres let through is counted: %s, where the %s let%s %s through.", stands, least.By, singular(least.By), with(least.Comes, quantity.Torque, o.Units))
+	where := "Least is left"
+	if v.State == gearbox.Over {
+		where = "It is worst"
+	}
+	return text + fmt.Sprintf(" %s in %s, where %s: %s.", where, shorten(harmless(least.Speed), 20), arrives(least, o), limitIn(least.Margin, least.Speed))
+}
+
+// stands says how a limit stands: "20.9 % left", "it bears 7.50 % less".
+func stands(s *study.Standing) string {
+	if s.Left < 0 {
+		return "it bears " + percentOf(s.Left) + " less"
+	}
+	return percentOf(s.Left) + " left"
+}
+
+// arrives says what comes to a limit, and what lets no more through: "185 N·m arrives, limited by the tyres".
+func arrives(s *study.Standing, o Options) string {
+	text := with(s.Comes, quantity.Torque, o.Units) + " arrives"
+	if s.Margin.Kind.Static() {
+		text = "a peak of " + text
+	}
+	if s.By == gearbox.ByEngine {
+		return text + ", all that the engine gives"
+	}
+	return text + ", limited by the " + string(s.By)
 }
 
 // historyWords sets the asked torque against what the box survived.
@@ -97,33 +131,23 @@ func historyWords(v *study.Verdict, o Options) string {
 }
 
 // limitIn names a limit beside the speed that it stands in.
-func limitIn(m *gearbox.Margin, speed string) string {
-	l := gearbox.FirstLimit{Kind: m.Kind, Item: m.Item, Step: m.Step}
-	return limitBeside(l, speed)
-}
+func limitIn(m *gearbox.Margin, speed string) string { return limitBeside(m.First(), speed) }
 
 // limitBeside names a limit beside a speed: the step of the duty that uses most of it is named where it is one of another speed.
 func limitBeside(l gearbox.FirstLimit, speed string) string {
 	if l.Step == speed {
 		l.Step = ""
 	}
-	return shorten(harmless(l.Phrase()), 70)
+	return shorten(harmless(l.Phrase()), 80)
 }
 
-// singular is the ending of a verb of one thing.
-func singular(by gearbox.Bound) string {
-	if by == gearbox.ByTyres {
-		return ""
+// limitAt names a limit with its speed. What most of is used up in another speed is one sum over the duty, and no matter of one speed.
+func limitAt(l gearbox.FirstLimit, speed string) string {
+	text := limitBeside(l, speed)
+	if l.Step != "" && l.Step != speed {
+		return text
 	}
-	return "s"
-}
-
-// left is a torque margin in words.
-func left(margin float64) string {
-	if margin < 0 {
-		return percentOf(1/(1+margin)-1) + " too much"
-	}
-	return percentOf(margin)
+	return text + " in " + shorten(harmless(speed), 20)
 }
 
 // percentOf is a share in percent without a sign, with three digits that count.
@@ -137,31 +161,44 @@ func percentOf(share float64) string {
 
 // bearsWords says what the box bears, and with the poorest and the best steel, each end with its own limit.
 func bearsWords(name string, v *study.Verdict, o Options) string {
-	judged := &v.Bears[v.Level]
-	if !finite(judged.Torque) {
+	judged, low, high := &v.Bears[v.Level], &v.Bears[material.Low], &v.Bears[material.High]
+	if !finite(low.Torque) {
 		return ""
 	}
-	text := fmt.Sprintf("%s bears %s at the input with %s, limited by %s", name, apart(judged.Torque, math.Abs(v.Torque), o), steelEnd(v.Level), endLimit(judged))
+	if !finite(judged.Torque) {
+		return fmt.Sprintf("With %s %s bears %s at the input, limited by %s; with %s no limit is reached.", steelEnd(material.Low), name, apart(low.Torque, math.Abs(v.Torque), o), endLimit(low), steelEnd(v.Level))
+	}
+	text := fmt.Sprintf("%s bears %s at the input", name, apart(judged.Torque, math.Abs(v.Torque), o))
+	if low.Torque != high.Torque {
+		text += " with " + steelEnd(v.Level)
+	}
+	text += ", limited by " + endLimit(judged)
+	same := func(e *study.End) bool {
+		return e.Kind == judged.Kind && e.Item == judged.Item && e.Speed == judged.Speed
+	}
 	for _, level := range []material.Level{material.Low, material.Typical, material.High} {
-		end := &v.Bears[level]
-		if level == v.Level || end.Torque == judged.Torque {
+		end, steel := &v.Bears[level], steelEnd(level)
+		switch {
+		case level == v.Level || end.Torque == judged.Torque:
 			continue
+		case level == material.Typical && *end == *high && v.Level != material.High:
+			steel = "typical and with the best steel"
+		case level == material.High && *end == v.Bears[material.Typical] && v.Level != material.Typical:
+			continue // said with the typical
 		}
 		switch {
 		case !finite(end.Torque):
-			text += fmt.Sprintf("; with %s no limit is reached", steelEnd(level))
-		case end.Kind == judged.Kind && end.Item == judged.Item && end.Speed == judged.Speed:
-			text += fmt.Sprintf("; with %s %s, by the same", steelEnd(level), apart(end.Torque, math.Abs(v.Torque), o))
+			text += fmt.Sprintf("; with %s no limit is reached", steel)
+		case same(end):
+			text += fmt.Sprintf("; %s with %s", apart(end.Torque, math.Abs(v.Torque), o), steel)
 		default:
-			text += fmt.Sprintf("; with %s %s, by %s", steelEnd(level), apart(end.Torque, math.Abs(v.Torque), o), endLimit(end))
+			text += fmt.Sprintf("; %s with %s, by %s", apart(end.Torque, math.Abs(v.Torque), o), steel, endLimit(end))
 		}
 	}
 	return text + "."
 }
 
-func endLimit(e *study.End) string {
-	return fmt.Sprintf("%s in %s", limitBeside(e.FirstLimit, e.Speed), shorten(harmless(e.Speed), 20))
-}
+func endLimit(e *study.End) string { return limitAt(e.FirstLimit, e.Speed) }
 
 // steelEnd is an end of the steel bands in words.
 func steelEnd(l material.Level) string {
@@ -169,17 +206,17 @@ func steelEnd(l material.Level) string {
 	case material.Low:
 		return "the poorest steel that the file allows"
 	case material.High:
-		return "the best"
+		return "the best steel"
 	}
 	return "typical steel"
 }
 
 // askedWords says what would be if all of the asked torque arrived, where less does.
 func askedWords(v *study.Verdict, o Options) string {
-	if !v.Arrives || v.Asked == nil || math.IsInf(v.Asked.Left, 1) {
+	if !v.Arrives || v.Asked == nil || math.IsInf(v.Asked.Left, 1) || v.Least.By == gearbox.ByEngine && v.Least.Margin == v.Asked.Margin {
 		return ""
 	}
-	return fmt.Sprintf("If all of %s arrived, it would be %s: in %s, %s (%s).", asked(v.Torque, o), v.Asked.State, shorten(harmless(v.Asked.Speed), 20), left(v.Asked.Left), limitIn(v.Asked.Margin, v.Asked.Speed))
+	return fmt.Sprintf("If all of %s arrived, it would be %s: %s.", asked(v.Torque, o), v.Asked.State, stands(v.Asked))
 }
 
 // badWords names the range in which a limit is exceeded that is met again further up.
@@ -188,8 +225,18 @@ func badWords(v *study.Verdict, o Options) string {
 		return ""
 	}
 	m := v.Bad.Margin
-	return fmt.Sprintf("It is over between %s and %s: %s in %s is met, left and met again, so that more torque helps there. What counts is the first.",
-		strings.TrimSuffix(with(m.Bad[0], quantity.Torque, o.Units), noBreak+quantity.Unit(quantity.Torque, o.Units)), with(m.Bad[1], quantity.Torque, o.Units), limitName(m), shorten(harmless(v.Bad.Speed), 20))
+	return fmt.Sprintf("It is %s: %s is exceeded there and holds again above. The lower end counts.", badRange(m.Bad, o), limitAt(m.First(), v.Bad.Speed))
+}
+
+// badRange is where a limit is exceeded that is met again further up: "over between 24.9 and 79.9 N·m".
+func badRange(bad [2]float64, o Options) string {
+	torque := column(bad[:], quantity.Torque, o.Units)
+	return fmt.Sprintf("over between %s and %s", torque[0], torque[1]+noBreak+quantity.Unit(quantity.Torque, o.Units))
+}
+
+// BadRange is the range of torque, N·mm, in which a limit is exceeded that holds again above, in words.
+func BadRange(bad [2]float64, o Options) string {
+	return strings.ReplaceAll(badRange(bad, o), noBreak, " ")
 }
 
 // guideWords tells of the guides that are passed.
@@ -198,17 +245,11 @@ func guideWords(v *study.Verdict, o Options) string {
 		return ""
 	}
 	g := &v.Guides[0]
-	count := "One guide is passed"
+	count := "One guide is passed: "
 	if n := len(v.Guides); n > 1 {
-		count = fmt.Sprintf("%d guides are passed", n)
+		count = fmt.Sprintf("%d guides are passed, first ", n)
 	}
-	first := ""
-	if len(v.Guides) > 1 {
-		first = ", first "
-	} else {
-		first = ": "
-	}
-	return fmt.Sprintf("%s%s%s in %s, from %s on. Guides warn and don't decide.", count, first, limitName(g.Margin), shorten(harmless(g.Speed), 20), with(g.Margin.Allowable[material.Low], quantity.Torque, o.Units))
+	return fmt.Sprintf("%s%s in %s, from %s on. Guides warn and don't decide.", count, limitName(g.Margin), shorten(harmless(g.Speed), 20), with(g.Margin.Allowable[material.Low], quantity.Torque, o.Units))
 }
 
 // endlessWords says that wear is no part of the answer, where no duty is given.

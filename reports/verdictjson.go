@@ -33,6 +33,7 @@ type firstLimitJSON struct {
 	Kind  string `json:"kind"`
 	Class string `json:"class"`
 	Item  string `json:"item"`
+	Mesh  string `json:"mesh"`
 	Step  string `json:"most_of_it_in"`
 }
 
@@ -71,21 +72,21 @@ type notJudgedJSON struct {
 }
 
 func newFirstLimit(l gearbox.FirstLimit) firstLimitJSON {
-	return firstLimitJSON{l.Kind.Key(), l.Kind.Class().Key(), l.Item, l.Step}
+	return firstLimitJSON{l.Kind.Key(), l.Kind.Class().Key(), l.Item, l.Mesh, l.Step}
 }
 
 func limitOfMargin(m *gearbox.Margin) firstLimitJSON {
-	return newFirstLimit(gearbox.FirstLimit{Kind: m.Kind, Item: m.Item, Step: m.Step})
+	return newFirstLimit(m.First())
 }
 
-func newVerdict(r *gearbox.Result, o Options) *verdictJSON {
+func newVerdict(r *gearbox.Result, effects []study.Effect, o Options) *verdictJSON {
 	if len(r.Speeds) == 0 {
 		return nil
 	}
 	v := study.Judge(r)
 	j := &verdictJSON{
 		State: v.State.String(), Counts: "asked_torque",
-		Sentences: each(Verdict(r, o), func(s Sentence) sentenceJSON { return sentenceJSON(s) }),
+		Sentences: each(Verdict(r, effects, o), func(s Sentence) sentenceJSON { return sentenceJSON(s) }),
 		Low:       newEnd(&v.Bears[material.Low]), Typical: newEnd(&v.Bears[material.Typical]), High: newEnd(&v.Bears[material.High]),
 		Least: newStanding(v.Least), Asked: newStanding(v.Asked), Endless: newEnd(v.Endless),
 		NotJudged: each(v.NotJudged, func(n gearbox.NotJudged) notJudgedJSON { return notJudgedJSON{n.What, n.Why} }),

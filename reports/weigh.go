@@ -138,7 +138,7 @@ func massTable(b *bytes.Buffer, boxes []study.WeighedBox, names []string, o Opti
 	table(b, o.width(), []head{
 		{text: "box", least: 3 + o.widestMark()},
 		{text: "shafts\n" + unit, right: true}, {text: "gears\n" + unit, right: true}, {text: "together\n" + unit, right: true},
-		{text: "other parts\ntold, " + unit, right: true}, {text: "whole box\nweighed, " + unit, right: true}, {text: "the rest of\nit, " + unit, right: true},
+		{text: "other parts\ngiven, " + unit, right: true}, {text: "whole box\nweighed, " + unit, right: true}, {text: "not item-\nised, " + unit, right: true},
 	}, rows)
 }
 

@@ -17,9 +17,9 @@ import (
 func checkCommand() command {
 	return command{
 		name: "check", args: "FILE… [flags]", files: true,
-		short: "say what runs out first in a box, speed by speed",
-		long: `Reads each box file, works out every speed at the input torque and says what runs out first, at which torque, and how
-much is left.
+		short: "say what limits a box, speed by speed",
+		long: `Reads each box file, works out every speed at the input torque and says what it is limited by, at which torque, and
+how much is left.
 A file named - is read from standard input.`,
 		example: `  layshaft check testdata/alder.yaml --speed 1st --torque "250 N·m"`,
 		flags: func(set *pflag.FlagSet) action {
@@ -86,22 +86,20 @@ func (o *output) deliver(results []*gearbox.Result, e env, w writers) (int, erro
 		CaseWords: func(c *study.Comparison, k *study.LighterCase) page.CaseWords {
 			return page.CaseWords(reports.WordCase(c, k, opt))
 		},
-		Verdict: func(r *gearbox.Result) []string {
+		Verdict: func(r *gearbox.Result, effects []study.Effect) []string {
 			var all []string
-			for _, s := range reports.Verdict(r, opt) {
+			for _, s := range reports.Verdict(r, effects, opt) {
 				if s.About != "answer" { // that is the headline
 					all = append(all, s.Text)
 				}
 			}
 			return all
 		},
-		GuideState: reports.GuideState,
-		SumWords:   reports.SumWords, LifeTerms: reports.LifeTerms, LifeOrMargin: reports.LifeOrMargin(),
-		Told:  func(r *gearbox.Result) [][2]string { return reports.Told(r, opt) },
-		Sense: reports.SenseWords,
-		EffectWords: func(e []study.Effect) []string {
-			return append([]string{reports.EffectWords(e, opt)}, reports.EffectRest(e)...)
-		},
+		Guides: reports.ShownGuides, GuideState: reports.GuideState,
+		SumWords: reports.SumWords, LifeTerms: reports.LifeTerms, LifeOrMargin: reports.LifeOrMargin(),
+		Told:        func(r *gearbox.Result) [][2]string { return reports.Told(r, opt) },
+		Sense:       reports.SenseWords,
+		EffectWords: reports.EffectRest, BadRange: func(bad [2]float64) string { return reports.BadRange(bad, opt) },
 		EffectMoves: reports.Moves, EffectLimit: reports.EffectLimit, EffectsTitle: reports.EffectsTitle,
 		SplitSentence: func(c *study.CauseSplit, speed, item int) string { return reports.SplitSentence(c, speed, item, opt) },
 	}, e, w)

@@ -57,7 +57,7 @@ preferred and the parts add up to the whole; what is the same in both files has 
 					json: func(w io.Writer, opt reports.Options) error { return reports.CompareJSON(w, c, opt) },
 					csv:  func(w io.Writer, opt reports.Options) error { return reports.CompareCSV(w, c, opt) },
 					page: func(w io.Writer, opt page.Options) error {
-						opt.Headline = reports.CompareHeadline(c, o.options(e))
+						opt.Headline = reports.CompareAnswers(c, o.options(e))
 						return page.Compare(w, c, opt)
 					},
 				})

@@ -22,11 +22,11 @@ func headroomCommand() command {
 	return command{
 		name: "headroom", args: "FILE… [flags]", files: true,
 		short: "say whether more torque is within margin, and what a change buys",
-		long: `Answers yes or no: does each box bear the torque asked? For every speed it tells what gives first, second and third and at which torque, what is left,
+		long: `Answers yes or no: does each box bear the torque asked? For every speed it tells what limits first, second and third and at which torque, what is left,
 and to which torque a controller has to hold the engine so that the wanted reserve stays.
 
 --add puts a torque on top of the file's, or of --torque. --what-if changes a value of the box file by its key path, for this answer only; several are applied together,
-and told each alone as well. Lists are counted from 1. "layshaft new --keys" lists the keys.`,
+and each alone as well. Lists are counted from 1. "layshaft new --keys" lists the keys.`,
 		example: `  layshaft headroom testdata/alder.yaml --add "40 N·m" \
     --what-if "gears.first wheel.face=26 mm" --what-if "shafts.output.sections.3.outer=52 mm"`,
 		flags: func(set *pflag.FlagSet) action {
@@ -50,7 +50,7 @@ and told each alone as well. Lists are counted from 1. "layshaft new --keys" lis
 				if err != nil {
 					return exitUsage, err
 				}
-				err = o.write(page.Options{Headline: reports.HeadroomHeadline(all, o.options(e))}, e, writers{
+				err = o.write(page.Options{Headline: reports.HeadroomAnswers(all, o.options(e)), HeadroomWords: func(h *study.Headroom) []string { return reports.HeadroomWords(h, o.options(e)) }, BadRange: func(bad [2]float64) string { return reports.BadRange(bad, o.options(e)) }}, e, writers{
 					text: func(w io.Writer, opt reports.Options) error { return reports.Headroom(w, all, opt) },
 					json: func(w io.Writer, opt reports.Options) error { return reports.HeadroomJSON(w, all, opt) },
 					csv:  func(w io.Writer, opt reports.Options) error { return reports.HeadroomCSV(w, all, opt) },

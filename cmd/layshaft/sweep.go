@@ -22,10 +22,10 @@ import (
 func sweepCommand() command {
 	return command{
 		name: "sweep", args: "FILE --over KEY=FROM..TO [flags]", files: true,
-		short: "vary one or two numbers of a box and see what gives first",
+		short: "vary one or two numbers of a box and see what limits it",
 		long: `Solves the box again and again with one number of the box file, or two, varied over a range, and tells how much torque it then allows, in which speed and by which limit.
 The number is named by its key path; lists are counted from 1. "layshaft new --keys" lists the keys. With --target it says where an allowable torque, or a margin, is
-just met. A value that makes no box (a gear off its shaft) is a gap, told with its reason.`,
+just met. A value that makes no box (a gear off its shaft) is a gap, with its reason.`,
 		example: `  layshaft sweep testdata/alder.yaml --over "shafts.output.bearings.right.at=215 mm..245 mm" \
     --target "220 N·m" --html sweep.html`,
 		flags: func(set *pflag.FlagSet) action {

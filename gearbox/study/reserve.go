@@ -1,6 +1,7 @@
 package study
 
 import (
+	"cmp"
 	"math"
 
 	"layshaft/gearbox"
@@ -85,13 +86,13 @@ func distinct(s *gearbox.SpeedResult) (all []gearbox.FirstLimit) {
 		m := &s.Margins[i]
 		k := key{trouble(m.Kind), m.Item}
 		if mesh, ok := meshOf[m.Gear]; ok && k.of == gearbox.FlankFatigue {
-			k.part = mesh
+			k.part = cmp.Or(m.Mesh, mesh)
 		}
 		if seen[k] {
 			continue
 		}
 		seen[k] = true
-		all = append(all, gearbox.FirstLimit{Kind: m.Kind, Item: m.Item, Step: m.Step, Torque: m.Allowable[m.Level]})
+		all = append(all, m.First())
 		if len(all) == shownLimits {
 			break
 		}

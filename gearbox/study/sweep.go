@@ -24,13 +24,14 @@ type Axis struct {
 
 // Sweep is how the first limit moves when one or two numbers of a box are varied.
 type Sweep struct {
-	Box    *gearbox.Box // as the file has it
-	Torque float64      // torque asked at every point, N·mm; negative in coast, 0 = that of each box, as when the torque itself is varied
-	Axes   []Axis       // one or two
-	Speeds []string     // the speeds looked at, in the order of the box
-	Points []Point      // of two axes all of the second axis for the first value of the first, then for the next
-	Target *Target      // nil = none
-	Met    []Met        // where the target is met, along the first axis
+	Box    *gearbox.Box   // as the file has it
+	Torque float64        // torque asked at every point, N·mm; negative in coast, 0 = that of each box, as when the torque itself is varied
+	Axes   []Axis         // one or two
+	Speeds []string       // the speeds looked at, in the order of the box
+	Points []Point        // of two axes all of the second axis for the first value of the first, then for the next
+	Kinds  []gearbox.Kind // that alone decide, as asked; nil = the usual ones
+	Target *Target        // nil = none
+	Met    []Met          // where the target is met, along the first axis
 }
 
 // Point is one make of the box.
@@ -103,7 +104,7 @@ func SweepOver(ctx context.Context, b *gearbox.Box, axes []Axis, load gearbox.Lo
 		count *= len(a.Values)
 	}
 	load.Brief, load.Second = true, nil
-	s := &Sweep{Box: b, Torque: load.Torque, Axes: axes, Target: target, Points: make([]Point, count)}
+	s := &Sweep{Box: b, Torque: load.Torque, Kinds: load.Kinds, Axes: axes, Target: target, Points: make([]Point, count)}
 	for _, speed := range b.Speeds {
 		if load.Speeds == nil || slices.Contains(load.Speeds, speed.Name) {
 			s.Speeds = append(s.Speeds, speed.Name)

@@ -43,28 +43,40 @@ type Standing struct {
 	By     gearbox.Bound // what bounds it
 }
 
-// PassedGuide is a rule of thumb beyond whose careful end a box is loaded.
+// PassedGuide is how a rule of thumb about one part stands: is its careful end passed, and the generous one?
 type PassedGuide struct {
-	Speed    string // of those in which it is passed, the one in which it is passed at the least share of what arrives
+	Speed    string // of all, the one in which it is passed at the least share of what arrives
 	Margin   *gearbox.Margin
 	Comes    float64 // input torque that arrives there, N·mm
+	Careful  bool    // beyond its careful end
 	Generous bool    // beyond its generous end too
 }
 
-// share is at which share of what arrives the careful end of the guide is passed.
-func (g *PassedGuide) share() float64 { return g.Margin.Allowable[material.Low] / g.Comes }
+// Share is at which share of what arrives the careful end of the guide is passed.
+func (g *PassedGuide) Share() float64 { return g.Margin.Allowable[material.Low] / g.Comes }
 
-// pass adds a guide that is passed, each part once.
-func (v *Verdict) pass(g PassedGuide) {
-	for i := range v.Guides {
-		if have := &v.Guides[i]; have.Margin.Kind == g.Margin.Kind && have.Margin.Item == g.Margin.Item {
-			if g.share() < have.share() {
-				*have = g
+// Guides are the rules of thumb of a full solution, each part once, the one that is passed first in front.
+func Guides(r *gearbox.Result) (all []PassedGuide) {
+	for i := range r.Speeds {
+		s := &r.Speeds[i]
+		comes := math.Abs(r.Torque)
+		if s.Reach != nil {
+			comes = s.Reach.Running.Torque
+		}
+		for k := range s.Guides {
+			m := &s.Guides[k]
+			g := PassedGuide{s.Name, m, comes, m.Allowable[material.Low] < comes, m.Allowable[material.High] < comes}
+			n := slices.IndexFunc(all, func(have PassedGuide) bool { return have.Margin.Kind == m.Kind && have.Margin.Item == m.Item })
+			switch {
+			case n < 0:
+				all = append(all, g)
+			case g.Share() < all[n].Share():
+				all[n] = g
 			}
-			return
 		}
 	}
-	v.Guides = append(v.Guides, g)
+	slices.SortStableFunc(all, func(a, b PassedGuide) int { return cmp.Compare(a.Share(), b.Share()) })
+	return all
 }
 
 // Judge draws the verdict from a full solution.
@@ -89,7 +101,11 @@ func Judge(r *gearbox.Result) Verdict {
 	if v.Record = RecordOf(r.Box, r.Torque, speeds...); v.Record.BrokeAt != nil {
 		v.State = gearbox.Over
 	}
-	slices.SortStableFunc(v.Guides, func(a, b PassedGuide) int { return cmp.Compare(a.share(), b.share()) })
+	for _, g := range Guides(r) {
+		if g.Careful {
+			v.Guides = append(v.Guides, g)
+		}
+	}
 	return v
 }
 
@@ -119,22 +135,12 @@ func (v *Verdict) take(s *gearbox.SpeedResult) {
 			v.Bad = &Standing{Speed: s.Name, Margin: m, Left: m.Margin, State: m.State, Comes: math.Abs(v.Torque)}
 		}
 	}
-	for i := range s.Guides {
-		m := &s.Guides[i]
-		comes := math.Abs(v.Torque)
-		if s.Reach != nil {
-			comes = s.Reach.Running.Torque
-		}
-		if m.Allowable[material.Low] < comes {
-			v.pass(PassedGuide{s.Name, m, comes, m.Allowable[material.High] < comes})
-		}
-	}
 	if v.Endless == nil {
 		return
 	}
 	for i := range s.Endless {
 		if m := &s.Endless[i]; m.Allowable[v.Level] < v.Endless.Torque {
-			*v.Endless = End{s.Name, gearbox.FirstLimit{Kind: m.Kind, Item: m.Item, Torque: m.Allowable[v.Level]}}
+			*v.Endless = End{s.Name, m.First()}
 		}
 	}
 }

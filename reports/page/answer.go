@@ -15,6 +15,8 @@ type answer struct {
 	Style                   template.CSS
 	Title, Kicker, Headline string
 	Asked                   []string
+	Answers                 []sentences
+	Many                    bool
 	Sections                []section
 	Caution                 []string
 	Version                 string

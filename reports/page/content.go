@@ -84,7 +84,7 @@ func (s *set) worst(b int) (k int, m *gearbox.Margin) {
 	return k, m
 }
 
-// tightest is the speed that runs out first over all boxes: the one the shaft drawings show when the page opens.
+// tightest is the speed with the least left over all boxes: the one the shaft drawings show when the page opens.
 func (s *set) tightest() int {
 	best, least := 0, math.Inf(1)
 	for b := range s.results {
@@ -109,7 +109,7 @@ type content struct {
 	Answers       []sentences
 	Warned        []warned
 	Arrives       bool   // it is known what clutch or tyres let through
-	LifeWords     string // why a life and a margin may name different parts; "" where no life is told
+	LifeWords     string // why a life and a margin may name different parts; "" where no life is shown
 	Verdicts      []verdictRow
 	Equal         []card
 	SameAtEqual   bool
@@ -171,13 +171,14 @@ type (
 		Speed                string
 		Box                  int
 		Name                 string
-		Span                 int // rows the speed name covers; 0 when an earlier row covers this one
-		First, Part          string
+		Span                 int    // rows the speed name covers; 0 when an earlier row covers this one
+		First                string // what it is limited by
 		State, Word          string
 		Doubt                bool // as of a card
 		Margin, Allowable    string
 		Range, Ratio, Absent string
-		Comes                string // input torque that arrives
+		Comes, By            string // input torque that arrives, and what bounds it
+		All                  string // what limits the speed at the input, if all of the torque arrived
 	}
 	figureBox struct {
 		ID, Title, Alt, Note string
@@ -189,7 +190,7 @@ type (
 		Checked bool
 	}
 	about struct{ Name, Text string }
-	// told is what was told of one box.
+	// told is what was given of one box.
 	told struct {
 		Box   int
 		Name  string
@@ -227,7 +228,7 @@ func (s *set) content(c *study.Comparison, o Options) *content {
 		p.Asked = append(p.Asked, asked)
 		if o.Verdict != nil {
 			a := sentences{Box: look(b), Name: s.names[b]}
-			for _, text := range o.Verdict(r) {
+			for _, text := range o.Verdict(r, o.effectsOf(b)) {
 				a.Text = append(a.Text, clean(text))
 			}
 			p.Answers = append(p.Answers, a)
@@ -333,11 +334,14 @@ func (s *set) card(b int, o Options) card {
 	}
 	c.State, c.Word = stateWords(m)
 	c.Margin = percent(m.Left())
+	if study.Judge(s.results[b]).Record.BrokeAt != nil { // whatever its limits say
+		c.State, c.Word, c.Margin = gearbox.Over.String(), gearbox.Over.Sign()+" "+gearbox.Over.String(), "it broke"
+	}
 	if math.IsInf(m.Left(), 1) {
 		c.First = "No limit is reached at any torque."
 		return c
 	}
-	c.First = fmt.Sprintf("Least left in %s: %s, %s", s.rows[k].name, m.Kind, clean(m.Item))
+	c.First = fmt.Sprintf("Least left in %s: %s", s.rows[k].name, limitText(m.First(), s.rows[k].boxes[b].Name))
 	c.Allowable = s.text(s.results[b].Allowable(m.Level), quantity.Torque, 3)
 	c.Ends, c.Doubt = s.endWords(b, m)
 	c.Life = lifeWords(s.results[b], o)
@@ -353,16 +357,24 @@ func doubtful(m *gearbox.Margin, low, asked float64) bool {
 func (s *set) endWords(b int, m *gearbox.Margin) (words string, doubt bool) {
 	r := s.results[b]
 	low, high := r.Allowable(material.Low), r.Allowable(material.High)
-	doubt = doubtful(m, low, r.Torque)
-	words = "Judged by the " + levelWords(m.Level) + " of each strength that is a range."
+	doubt = m.Comes == 0 && doubtful(m, low, r.Torque)
 	if low == high {
-		return words, doubt
+		return "", doubt
 	}
-	words += " With the poorest steel that the file allows: " + s.text(low, quantity.Torque, 3)
+	words = s.text(low, quantity.Torque, 3) + " with the poorest steel that the file allows"
 	if low < math.Abs(r.Torque) {
 		words += ", below what was asked"
 	}
-	return words + "; with the best: " + s.text(high, quantity.Torque, 3) + ".", doubt
+	return words + "; " + s.text(high, quantity.Torque, 3) + " with the best steel.", doubt
+}
+
+// limitText names a limit beside its speed, in the words of the text report: with the mesh of a gear that runs in several, and the step of the duty that uses most of it where that is
+// one of another speed.
+func limitText(l gearbox.FirstLimit, speed string) string {
+	if l.Step == speed {
+		l.Step = ""
+	}
+	return clean(l.Phrase())
 }
 
 // bandRange is the allowable torque from the low to the high end of one limit's range.
@@ -385,15 +397,19 @@ func (s *set) verdicts() (rows []verdictRow, arrives bool) {
 				v.Absent = "no limit could be judged"
 			default:
 				v.Ratio = figure(math.Abs(sp.Ratio), 4)
-				v.First, v.Part = m.Kind.String(), clean(m.Item)
 				left := deciding(sp)
+				v.First = limitText(left.First(), sp.Name)
+				v.All = limitText(m.First(), sp.Name)
 				v.State, v.Word = stateWords(left)
 				v.Margin = percent(left.Left())
 				v.Allowable = s.number(m.Allowable[m.Level], quantity.Torque, 3)
 				v.Range = s.span(sp.Allowable(material.Low), sp.Allowable(material.High), quantity.Torque, 3)
 				v.Comes = "–"
 				if sp.Reach != nil {
-					v.Comes, arrives = s.number(left.Comes, quantity.Torque, 3), true
+					v.Comes, v.By, arrives = s.number(left.Comes, quantity.Torque, 3), string(sp.Reach.Bounding(left.Kind)), true
+					if left.Kind.Static() {
+						v.By = "peak, " + v.By
+					}
 				} else {
 					v.Doubt = doubtful(m, sp.Allowable(material.Low), s.results[b].Torque)
 				}

@@ -1,6 +1,6 @@
 // Package page writes results as one HTML file that opens without a network.
 //
-// The page answers first (a sentence, then a table of what runs out first), then shows why: torque margins as bars, margins
+// The page answers first (a sentence, then a table of what limits each speed), then shows why: torque margins as bars, margins
 // against the input torque, what clutch and tyres let through to the teeth, how long each gear lasts, every shaft drawn to scale above its deflection, slope, bending moment and torque, the load along the
 // face of each mesh above a flank shaded by it, what tilts each mesh, and the teeth. The numbers behind the charts follow as
 // tables, then assumptions, the sources of the limits, and the licences of what the page carries.

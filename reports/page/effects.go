@@ -5,31 +5,35 @@ import (
 	"math"
 
 	"layshaft/gearbox/quantity"
+	"layshaft/gearbox/study"
 )
 
 // effectsPart is what the assumptions of one box do to its answer.
 type effectsPart struct {
 	Box   int
 	Name  string
-	Words string // what the answer hangs on most; "" when nothing moves it
 	Table template.HTML
 	Rest  []string
+}
+
+// effectsOf are those of a box; nil when none are given.
+func (o *Options) effectsOf(box int) []study.Effect {
+	if box < len(o.Effects) {
+		return o.Effects[box]
+	}
+	return nil
 }
 
 // effects has a part for each box of which something is assumed.
 func (s *set) effects(o Options) (all []effectsPart) {
 	for b := range s.results {
-		if b >= len(o.Effects) || len(o.Effects[b]) == 0 {
+		effects := o.effectsOf(b)
+		if len(effects) == 0 {
 			continue
 		}
-		effects := o.Effects[b]
 		p := effectsPart{Box: look(b), Name: s.names[b]}
-		for i, words := range o.EffectWords(effects) {
-			if i == 0 {
-				p.Words = clean(words)
-			} else {
-				p.Rest = append(p.Rest, clean(words))
-			}
+		for _, words := range o.EffectWords(effects) {
+			p.Rest = append(p.Rest, clean(words))
 		}
 		g := &grid{Caption: o.EffectsTitle, Heads: []string{"Assumed", "Taken as", "If it is", s.head("Allowable torque", quantity.Torque), "Change", "Then limited by"}}
 		for i := range effects {
@@ -37,7 +41,7 @@ func (s *set) effects(o Options) (all []effectsPart) {
 			if !o.EffectMoves(e) {
 				continue
 			}
-			torque := "no limit"
+			torque := notReached
 			if !math.IsInf(e.After.Torque, 1) {
 				torque = s.number(e.After.Torque, quantity.Torque, 3)
 			}

@@ -102,7 +102,7 @@ func TestNotesOfTheScreen(t *testing.T) {
 
 func TestLifeInWords(t *testing.T) {
 	r := sample(t, plainNames, 2, 170e3)
-	if got, want := lifeWords(r, lifeOptions), "By calculation, some steel: 9\u00a0600 passes of the duty before first pinion wears out (flank, fatigue); 1200 are asked."; got != want {
+	if got, want := lifeWords(r, lifeOptions), "By calculation, some steel: 9\u00a0600 repeats of the duty before first pinion wears out (flank, fatigue); 1200 are asked."; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
 	if text := checkPage(t, r); !strings.Contains(text, "By calculation: 9\u00a0600 passes") || !strings.Contains(text, "<td>19\u00a0000") {

@@ -65,25 +65,29 @@ func worstParts(r *gearbox.Result, limits func(*gearbox.SpeedResult) []gearbox.M
 }
 
 func (s *set) guideGrid(r *gearbox.Result, o Options) *grid {
-	g := &grid{Caption: "Guides: from which input torque on each is passed", Heads: []string{"Guide", "Part", "In", "Actual", "Careful to generous", s.head("Passed from", quantity.Torque), ""}}
-	asked := math.Abs(r.Torque)
-	for _, p := range worstParts(r, func(sp *gearbox.SpeedResult) []gearbox.Margin { return sp.Guides }, material.Low) {
-		m := p.margin
-		if m.Allowable[material.Low] > 2*asked {
-			continue
-		}
+	if o.Guides == nil || o.GuideState == nil {
+		return &grid{}
+	}
+	g := &grid{Caption: "Guides: from which input torque on each is passed", Heads: []string{"Guide", "Part", "In", "Actual", "Careful to generous", "Survived", s.head("Passed from", quantity.Torque), "At what arrives"}}
+	for _, p := range o.Guides(r) {
+		m := p.Margin
 		dim := m.Kind.Dimension()
-		state := ""
-		if o.GuideState != nil {
-			state = o.GuideState(m, asked)
-		}
 		g.Rows = append(g.Rows, gridRow{Head: m.Kind.String(), Cells: []gridCell{
-			word(clean(m.Item)), word(p.speed), digit(s.text(m.Demand, dim, 3)), digit(s.span(m.Limit.Low, m.Limit.High, dim, 3)),
-			digit(s.span(m.Allowable[material.Low], m.Allowable[material.High], quantity.Torque, 3)), word(state),
+			word(clean(m.Item)), word(clean(p.Speed)), digit(s.text(m.Demand, dim, 3)), digit(s.span(m.Limit.Low, m.Limit.High, dim, 3)),
+			digit(s.survived(r.Box, m)), digit(s.span(m.Allowable[material.Low], m.Allowable[material.High], quantity.Torque, 3)), word(o.GuideState(&p)),
 		}})
 		s.sources.index(m.Limit.Source)
 	}
 	return g
+}
+
+// survived is the most of a guide that a sound box has lived with.
+func (s *set) survived(b *gearbox.Box, m *gearbox.Margin) string {
+	lived, ok := b.SurvivedOf(m.Kind, m.Item)
+	if !ok {
+		return "–"
+	}
+	return s.text(lived.Demand, m.Kind.Dimension(), 3)
 }
 
 func (s *set) endlessGrid(r *gearbox.Result) *grid {

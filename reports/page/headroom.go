@@ -26,21 +26,31 @@ func Headroom(w io.Writer, all []*study.Headroom, o Options) error {
 	}
 	s := newSet(results, o.Units)
 	p := newAnswer(list(s.names), "Headroom", o)
+	p.Many = len(all) > 1
 	var charts []chart
 	for b, h := range all {
-		p.Asked = append(p.Asked, s.names[b]+": "+s.asked(b))
 		of := ""
 		if len(all) > 1 {
 			of = s.names[b] + ": "
 		}
-		p.Sections = append(p.Sections, section{Title: of + "What is left, speed by speed", Grids: []template.HTML{s.reserveGrid(h).html()},
-			Foot: fmt.Sprintf("Hold the engine to: a torque limit for its controller that keeps the wanted reserve, the allowable torque ÷ %s, rounded down.", short(1+h.Result.Box.Limits.Reserve))})
-		if g := s.comesGrid(h.Result); g != nil {
-			p.Sections = append(p.Sections, section{Title: of + "What really reaches the teeth", Grids: []template.HTML{g.html()},
-				Intro: "Engine, clutch and tyres: the weakest of them bounds the torque. What breaks or yields at once is held against the peak, all else against what runs."})
+		p.Asked = append(p.Asked, of+s.asked(b))
+		if o.HeadroomWords != nil {
+			a := sentences{Box: look(b), Name: s.names[b]}
+			for _, text := range o.HeadroomWords(h)[1:] { // the first is the headline
+				a.Text = append(a.Text, clean(text))
+			}
+			p.Answers = append(p.Answers, a)
 		}
+		title := of + "What is left, speed by speed"
+		if g := s.comesGrid(h.Result); g != nil {
+			p.Sections = append(p.Sections, section{Title: of + "What is left at the torque transmitted, speed by speed", Grids: []template.HTML{g.html()},
+				Intro: "Engine, clutch and tyres: the weakest of them bounds the torque. What breaks at once is held against the peak, all else against the continuous torque."})
+			title = of + "What is left at the input, if all of the torque arrived"
+		}
+		p.Sections = append(p.Sections, section{Title: title, Grids: []template.HTML{s.reserveGrid(h, o).html()},
+			Foot: fmt.Sprintf("Hold the engine to: a torque limit for its controller that keeps the wanted reserve, the allowable torque ÷ %s, rounded down.", short(1+h.Result.Box.Limits.Reserve))})
 		figures := section{Title: of + "How each limit comes nearer as the torque grows",
-			Intro: "One line for each limit: how much more torque it would bear, at the input torque below. It runs out where its line crosses zero. The upright lines are the torques asked about."}
+			Intro: "One line for each limit: how much more torque it would bear, at the input torque below. It is reached where its line crosses zero. The upright lines are the torques asked about."}
 		for i := range h.Speeds {
 			c, f := s.limitChart(h, i, fmt.Sprintf("limits-%d-%d", b, i))
 			charts = append(charts, c...)
@@ -54,8 +64,6 @@ func Headroom(w io.Writer, all []*study.Headroom, o Options) error {
 	return assemble(w, "answer", p, charts)
 }
 
-func limitText(l gearbox.FirstLimit) string { return l.Kind.String() + ", " + clean(l.Item) }
-
 // roundedDown is a torque for a controller: whole ones, below 10 tenths.
 func (s *set) roundedDown(inner float64) string {
 	v := s.value(inner, quantity.Torque) * (1 + 1e-9)
@@ -68,18 +76,25 @@ func (s *set) roundedDown(inner float64) string {
 	return fmt.Sprintf("%.1f", math.Floor(10*v)/10)
 }
 
-func (s *set) reserveGrid(h *study.Headroom) *grid {
+func (s *set) reserveGrid(h *study.Headroom, o Options) *grid {
 	unit := s.unit(quantity.Torque)
-	g := &grid{Caption: "What is left in each speed", Heads: []string{"Speed", "State", "Left", "Allowable, " + unit, "Hold the engine to, " + unit, "Gives first", "Second", "Third"}}
+	g := &grid{Caption: "What is left in each speed, and the limits that come first", Heads: []string{"Speed", "State", "Left", "Allowable, " + unit, "Hold the engine to, " + unit, "Limited by", "then by", "then by"}}
 	for i := range h.Speeds {
 		r := &h.Speeds[i]
-		row := gridRow{Head: clean(r.Speed), State: r.State.String(), Cells: []gridCell{
-			{Text: r.State.Sign() + " " + r.State.String(), Word: true, Head: true}, digit(percent(r.Left)), digit(s.number(r.Allowable(), quantity.Torque, 3)), digit(s.roundedDown(r.Holding)),
+		state := r.State
+		if g := governing(&h.Result.Speeds[i]); g != nil {
+			state = g.State
+		}
+		row := gridRow{Head: clean(r.Speed), State: state.String(), Cells: []gridCell{
+			{Text: state.Sign() + " " + state.String(), Word: true, Head: true}, digit(percent(r.Asked)), digit(s.number(r.Allowable(), quantity.Torque, 3)), digit(s.roundedDown(r.Holding)),
 		}}
 		for k := range 3 {
 			text := "–"
 			if k < len(r.Limits) {
-				text = limitText(r.Limits[k])
+				text = limitText(r.Limits[k], r.Speed)
+				if bad := badOf(&h.Result.Speeds[i], r.Limits[k]); bad[1] > 0 && o.BadRange != nil {
+					text += ", " + o.BadRange(bad)
+				}
 				if k > 0 {
 					text += ", at " + s.text(r.Limits[k].Torque, quantity.Torque, 3)
 				}
@@ -91,10 +106,20 @@ func (s *set) reserveGrid(h *study.Headroom) *grid {
 	return g
 }
 
-// comesGrid is what clutch and tyres let through in each speed, and what is left against it; nil when neither is told.
+// badOf is the range in which a limit of a speed is exceeded that holds again above, N·mm; zero where there is none.
+func badOf(sp *gearbox.SpeedResult, l gearbox.FirstLimit) (bad [2]float64) {
+	for i := range sp.Margins {
+		if m := &sp.Margins[i]; m.Kind == l.Kind && m.Item == l.Item && m.Mesh == l.Mesh {
+			return m.Bad
+		}
+	}
+	return bad
+}
+
+// comesGrid is what clutch and tyres let through in each speed, and what is left against it; nil when neither is given.
 func (s *set) comesGrid(r *gearbox.Result) *grid {
 	unit := s.unit(quantity.Torque)
-	g := &grid{Caption: "What is left against what comes", Heads: []string{"Speed", "State", "Least left", "Peak that comes, " + unit, "What runs, " + unit, "Peak bounded by", "Runs out first with that"}}
+	g := &grid{Caption: "What is left at the torque transmitted", Heads: []string{"Speed", "State", "Left", "Limited by", "Peak, " + unit, "by", "Continuous, " + unit, "by"}}
 	for i := range r.Speeds {
 		sp := &r.Speeds[i]
 		if sp.Reach == nil || sp.Reach.First < 0 || sp.Reach.First >= len(sp.Margins) {
@@ -102,9 +127,8 @@ func (s *set) comesGrid(r *gearbox.Result) *grid {
 		}
 		m := &sp.Margins[sp.Reach.First]
 		g.Rows = append(g.Rows, gridRow{Head: clean(sp.Name), State: m.ReachedState.String(), Cells: []gridCell{
-			{Text: m.ReachedState.Sign() + " " + m.ReachedState.String(), Word: true, Head: true}, digit(percent(m.Reached)),
-			digit(s.number(sp.Reach.Peak.Torque, quantity.Torque, 3)), digit(s.number(sp.Reach.Running.Torque, quantity.Torque, 3)), word(string(sp.Reach.Peak.By)),
-			word(limitText(gearbox.FirstLimit{Kind: m.Kind, Item: m.Item})),
+			{Text: m.ReachedState.Sign() + " " + m.ReachedState.String(), Word: true, Head: true}, digit(percent(m.Reached)), word(limitText(m.First(), sp.Name)),
+			digit(s.number(sp.Reach.Peak.Torque, quantity.Torque, 3)), word(string(sp.Reach.Peak.By)), digit(s.number(sp.Reach.Running.Torque, quantity.Torque, 3)), word(string(sp.Reach.Running.By)),
 		}})
 	}
 	if len(g.Rows) == 0 {
@@ -113,7 +137,7 @@ func (s *set) comesGrid(r *gearbox.Result) *grid {
 	return g
 }
 
-// limitLook is the look of all limits behind the three that give first.
+// limitLook is the look of all limits behind the three that come first.
 const limitLook = 3
 
 // limitChart shows the margin of the limits of one speed against the input torque.
@@ -128,7 +152,7 @@ func (s *set) limitChart(h *study.Headroom, i int, id string) ([]chart, figureBo
 	var lines []line
 	for k, l := range r.Limits {
 		if !math.IsInf(l.Torque, 1) {
-			lines = append(lines, line{limitText(l), l.Torque, k})
+			lines = append(lines, line{limitText(l, r.Speed), l.Torque, k})
 		}
 	}
 	// Of the kinds that are not among them, the one reached first.
@@ -140,7 +164,7 @@ func (s *set) limitChart(h *study.Headroom, i int, id string) ([]chart, figureBo
 		for k := range margins {
 			if m := &margins[k]; m.Kind == kind {
 				if a := m.Allowable[m.Level]; !math.IsInf(a, 1) {
-					lines = append(lines, line{limitText(gearbox.FirstLimit{Kind: kind, Item: m.Item}), a, limitLook})
+					lines = append(lines, line{limitText(m.First(), r.Speed), a, limitLook})
 				}
 				break
 			}
@@ -212,15 +236,15 @@ func (s *set) variantSection(h *study.Headroom, of string) section {
 		case len(h.Variants) > 1:
 			caption = "All changes together"
 		}
-		g := &grid{Caption: caption, Heads: []string{"Speed", "State then", "Allowable now, " + unit, "Then, " + unit, "Change", "K_Hβ now", "Then", "Gives first then"}}
+		g := &grid{Caption: caption, Heads: []string{"Speed", "State then", "Allowable now, " + unit, "Then, " + unit, "Change", "K_Hβ now", "Then", "Limited by then"}}
 		for i := range h.Speeds {
 			now, then := &h.Speeds[i], v.Reserve(h.Speeds[i].Speed)
 			if then == nil {
 				continue
 			}
-			first := "no limit in sight"
+			first := notReached
 			if len(then.Limits) > 0 {
-				first = limitText(then.Limits[0])
+				first = limitText(then.Limits[0], then.Speed)
 			}
 			g.Rows = append(g.Rows, gridRow{Head: clean(now.Speed), State: then.State.String(), Cells: []gridCell{
 				{Text: then.State.Sign() + " " + then.State.String(), Word: true, Head: true},

@@ -74,7 +74,7 @@ func lifeWords(r *gearbox.Result, o Options) string {
 	if o.LifeTerms != nil {
 		t += ", " + o.LifeTerms(first.Level)
 	}
-	t += fmt.Sprintf(": %s passes of the duty before %s wears out (%s)", passes(first.Life), clean(first.Item), first.Kind)
+	t += fmt.Sprintf(": %s repeats of the duty before %s wears out (%s)", passes(first.Life), clean(first.Item), first.Kind)
 	if r.Box.Duty != nil {
 		t += "; " + strconv.FormatFloat(r.Box.Duty.Passes, 'g', 6, 64) + " are asked"
 	}

@@ -25,24 +25,31 @@ type Options struct {
 	Caution  string          // the whole safety caution, shown near the foot; paragraphs are parted by an empty line
 	Version  string          // version of the program, shown at the foot
 
-	// Verdict is the answer about a box in sentences; nil leaves it out.
-	Verdict func(r *gearbox.Result) []string
-	// GuideState says in a word whether a guide is passed at a torque, N·mm; nil leaves it out.
-	GuideState func(m *gearbox.Margin, torque float64) string
+	// Verdict is the answer about a box in sentences, with what its assumptions do; nil leaves it out.
+	Verdict func(r *gearbox.Result, effects []study.Effect) []string
+	// Guides are the guides of a box that are worth a row, and GuideState says in words whether one is passed; nil leaves them out.
+	Guides     func(r *gearbox.Result) []study.PassedGuide
+	GuideState func(g *study.PassedGuide) string
 
-	// Told lists what was told of a box, as headings and words; nil leaves it out.
+	// Told lists what was given of a box, as headings and words; nil leaves it out.
 	Told func(r *gearbox.Result) [][2]string
 
 	// Sense says which way the input shaft turns and which flanks carry; nil leaves it out.
 	Sense func(r *gearbox.Result) string
 
-	// Effects is what the assumptions of each box do to its answer; nil leaves it out. With it go its title, the sentences around the table (the first above it, the others below),
+	// Effects is what the assumptions of each box do to its answer; nil leaves it out. With it go its title, the sentences below the table,
 	// which effects have a row, and the words for the limit of one.
 	Effects      [][]study.Effect
 	EffectsTitle string
 	EffectWords  func(effects []study.Effect) []string
 	EffectMoves  func(e *study.Effect) bool
 	EffectLimit  func(e *study.Effect) string
+
+	// HeadroomWords is the answer about a headroom in sentences, the first of which is the headline; nil leaves it out.
+	HeadroomWords func(h *study.Headroom) []string
+
+	// BadRange names the range of torque, N·mm, in which a limit is exceeded that holds again above; nil leaves it out.
+	BadRange func(bad [2]float64) string
 
 	SumWords     func(r *gearbox.Result) string // why several speeds show the same margin of fatigue; nil leaves it out
 	LifeTerms    func(l material.Level) string  // for which steel and which share of failures a life holds; nil leaves it out

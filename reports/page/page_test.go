@@ -98,7 +98,7 @@ func TestPageBeginsWithItsMark(t *testing.T) {
 }
 
 // The page says at its top what it is about and that it is an estimate.
-func TestPageSaysWhatWasTold(t *testing.T) {
+func TestPageSaysWhatWasGiven(t *testing.T) {
 	o := testOptions
 	o.Warning = "Estimates, no more."
 	o.Told = func(r *gearbox.Result) [][2]string {
@@ -109,7 +109,7 @@ func TestPageSaysWhatWasTold(t *testing.T) {
 		t.Fatal(err)
 	}
 	top, _, _ := strings.Cut(w.String(), "<main>")
-	for _, want := range []string{"Estimates, no more.", "What was told", "Alder.yaml", "Birch.yaml", "&lt;b&gt;butter"} {
+	for _, want := range []string{"Estimates, no more.", "What was given", "Alder.yaml", "Birch.yaml", "&lt;b&gt;butter"} {
 		if !strings.Contains(top, want) {
 			t.Errorf("%q doesn't stand at the top of the page", want)
 		}

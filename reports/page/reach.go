@@ -15,14 +15,13 @@ type reachFigure struct {
 	Box  int
 	Name string
 	Rows []reachRow
-	More template.HTML // what runs out first with that
 }
 
-// reachRow is one speed. Lengths are those of its drawing, 200 wide: the engine's peak hollow, what comes of it solid, a line where the clutch slips and one where the tyres do.
+// reachRow is one speed. Lengths are those of its drawing, 200 wide: the engine's peak hollow, what is transmitted of it solid, a line where the clutch slips and one where the tyres do.
 type reachRow struct {
 	Speed                string
 	Engine, Comes        rounded
-	Clutch, Tyres        rounded // 0 = beyond the drawing, or not told
+	Clutch, Tyres        rounded // 0 = beyond the drawing, or not given
 	Shocked, Slips, Hold string
 	Peak, By             string
 	Running, RunningBy   string
@@ -31,7 +30,7 @@ type reachRow struct {
 // reachWidth is the width of the drawings of a reachFigure.
 const reachWidth = 200
 
-// reachFigures are those of the boxes of which clutch or tyres are told. All are drawn to one scale.
+// reachFigures are those of the boxes of which clutch or tyres are given. All are drawn to one scale.
 func (s *set) reachFigures() (all []reachFigure) {
 	most := 0.0
 	for _, r := range s.results {
@@ -49,14 +48,13 @@ func (s *set) reachFigures() (all []reachFigure) {
 	}
 	for b, r := range s.results {
 		f := reachFigure{Box: look(b), Name: s.names[b]}
-		more := &grid{Caption: "What runs out first with that", Heads: []string{"Speed", "Margin", "As asked", "State", "What runs out first"}}
 		for i := range r.Speeds {
 			sp := &r.Speeds[i]
 			reach := sp.Reach
 			if reach == nil {
 				continue
 			}
-			told := func(v float64) string {
+			shown := func(v float64) string {
 				if math.IsInf(v, 1) {
 					return "–"
 				}
@@ -64,21 +62,12 @@ func (s *set) reachFigures() (all []reachFigure) {
 			}
 			f.Rows = append(f.Rows, reachRow{
 				Speed: clean(sp.Name), Engine: within(reach.Shocked), Comes: within(reach.Peak.Torque), Clutch: within(reach.Clutch), Tyres: within(reach.Tyres),
-				Shocked: told(reach.Shocked), Slips: told(reach.Clutch), Hold: told(reach.Tyres),
-				Peak: told(reach.Peak.Torque), By: string(reach.Peak.By), Running: told(reach.Running.Torque), RunningBy: string(reach.Running.By),
+				Shocked: shown(reach.Shocked), Slips: shown(reach.Clutch), Hold: shown(reach.Tyres),
+				Peak: shown(reach.Peak.Torque), By: string(reach.Peak.By), Running: shown(reach.Running.Torque), RunningBy: string(reach.Running.By),
 			})
-			if g := governing(sp); g != nil && reach.First >= 0 && reach.First < len(sp.Margins) {
-				m := &sp.Margins[reach.First]
-				more.Rows = append(more.Rows, gridRow{Head: clean(sp.Name), State: m.ReachedState.String(), Cells: []gridCell{
-					digit(percent(m.Reached)), digit(percent(g.Margin)), {Text: m.ReachedState.Sign() + " " + m.ReachedState.String(), Word: true, Head: true}, word(m.Kind.String() + ", " + clean(m.Item)),
-				}})
-			}
 		}
 		if len(f.Rows) == 0 {
 			continue
-		}
-		if len(more.Rows) > 0 {
-			f.More = more.html()
 		}
 		all = append(all, f)
 	}
@@ -108,7 +97,7 @@ func livesGrid(r *gearbox.Result) *grid {
 	}
 	coasts := slices.ContainsFunc(r.Lives, func(g gearbox.GearLife) bool { return g.Coast.Asked > 0 })
 	reached := slices.ContainsFunc(r.Lives, func(g gearbox.GearLife) bool { return g.Shortest().Reached > 0 })
-	g := &grid{Caption: "How many passes of the duty each gear lasts", Heads: []string{"Gear", "Tooth root", "Flank"}}
+	g := &grid{Caption: "How many repeats of the duty each gear lasts", Heads: []string{"Gear", "Tooth root", "Flank"}}
 	if coasts {
 		g.Heads = append(g.Heads, "Coast flank")
 	}
@@ -120,7 +109,7 @@ func livesGrid(r *gearbox.Result) *grid {
 		g.Heads = append(g.Heads, "That is launches")
 	}
 	if reached {
-		g.Heads = append(g.Heads, "With what reaches it")
+		g.Heads = append(g.Heads, "At torque transmitted")
 	}
 	g.Heads = append(g.Heads, "In speed")
 	for i := range r.Lives {

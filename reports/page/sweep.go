@@ -26,7 +26,7 @@ func Sweep(w io.Writer, sw *study.Sweep, o Options) error {
 	governors, of := sw.Governors()
 	var keys []lettered
 	for i, g := range governors {
-		keys = append(keys, lettered{letter(i), clean(g.Speed) + ": " + limitText(gearbox.FirstLimit{Kind: g.Kind, Item: g.Item})})
+		keys = append(keys, lettered{letter(i), clean(g.Speed) + ": " + limitText(gearbox.FirstLimit{Kind: g.Kind, Item: g.Item}, g.Speed)})
 	}
 	outlined := ""
 	if sw.Target != nil {
@@ -39,7 +39,7 @@ func Sweep(w io.Writer, sw *study.Sweep, o Options) error {
 		p.Sections = append(p.Sections, section{Title: "Allowable torque over the range", Wide: true, Figures: []figureBox{f}, List: keys})
 	} else {
 		p.Sections = append(p.Sections, section{Title: "Allowable torque over both ranges", Map: s.sweepMap(sw, of), List: keys,
-			Intro: "Each field is one make of the box: the darker, the more torque it allows. The letter says what gives first there." + outlined})
+			Intro: "Each field is one make of the box: the darker, the more torque it allows. The letter says what limits it there." + outlined})
 	}
 	numbers := section{Title: "In numbers", Grids: []template.HTML{s.sweepGrid(sw).html()}}
 	if len(sw.Axes) == 2 { // the map has them
@@ -156,7 +156,7 @@ func (s *set) sweepChart(sw *study.Sweep, of []int) ([]chart, figureBox) {
 	c.Series = append(c.Series, series{Role: "least"})
 	c.Option = sweepOption(append(names, "least"), data, x, y, s.axisName(a), c.YUnit)
 	f.Alt = fmt.Sprintf("Allowable torque of every speed against %s.", clean(a.Key))
-	f.Note = "Thin: each speed. Thick: the least of them, which counts. The letters on top say what gives first there."
+	f.Note = "Thin: each speed. Thick: the least of them, which counts. The letters on top say what limits it there."
 	for i := range sw.Points {
 		if sw.Points[i].Gap != "" {
 			f.Note += " Where the lines are broken there is no such box; the table says why."
@@ -231,7 +231,7 @@ func (s *set) axisShort(a *study.Axis) string {
 // sweepGrid is a sweep of one number.
 func (s *set) sweepGrid(sw *study.Sweep) *grid {
 	a := &sw.Axes[0]
-	g := &grid{Caption: "Allowable torque at every step", Heads: []string{s.axisShort(a), "Allowable, " + s.unit(quantity.Torque), "Margin", "Speed", "Gives first"}}
+	g := &grid{Caption: "Allowable torque at every step", Heads: []string{s.axisShort(a), "Allowable, " + s.unit(quantity.Torque), "Margin", "Speed", "Limited by"}}
 	many := len(sw.Speeds) > 1
 	for _, name := range sw.Speeds {
 		if many {
@@ -245,7 +245,7 @@ func (s *set) sweepGrid(sw *study.Sweep) *grid {
 			row.Cells = append(row.Cells, digit("–"), digit("–"), word("–"), word("no such box: "+clean(p.Gap)))
 		} else {
 			k, first := p.First()
-			row.Cells = append(row.Cells, digit(s.number(first.Torque, quantity.Torque, 3)), digit(percent(p.Speeds[k].Margin)), word(clean(sw.Speeds[k])), word(limitText(gearbox.FirstLimit{Kind: first.Kind, Item: first.Item})))
+			row.Cells = append(row.Cells, digit(s.number(first.Torque, quantity.Torque, 3)), digit(percent(p.Speeds[k].Margin)), word(clean(sw.Speeds[k])), word(limitText(first, sw.Speeds[k])))
 		}
 		for k := range sw.Speeds {
 			switch {
