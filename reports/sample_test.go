@@ -422,7 +422,7 @@ func shared(c *study.Comparison) *study.Comparison {
 		split.Causes = []study.SplitCause{
 			{Groups: []study.Group{study.Span}, Gears: true, Facts: []study.Fact{
 				{Part: "input", What: "span", Dimension: quantity.Length, From: 226, To: 183}, {Part: "output", What: "span", Dimension: quantity.Length, From: 227, To: 184}}},
-			{Groups: []study.Group{study.Sections}, Facts: []study.Fact{{Part: "input", What: "diameter", Stretch: [2]float64{120, 152}, Dimension: quantity.Length, From: 54, To: 47}}},
+			{Groups: []study.Group{study.Sections}, Facts: []study.Fact{{Part: "input", What: "diameter", Sections: [2]int{4, 3}, Dimension: quantity.Length, From: 54, To: 47}}},
 			{Groups: []study.Group{study.Teeth, study.Ratios}, Why: "the gears don't fit\nat all"},
 			{Groups: []study.Group{study.Steel}, Same: true},
 		}

@@ -2,6 +2,8 @@ package reports
 
 import (
 	"fmt"
+	"math"
+	"slices"
 	"strings"
 
 	"layshaft/gearbox"
@@ -26,10 +28,7 @@ func splitWords(c *study.CauseSplit, o Options) (words []string) {
 		}
 		moved = moved || cause.Gears || cause.Steps
 		name := causeName(cause)
-		if facts := factWords(cause.Facts, o); facts != "" {
-			if cause.More {
-				facts += "; and more"
-			}
+		if facts := factWords(cause, o); facts != "" {
 			name += " (" + facts + ")"
 		}
 		differ = append(differ, name)
@@ -98,28 +97,80 @@ func causeName(c *study.SplitCause) string {
 	return list(each(c.Groups, study.Group.String))
 }
 
-// mostFacts is how many stretches of shafts and how many places are listed; of all else everything is.
-const mostFacts = 6
+// mostFacts is how many dimensions of a group are listed; of spans, faces and teeth all are. mostSections is how many
+// sections of one shaft are.
+const (
+	mostFacts    = 6
+	mostSections = 3
+)
 
-// factWords lists dimensions that differ: "input shaft: span 170 → 140 mm".
-func factWords(facts []study.Fact, o Options) string {
-	var all []string
-	for i := range facts {
-		if i >= mostFacts && (facts[i].What == "place" || facts[i].Stretch != [2]float64{}) {
-			all = append(all, fmt.Sprintf("and %d more", len(facts)-i))
-			break
-		}
-		f := &facts[i]
-		text := f.What + " " + fromTo(f, o)
-		if f.Stretch != [2]float64{} {
-			text += stretch(f, o)
-		}
-		if part := factPart(f); part != "" {
-			text = part + ": " + text
-		}
-		all = append(all, text)
+// factWords lists dimensions that differ: "input shaft: span 170 → 140 mm". Parts of the same numbers are named together.
+func factWords(c *study.SplitCause, o Options) string {
+	type entry struct {
+		of    []string // parts
+		shaft string   // whose section it is
+		text  string
 	}
-	return strings.Join(all, "; ")
+	var all []entry
+	for i := range c.Facts {
+		f := &c.Facts[i]
+		e := entry{text: f.What + " " + fromTo(f, o)}
+		if f.Sections != [2]int{} {
+			e.text, e.shaft = section(f)+" "+e.text, f.Part
+		}
+		part := factPart(f)
+		k := slices.IndexFunc(all, func(other entry) bool { return other.text == e.text && other.shaft == e.shaft })
+		switch {
+		case k < 0:
+			e.of = []string{part}
+			all = append(all, e)
+		case !slices.Contains(all[k].of, part):
+			all[k].of = append(all[k].of, part)
+		}
+	}
+	var words []string
+	listed, left := map[string]int{}, map[string]int{}
+	for i, e := range all {
+		most := len(all)
+		switch {
+		case e.shaft != "":
+			most = mostSections
+		case !slices.Contains([]study.Group{study.Span, study.Faces, study.Ratios}, c.Groups[0]) || len(c.Groups) > 1:
+			most = mostFacts
+		}
+		if listed[e.shaft] == most {
+			left[e.shaft]++
+		} else {
+			listed[e.shaft]++
+			if of := list(e.of); of != "" {
+				e.text = of + ": " + e.text
+			}
+			words = append(words, e.text)
+		}
+		if last := i+1 == len(all) || all[i+1].shaft != e.shaft; last && left[e.shaft] > 0 {
+			words = append(words, fmt.Sprintf("and %d more", left[e.shaft]))
+		}
+	}
+	if len(c.Aside) > 0 {
+		words = append(words, "steps of the "+list(each(c.Aside, func(s string) string { return gearbox.ShaftTitle(harmless(s)) }))+
+			" moved along with the bearings, but not quite in proportion")
+	}
+	if c.More {
+		words = append(words, "and more")
+	}
+	if len(words) == 1 && c.More {
+		return "" // nothing can be told of it
+	}
+	return strings.Join(words, "; ")
+}
+
+// section names a section by its number in the file, and by that in the other file where it is another.
+func section(f *study.Fact) string {
+	text := fmt.Sprintf("section %d", f.Sections[0])
+	if f.Sections[1] != f.Sections[0] {
+		text += fmt.Sprintf(" (there %d)", f.Sections[1])
+	}
+	return text
 }
 
 // factPart is the part that a dimension belongs to, in words; "" = the box.
@@ -134,22 +185,19 @@ func factPart(f *study.Fact) string {
 // fromTo is a dimension in both boxes: "170 → 140 mm".
 func fromTo(f *study.Fact, o Options) string {
 	number := func(v float64) string {
-		if !finite(v) {
+		switch {
+		case math.IsNaN(v):
+			return "not given"
+		case math.IsInf(v, 0):
 			return "rigid"
 		}
 		return trimmed(quantity.Convert(v, f.Dimension, o.Units))
 	}
 	text := number(f.From) + " → " + number(f.To)
-	if unit := quantity.Unit(f.Dimension, o.Units); unit != "" {
+	if unit := quantity.Unit(f.Dimension, o.Units); unit != "" && !math.IsNaN(f.To) {
 		text += noBreak + unit
 	}
 	return text
-}
-
-// stretch says where along the box a diameter differs.
-func stretch(f *study.Fact, o Options) string {
-	place := func(v float64) string { return trimmed(quantity.Convert(v, quantity.Length, o.Units)) }
-	return fmt.Sprintf(" from %s to %s"+noBreak+"%s", place(f.Stretch[0]), place(f.Stretch[1]), quantity.Unit(quantity.Length, o.Units))
 }
 
 // causeWords names a cause as it differs: "shorter spans". A direction is told when every dimension that differs goes that
@@ -160,14 +208,14 @@ func causeWords(c *study.SplitCause, o Options) string {
 
 func causeWay(c *study.SplitCause, o Options) string {
 	way := c.Way()
-	if len(c.Groups) > 1 || len(c.Facts) == 0 || c.More {
+	if len(c.Groups) > 1 || len(c.Facts) == 0 || c.More || len(c.Aside) > 0 {
 		return causeName(c)
 	}
 	one := ""
 	if len(c.Facts) == 1 {
 		f := &c.Facts[0]
-		if one = fromTo(f, o); f.Stretch != [2]float64{} {
-			one += stretch(f, o)
+		if one = fromTo(f, o); f.Sections != [2]int{} {
+			one = section(f) + ": " + one
 		}
 		one = " (" + one + ")"
 	}

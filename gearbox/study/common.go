@@ -17,6 +17,7 @@ type LeftOut struct{ Speed, Why string }
 // shared is what two solved boxes have in common, written in one way so that what is the same is equal.
 type shared struct {
 	boxes   [2]*gearbox.Box
+	files   [2]*gearbox.Box // as the files have them, but with the names of the first
 	left    []LeftOut
 	renamed []Rename
 	alone   []Unpaired // parts that only one box has
@@ -29,6 +30,7 @@ func common(results [2]*gearbox.Result) (s shared, err error) {
 	p := paired(a, b)
 	s.renamed, s.alone = p.renamed, p.alone
 	s.boxes = [2]*gearbox.Box{a, p.second}
+	s.files = s.boxes
 	if p.second.Input.Shaft != a.Input.Shaft || p.second.Output.Shaft != a.Output.Shaft {
 		return s, fmt.Errorf("torque enters or leaves by another shaft in %s than in %s", b.Name, a.Name)
 	}

@@ -1,6 +1,7 @@
 package study
 
 import (
+	"math"
 	"reflect"
 	"slices"
 
@@ -12,75 +13,156 @@ import (
 type field struct {
 	part, what string
 	dimension  quantity.Dimension
-	value      *float64
+	value      any     // *float64, *int or **float64, of which nil is not given
+	zero       float64 // what a 0 stands for: NaN = not given, +Inf = rigid
 }
 
-// fields are the numbers of a group that mean what they say: none of those whose 0 stands for "as usual".
+// number is what a field says; NaN = nothing.
+func (f *field) number() float64 {
+	v := 0.0
+	switch value := f.value.(type) {
+	case *float64:
+		v = *value
+	case *int:
+		v = float64(*value)
+	case **float64:
+		if *value == nil {
+			return math.NaN()
+		}
+		return **value
+	}
+	if v == 0 {
+		return f.zero
+	}
+	return v
+}
+
+// fields are the numbers of a group.
 func fields(b *gearbox.Box, g Group) (all []field) {
-	add := func(part, what string, d quantity.Dimension, value *float64) {
-		all = append(all, field{part, what, d, value})
+	notGiven, rigid := math.NaN(), math.Inf(1)
+	add := func(part, what string, d quantity.Dimension, value any, zero float64) {
+		all = append(all, field{part, what, d, value, zero})
 	}
 	switch g {
 	case Teeth:
 		for i := range b.Gears {
 			gear := &b.Gears[i]
-			add(gear.Name, "crowning", quantity.Deflection, &gear.Crowning)
-			add(gear.Name, "lead error", quantity.Deflection, &gear.LeadError)
-			add(gear.Name, "tip relief", quantity.Deflection, &gear.TipRelief)
+			add(gear.Name, "crowning", quantity.Deflection, &gear.Crowning, 0)
+			add(gear.Name, "lead error", quantity.Deflection, &gear.LeadError, 0)
+			add(gear.Name, "tip relief", quantity.Deflection, &gear.TipRelief, 0)
+			add(gear.Name, "tooth thinning", quantity.Deflection, &gear.Thinning, 0)
+			add(gear.Name, "profile shift", quantity.Number, &gear.Shift, 0)
+			add(gear.Name, "tip diameter", quantity.Length, &gear.TipDiameter, notGiven)
+			add(gear.Name, "accuracy grade", quantity.Number, &gear.Grade, notGiven)
 		}
 		for i := range b.Meshes {
-			add("mesh "+b.Meshes[i].Name, "module", quantity.Length, &b.Meshes[i].Module)
-			add("mesh "+b.Meshes[i].Name, "helix", quantity.Angle, &b.Meshes[i].Helix)
+			m := &b.Meshes[i]
+			add("mesh "+m.Name, "module", quantity.Length, &m.Module, 0)
+			add("mesh "+m.Name, "helix", quantity.Angle, &m.Helix, 0)
+			add("mesh "+m.Name, "pressure angle", quantity.Angle, &m.Rack.PressureAngle, 0)
 		}
 		for i := range b.Centres {
 			c := &b.Centres[i]
-			add(c.Between[0]+" to "+c.Between[1], "distance", quantity.Length, &c.Distance)
+			add(c.Between[0]+" to "+c.Between[1], "distance", quantity.Length, &c.Distance, 0)
+		}
+	case Bodies:
+		for i := range b.Gears {
+			gear := &b.Gears[i]
+			add(gear.Name, "rim", quantity.Length, &gear.Rim, notGiven)
+			add(gear.Name, "web", quantity.Length, &gear.Web, notGiven)
+			add(gear.Name, "bore", quantity.Length, &gear.Bore, notGiven)
 		}
 	case Losses:
 		for i := range b.Meshes {
-			add("mesh "+b.Meshes[i].Name, "efficiency", quantity.Number, &b.Meshes[i].Efficiency)
+			add("mesh "+b.Meshes[i].Name, "efficiency", quantity.Number, &b.Meshes[i].Efficiency, 0)
 		}
 	case Seats:
 		for i := range b.Shafts {
 			s := &b.Shafts[i]
 			for j := range s.Bearings {
 				br := &s.Bearings[j]
-				part := "bearing " + br.Name + " of the " + gearbox.ShaftTitle(s.Name)
-				add(part, "stiffness", quantity.RadialStiffness, &br.Radial)
-				add(part, "tilt stiffness", quantity.TiltStiffness, &br.Tilt)
+				add(bearingTitle(s, j), "stiffness", quantity.RadialStiffness, &br.Radial, 0)
+				add(bearingTitle(s, j), "tilt stiffness", quantity.TiltStiffness, &br.Tilt, 0)
+			}
+		}
+		for i := range b.Gears {
+			if gear := &b.Gears[i]; gear.Seat != nil {
+				add(gear.Name, "seat length", quantity.Length, &gear.Seat.Length, 0)
+				add(gear.Name, "seat clearance", quantity.Length, &gear.Seat.Clearance, 0)
+				add(gear.Name, "seat offset", quantity.Length, &gear.Seat.Offset, 0)
+				add(gear.Name, "seat stiffness", quantity.RadialStiffness, &gear.Seat.Stiffness, rigid)
 			}
 		}
 	case Oil:
-		add("", "viscosity", quantity.Viscosity, &b.Oil.Viscosity)
-		add("", "temperature", quantity.Temperature, &b.Oil.Temperature)
+		add("", "viscosity", quantity.Viscosity, &b.Oil.Viscosity, notGiven)
+		add("", "temperature", quantity.Temperature, &b.Oil.Temperature, notGiven)
 	case Asked:
-		add("", "torque", quantity.Torque, &b.Torque)
-		add("", "shock", quantity.Number, &b.Shock)
-		add("", "revs", quantity.RotationalSpeed, &b.Revs)
+		add("", "torque", quantity.Torque, &b.Torque, 0)
+		add("", "shock", quantity.Number, &b.Shock, 1)
+		add("", "revs", quantity.RotationalSpeed, &b.Revs, notGiven)
+		if c := b.Clutch; c != nil {
+			add("clutch", "torque", quantity.Torque, &c.Torque, notGiven)
+			add("clutch", "clamp", quantity.Force, &c.Clamp, notGiven)
+			add("clutch", "friction", quantity.Number, &c.Friction, notGiven)
+			add("clutch", "mean radius", quantity.Length, &c.Radius, notGiven)
+		}
+		if c := b.Car; c != nil {
+			add("car", "tyre radius", quantity.Length, &c.TyreRadius, notGiven)
+			add("car", "mass", quantity.Mass, &c.Mass, notGiven)
+			add("car", "driven share", quantity.Number, &c.DrivenShare, notGiven)
+			add("car", "grip", quantity.Number, &c.Grip, notGiven)
+		}
+		if d := b.Duty; d != nil {
+			add("duty", "passes", quantity.Number, &d.Passes, 0)
+		}
 	case Judging:
-		add("", "reserve", quantity.Number, &b.Limits.Reserve)
+		add("", "reserve", quantity.Number, &b.Limits.Reserve, 0)
 	}
 	return all
 }
 
-// differingFields are the facts about the fields of a group, and whether the boxes differ in more than these. The boxes
-// differ in no other group.
+// differingFields are the facts about the fields of a group that both boxes have, and whether the boxes differ in more than
+// these. The boxes differ in no other group.
 func differingFields(a, b *gearbox.Box, g Group) (all []Fact, more bool) {
-	x, y := fields(a, g), fields(b, g)
-	if len(x) != len(y) {
-		return nil, true
-	}
-	level := *b // b with the fields of a
-	level.Shafts, level.Gears = slices.Clone(b.Shafts), slices.Clone(b.Gears)
-	level.Meshes, level.Centres = slices.Clone(b.Meshes), slices.Clone(b.Centres)
-	for i := range level.Shafts {
-		level.Shafts[i].Bearings = slices.Clone(level.Shafts[i].Bearings)
-	}
-	for i, to := range fields(&level, g) {
-		if from := x[i]; *from.value != *to.value {
-			all = append(all, Fact{Part: from.part, What: from.what, Dimension: from.dimension, From: *from.value, To: *to.value})
-			*to.value = *from.value
+	level := own(b) // with the fields of a
+	to := fields(level, g)
+	for _, from := range fields(a, g) {
+		k := slices.IndexFunc(to, func(f field) bool { return f.part == from.part && f.what == from.what })
+		if k < 0 {
+			continue
 		}
+		v, w := reflect.ValueOf(from.value).Elem(), reflect.ValueOf(to[k].value).Elem()
+		if reflect.DeepEqual(v.Interface(), w.Interface()) {
+			continue
+		}
+		if x, y := from.number(), to[k].number(); x != y && !(math.IsNaN(x) && math.IsNaN(y)) {
+			all = append(all, Fact{Part: from.part, What: from.what, Dimension: from.dimension, From: x, To: y})
+		}
+		w.Set(v)
 	}
-	return all, !reflect.DeepEqual(a, &level)
+	return all, !reflect.DeepEqual(a, level)
+}
+
+// own is a box whose fields can be set without touching the original.
+func own(b *gearbox.Box) *gearbox.Box {
+	c := *b
+	c.Shafts, c.Gears = slices.Clone(b.Shafts), slices.Clone(b.Gears)
+	c.Meshes, c.Centres = slices.Clone(b.Meshes), slices.Clone(b.Centres)
+	for i := range c.Shafts {
+		c.Shafts[i].Bearings = slices.Clone(c.Shafts[i].Bearings)
+	}
+	for i := range c.Gears {
+		c.Gears[i].Seat = copied(c.Gears[i].Seat)
+	}
+	c.Clutch, c.Car, c.Duty = copied(b.Clutch), copied(b.Car), copied(b.Duty)
+	return &c
+}
+
+// copied is a thing of its own with the same value; nil of nil.
+func copied[T any](p *T) *T {
+	if p == nil {
+		return nil
+	}
+	c := *p
+	return &c
 }
