@@ -37,7 +37,7 @@ func rankWords(r *study.Ranking, first, name string) string {
 		switch {
 		case !s.Holds:
 			turns = append(turns, s)
-		case percentOff(s.Least) == percentOff(s.Most) && percentOff(s.Least) == "0":
+		case s.Same():
 			same = append(same, s)
 		case s.Least+s.Most > 2:
 			more = append(more, s)
@@ -50,7 +50,11 @@ func rankWords(r *study.Ranking, first, name string) string {
 		whatever = ", each of them of poor or of good steel"
 	}
 	in := func(of []study.RankedSpeed) string {
-		if len(of) == len(r.Speeds) && len(of) > 1 {
+		switch {
+		case len(of) != len(r.Speeds) || len(of) < 2:
+		case len(r.Alone[0])+len(r.Alone[1]) > 0:
+			return "in every speed that both have "
+		default:
 			return "in every speed "
 		}
 		return "in " + list(each(of, func(s study.RankedSpeed) string { return harmless(s.Name) })) + " "
@@ -63,11 +67,20 @@ func rankWords(r *study.Ranking, first, name string) string {
 	}
 	add(more, offRange(more)+noBreak+"% more than")
 	add(less, offRange(less)+noBreak+"% less than")
-	add(same, "the same as")
+	as := "the same as"
+	if slices.ContainsFunc(same, func(s study.RankedSpeed) bool { return s.Least != 1 || s.Most != 1 }) {
+		as = "within 0.5" + noBreak + "% the same as"
+	}
+	add(same, as)
 	for _, s := range turns {
 		parts = append(parts, in([]study.RankedSpeed{s})+turnWords(r, &s, first, name))
 	}
 	text := strings.Join(parts, "; ") + "."
+	for i, box := range []string{first, name} {
+		if alone := r.Alone[i]; len(alone) > 0 {
+			text += " Only " + box + " has " + list(each(alone, harmless)) + "."
+		}
+	}
 	if r.Common && !r.Batch {
 		text += " " + capital(list(each(r.Steels, harmless))) + " counts as one steel in both boxes, as no batch is given."
 	}
@@ -80,8 +93,20 @@ func turnWords(r *study.Ranking, s *study.RankedSpeed, first, name string) strin
 		return fmt.Sprintf("the order isn't settled: %s bears from %s to %s than %s, each of them of poor or of good steel",
 			name, offWords(s.Least), offWords(s.Most), first)
 	}
-	return fmt.Sprintf("the order turns: with the poorest steel %s bears %s than %s, with the best %s",
-		name, offWords(s.Ratio[material.Low]), first, offWords(s.Ratio[material.High]))
+	// The steels at which one of the boxes leads by most, the poorer first.
+	a, b := 0, 0
+	for l, ratio := range s.Ratio {
+		if ratio < s.Ratio[a] {
+			a = l
+		}
+		if ratio > s.Ratio[b] {
+			b = l
+		}
+	}
+	a, b = min(a, b), max(a, b)
+	steel := [...]string{material.Low: "the poorest", material.Typical: "the typical", material.High: "the best"}
+	return fmt.Sprintf("the order turns: with %s steel %s bears %s than %s, with %s %s",
+		steel[a], name, offWords(s.Ratio[a]), first, steel[b], offWords(s.Ratio[b]))
 }
 
 // offWords is a ratio as "4.2 % more".

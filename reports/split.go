@@ -36,21 +36,31 @@ func splitSection(b *bytes.Buffer, c *study.Comparison, names []string, o Option
 			continue
 		}
 		splitSpeed(b, s.Causes, speed, ends, o)
-		b.WriteByte('\n')
+		var sentences []string
 		for _, k := range picked(s.Causes.Speeds[speed].Items) {
 			it := &s.Causes.Speeds[speed].Items[k]
-			if it.Limit == nil && math.Abs(it.To-it.From) < worthWords*math.Abs(it.From) {
+			if it.Limit == nil && math.Abs(it.To-it.From) < worthWords*math.Abs(it.From) || largest(it.Shares) < hardly*math.Abs(it.From) {
 				continue
 			}
 			if t := splitSentence(s.Causes, speed, k, o); t != "" {
-				paragraph(b, o.width(), indent, t)
+				sentences = append(sentences, t)
 			}
+		}
+		if len(sentences) == 0 {
+			sentences = []string{"In " + harmless(s.Causes.Decides) + " what differs makes no difference that could be measured."}
+		}
+		b.WriteByte('\n')
+		for _, t := range sentences {
+			paragraph(b, o.width(), indent, t)
 		}
 	}
 }
 
 // worthWords is the relative difference from which on the text report tells a quantity in words.
 const worthWords = 0.05
+
+// hardly is the share of a quantity below which nobody measures what moves it.
+const hardly = 0.005
 
 // largest is the largest size of some numbers.
 func largest(all []float64) (most float64) {
@@ -85,14 +95,18 @@ func splitTable(b *bytes.Buffer, c *study.CauseSplit, items []*study.ItemSplit, 
 			values = append(values, share)
 		}
 		values = convertAll(append(values, it.To), it.Dimension, o.Units)
-		n := max(decimals([]float64{values[0], values[len(values)-1]}), decimalsFor(largest(values[1:len(values)-1]), 2))
+		// Shares may need more decimals than the ends, but not so many that a hair is told of what is a thousand times as wide.
+		n := decimals([]float64{values[0], values[len(values)-1]})
+		n = min(max(n, decimalsFor(largest(values[1:len(values)-1]), 2)), n+1)
 		for r, v := range values {
 			text := fixed(v, n)
 			switch {
 			case math.IsNaN(v):
 				text = none
-			case r > 0 && r < len(values)-1 && strings.Trim(text, "-0.") == "":
+			case r > 0 && r < len(values)-1 && v == 0:
 				text = "0"
+			case r > 0 && r < len(values)-1 && strings.Trim(text, "-0.") == "":
+				text = "≈ 0"
 			case r > 0 && r < len(values)-1:
 				text = signed(text)
 			}

@@ -135,20 +135,20 @@ func factWords(c *study.SplitCause, o Options) string {
 		switch {
 		case e.shaft != "":
 			most = mostSections
-		case !slices.Contains([]study.Group{study.Span, study.Faces, study.Ratios}, c.Groups[0]) || len(c.Groups) > 1:
+		case len(c.Groups) > 1 || !slices.Contains([]study.Group{study.Span, study.Faces, study.Ratios}, c.Groups[0]):
 			most = mostFacts
 		}
-		if listed[e.shaft] == most {
+		of := list(e.of) + ": "
+		switch listed[e.shaft]++; {
+		case listed[e.shaft] > most:
 			left[e.shaft]++
-		} else {
-			listed[e.shaft]++
-			if of := list(e.of); of != "" {
-				e.text = of + ": " + e.text
-			}
-			words = append(words, e.text)
+		case e.shaft != "" && listed[e.shaft] > 1:
+			words[len(words)-1] += ", " + e.text
+		default:
+			words = append(words, strings.TrimPrefix(of, ": ")+e.text)
 		}
 		if last := i+1 == len(all) || all[i+1].shaft != e.shaft; last && left[e.shaft] > 0 {
-			words = append(words, fmt.Sprintf("and %d more", left[e.shaft]))
+			words[len(words)-1] += fmt.Sprintf(", and %d more", left[e.shaft])
 		}
 	}
 	if len(c.Aside) > 0 {
@@ -176,7 +176,7 @@ func section(f *study.Fact) string {
 // factPart is the part that a dimension belongs to, in words; "" = the box.
 func factPart(f *study.Fact) string {
 	switch f.What {
-	case "span", "diameter", "bore", "length":
+	case "span", "diameter", "bore", "length", "start":
 		return gearbox.ShaftTitle(harmless(f.Part))
 	}
 	return harmless(f.Part)
@@ -255,7 +255,10 @@ func causeWay(c *study.SplitCause, o Options) string {
 	case study.Case:
 		plural, singular = word("stiffer", "softer")+" housing", word("stiffer", "softer")+" housing"
 	}
-	if one == "" {
+	switch {
+	case one == "" && c.Groups[0] == study.Sections && !slices.ContainsFunc(c.Facts, func(f study.Fact) bool { return f.Part != c.Facts[0].Part }):
+		return "the " + word("thicker", "thinner") + " " + factPart(&c.Facts[0])
+	case one == "":
 		return plural
 	}
 	return "the " + singular + of + one

@@ -1,6 +1,7 @@
 package study
 
 import (
+	"fmt"
 	"math"
 	"reflect"
 	"slices"
@@ -114,6 +115,14 @@ func fields(b *gearbox.Box, g Group) (all []field) {
 		}
 		if d := b.Duty; d != nil {
 			add("duty", "passes", quantity.Number, &d.Passes, 0)
+			for i := range d.Steps {
+				step := &d.Steps[i]
+				part := fmt.Sprintf("duty, step %d in %s", i+1, step.Speed)
+				add(part, "turns", quantity.Number, &step.Turns, notGiven)
+				add(part, "torque over the asked one", quantity.Number, &step.Share, 0)
+				add(part, "time", quantity.Time, &step.Time, notGiven)
+				add(part, "revs", quantity.RotationalSpeed, &step.Revs, notGiven)
+			}
 		}
 	case Judging:
 		add("", "reserve", quantity.Number, &b.Limits.Reserve, 0)
@@ -154,7 +163,9 @@ func own(b *gearbox.Box) *gearbox.Box {
 	for i := range c.Gears {
 		c.Gears[i].Seat = copied(c.Gears[i].Seat)
 	}
-	c.Clutch, c.Car, c.Duty = copied(b.Clutch), copied(b.Car), copied(b.Duty)
+	if c.Clutch, c.Car, c.Duty = copied(b.Clutch), copied(b.Car), copied(b.Duty); c.Duty != nil {
+		c.Duty.Steps = slices.Clone(c.Duty.Steps)
+	}
 	return &c
 }
 

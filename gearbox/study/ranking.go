@@ -17,6 +17,7 @@ type Ranking struct {
 	Common bool     // whether they are drawn once for both: the boxes are made of steels of the same names, and not of batches that are told to differ
 	Batch  bool     // whether the batch of each is told, so that it is known to be one steel
 	Speeds []RankedSpeed
+	Alone  [2][]string // speeds that only the first box has, and that only this one has
 }
 
 // RankedSpeed is one speed that both boxes have.
@@ -37,16 +38,25 @@ func ranked(results []*gearbox.Result) (all []Ranking) {
 			a := &results[0].Speeds[k]
 			n := slices.IndexFunc(results[i].Speeds, named(a.Name))
 			if n < 0 {
+				r.Alone[0] = append(r.Alone[0], a.Name)
 				continue
 			}
 			if s, ok := r.speed(a, &results[i].Speeds[n]); ok {
 				r.Speeds = append(r.Speeds, s)
 			}
 		}
+		for k := range results[i].Speeds {
+			if name := results[i].Speeds[k].Name; !slices.ContainsFunc(results[0].Speeds, named(name)) {
+				r.Alone[1] = append(r.Alone[1], name)
+			}
+		}
 		all = append(all, r)
 	}
 	return all
 }
+
+// Same tells whether both boxes allow the same over all of the range, but for less than anybody measures.
+func (s *RankedSpeed) Same() bool { return s.Least > 1-sameNumber && s.Most < 1+sameNumber }
 
 // speed ranks one speed.
 func (r *Ranking) speed(a, b *gearbox.SpeedResult) (s RankedSpeed, ok bool) {

@@ -71,6 +71,10 @@ func sectionFacts(a, b *gearbox.Shaft) (all []Fact, aside bool) {
 		}
 	}
 	lengths, aside := lengthFacts(a.Name, p, q, back.moves())
+	if from, to := rounded(a.Start), rounded(b.Start); !back.moves() && from != to {
+		lengths = append(lengths, Fact{Part: a.Name, What: "start", Dimension: quantity.Length, From: from, To: to, size: math.Abs(to - from)})
+		aside = false
+	}
 	for _, some := range [][]Fact{all, lengths} {
 		slices.SortStableFunc(some, func(f, g Fact) int { return cmp.Compare(g.size, f.size) })
 	}
