@@ -67,11 +67,13 @@ func rankWords(r *study.Ranking, first, name string) string {
 	}
 	add(more, offRange(more)+noBreak+"% more than")
 	add(less, offRange(less)+noBreak+"% less than")
-	as := "the same as"
+	as := ""
 	if slices.ContainsFunc(same, func(s study.RankedSpeed) bool { return s.Least != 1 || s.Most != 1 }) {
-		as = "within 0.5" + noBreak + "% the same as"
+		as = " within 0.5" + noBreak + "%"
 	}
-	add(same, as)
+	if len(same) > 0 {
+		parts = append(parts, in(same)+name+" bears the same as "+first+as+whatever)
+	}
 	for _, s := range turns {
 		parts = append(parts, in([]study.RankedSpeed{s})+turnWords(r, &s, first, name))
 	}
@@ -150,8 +152,11 @@ func offRange(of []study.RankedSpeed) string {
 	}
 	slices.SortFunc(all, func(a, b float64) int { return int(math.Copysign(1, math.Abs(a-1)-math.Abs(b-1))) })
 	low, high := percentOff(all[0]), percentOff(all[len(all)-1])
-	if low == high {
+	switch low {
+	case high:
 		return low
+	case "0":
+		return "up to " + high
 	}
 	return low + " to " + high
 }

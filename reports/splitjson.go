@@ -52,13 +52,14 @@ type splitCauseJSON struct {
 }
 
 type factJSON struct {
-	Part   string `json:"part"`
-	What   string `json:"what"`
-	First  int    `json:"section_in_from_box"`
-	Second int    `json:"section_in_to_box"`
-	Unit   string `json:"unit"`
-	From   number `json:"from_in_unit"`
-	To     number `json:"to_in_unit"`
+	Part   string   `json:"part"`
+	What   string   `json:"what"`
+	First  int      `json:"section_in_from_box"`
+	Second int      `json:"section_in_to_box"`
+	Unit   string   `json:"unit"`
+	From   number   `json:"from_in_unit"`
+	To     number   `json:"to_in_unit"`
+	Names  []string `json:"names"` // of what has a name instead of a number
 }
 
 type splitSpeedJSON struct {
@@ -108,7 +109,7 @@ func newSplitCause(c *study.SplitCause, o Options) splitCauseJSON {
 	words := strings.TrimSuffix(strings.ReplaceAll(causeWords(c, o), noBreak, " "), ",")
 	return splitCauseJSON{each(c.Groups, study.Group.Key), words, c.Same, c.Why, c.Gears, c.Steps, each(c.Facts, func(f study.Fact) factJSON {
 		factor, unit := inUnit(f.Dimension)
-		return factJSON{f.Part, f.What, f.Sections[0], f.Sections[1], unit, number(f.From * factor), number(f.To * factor)}
+		return factJSON{f.Part, f.What, f.Sections[0], f.Sections[1], unit, number(f.From * factor), number(f.To * factor), f.Names[:]}
 	}), each(c.Aside, unchanged), c.More}
 }
 

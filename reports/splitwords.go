@@ -114,7 +114,10 @@ func factWords(c *study.SplitCause, o Options) string {
 	var all []entry
 	for i := range c.Facts {
 		f := &c.Facts[i]
-		e := entry{text: f.What + " " + fromTo(f, o)}
+		e := entry{text: fromTo(f, o)}
+		if f.What != causeName(c) {
+			e.text = f.What + " " + e.text
+		}
 		if f.Sections != [2]int{} {
 			e.text, e.shaft = section(f)+" "+e.text, f.Part
 		}
@@ -184,8 +187,10 @@ func factPart(f *study.Fact) string {
 
 // fromTo is a dimension in both boxes: "170 → 140 mm".
 func fromTo(f *study.Fact, o Options) string {
-	number := func(v float64) string {
+	side := func(i int, v float64) string {
 		switch {
+		case f.Names[i] != "":
+			return harmless(f.Names[i])
 		case math.IsNaN(v):
 			return "not given"
 		case math.IsInf(v, 0):
@@ -193,8 +198,8 @@ func fromTo(f *study.Fact, o Options) string {
 		}
 		return trimmed(quantity.Convert(v, f.Dimension, o.Units))
 	}
-	text := number(f.From) + " → " + number(f.To)
-	if unit := quantity.Unit(f.Dimension, o.Units); unit != "" && !math.IsNaN(f.To) {
+	text := side(0, f.From) + " → " + side(1, f.To)
+	if unit := quantity.Unit(f.Dimension, o.Units); unit != "" && !math.IsNaN(f.To) && f.Names[1] == "" {
 		text += noBreak + unit
 	}
 	return text
@@ -219,9 +224,14 @@ func causeWay(c *study.SplitCause, o Options) string {
 		}
 		one = " (" + one + ")"
 	}
-	of := " of " + factPart(&c.Facts[0])
-	if one == "" || factPart(&c.Facts[0]) == "" {
-		of = ""
+	of := ""
+	if part := factPart(&c.Facts[0]); one != "" && part != "" {
+		of = " of " + part
+		if c.Groups[0] == study.Asked || strings.HasPrefix(part, "bearing ") || part != harmless(c.Facts[0].Part) {
+			of = " of the " + part
+		}
+	} else if one != "" && c.Groups[0] == study.Case && way == 0 {
+		of = " of the housing"
 	}
 	if way == 0 && one != "" {
 		return "the " + c.Facts[0].What + of + one

@@ -174,6 +174,7 @@ func plain(box *gearbox.Box) *gearbox.Box {
 		}
 	}
 	slices.SortFunc(b.Centres, func(c, d gearbox.Centre) int { return slices.Compare(c.Between[:], d.Between[:]) })
+	b.Unknown = unknown(&b, func(d doubt, _ int) bool { return box.Unknown[d.path] })
 	return &b
 }
 

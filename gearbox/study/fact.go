@@ -15,8 +15,9 @@ type Fact struct {
 	What      string // "span", "diameter", "bore", "length", "place", "face", "teeth", "stiffness", "crowning", …
 	Sections  [2]int // of a section of a shaft: its number in each file, from 1; 0 = it is about the whole shaft, or no shaft
 	Dimension quantity.Dimension
-	From, To  float64 // as both files have it, inner units; +Inf = rigid, NaN = not given
-	size      float64 // how much it weighs beside others of its sort
+	From, To  float64   // as both files have it, inner units; +Inf = rigid, NaN = not given
+	Names     [2]string // of what has a name instead of a number, as a steel, and of what is unknown; "" = by From or To
+	size      float64   // how much it weighs beside others of its sort
 }
 
 // Way is the direction of a difference: +1 when every dimension that differs in it grew, −1 when all shrank, 0 when they
@@ -27,6 +28,9 @@ func (c *SplitCause) Way() int {
 	}
 	way := 0
 	for _, f := range c.Facts {
+		if f.Names != [2]string{} || math.IsNaN(f.From-f.To) {
+			return 0
+		}
 		w := 1
 		if f.From > f.To {
 			w = -1
@@ -74,7 +78,7 @@ func (c *SplitCause) describe(both *shared) {
 			for _, s := range without.Shafts {
 				c.Facts = append(c.Facts, spans(shaftOf(both.files[0], s.Name), shaftOf(both.files[1], s.Name))...)
 			}
-		case Faces, Ratios, Case:
+		case Faces, Ratios:
 			c.Facts = append(c.Facts, facts(without, with, g)...)
 		default:
 			facts, more := differingFields(without, with, g)
@@ -101,7 +105,7 @@ func movedAlong(a, b *gearbox.Box) (gears, steps bool) {
 // facts are the dimensions of a group that differ, part by part: all of them, as these groups are made of nothing else.
 func facts(a, b *gearbox.Box, g Group) (all []Fact) {
 	add := func(part, what string, d quantity.Dimension, from, to float64) {
-		if math.Abs(from-to) > 1e-9*math.Max(math.Abs(from), math.Abs(to)) || math.IsInf(from, 0) != math.IsInf(to, 0) {
+		if from != to {
 			all = append(all, Fact{Part: part, What: what, Dimension: d, From: from, To: to})
 		}
 	}
@@ -114,23 +118,8 @@ func facts(a, b *gearbox.Box, g Group) (all []Fact) {
 		for i := range a.Gears {
 			add(a.Gears[i].Name, "teeth", quantity.Number, float64(a.Gears[i].Teeth), float64(b.Gears[i].Teeth))
 		}
-	case Case:
-		add("", "stiffness", quantity.RadialStiffness, orRigid(a.Housing.Radial), orRigid(b.Housing.Radial))
-		for i, s := range a.Shafts {
-			for j, br := range s.Bearings {
-				add(bearingTitle(&s, j), "stiffness", quantity.RadialStiffness, orRigid(br.Housing), orRigid(b.Shafts[i].Bearings[j].Housing))
-			}
-		}
 	}
 	return all
-}
-
-// orRigid is a stiffness of which 0 stands for a rigid one.
-func orRigid(stiffness float64) float64 {
-	if stiffness == 0 {
-		return math.Inf(1)
-	}
-	return stiffness
 }
 
 // bearingTitle is a bearing by its name and shaft.

@@ -1,6 +1,7 @@
 package study
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"reflect"
@@ -10,27 +11,28 @@ import (
 	"layshaft/gearbox/quantity"
 )
 
-// field is a number of a box that is told where it differs.
+// field is a value of a box that is told where it differs.
 type field struct {
 	part, what string
 	dimension  quantity.Dimension
-	value      any     // *float64, *int or **float64, of which nil is not given
-	zero       float64 // what a 0 stands for: NaN = not given, +Inf = rigid
+	value      any           // a pointer to it; a number is a float64, an int or a *float64, of which nil is not given
+	zero       float64       // what a 0 stands for: NaN = not given, +Inf = rigid
+	name       func() string // of what has a name instead of a number
+	path       string        // where the file may say that it is unknown; "" = nowhere
 }
 
 // number is what a field says; NaN = nothing.
 func (f *field) number() float64 {
-	v := 0.0
+	v := math.NaN()
 	switch value := f.value.(type) {
 	case *float64:
 		v = *value
 	case *int:
 		v = float64(*value)
 	case **float64:
-		if *value == nil {
-			return math.NaN()
+		if *value != nil {
+			return **value
 		}
-		return **value
 	}
 	if v == 0 {
 		return f.zero
@@ -38,12 +40,27 @@ func (f *field) number() float64 {
 	return v
 }
 
+// text is the name of what has none but a name, or isn't known; "" of a number.
+func (f *field) text(b *gearbox.Box) string {
+	switch {
+	case b.Unknown[f.path]:
+		return "unknown"
+	case f.name != nil:
+		return f.name()
+	}
+	return ""
+}
+
 // fields are the numbers of a group.
 func fields(b *gearbox.Box, g Group) (all []field) {
 	notGiven, rigid := math.NaN(), math.Inf(1)
 	add := func(part, what string, d quantity.Dimension, value any, zero float64) {
-		all = append(all, field{part, what, d, value, zero})
+		all = append(all, field{part: part, what: what, dimension: d, value: value, zero: zero})
 	}
+	named := func(part, what, path string, value any, name func() string) {
+		all = append(all, field{part: part, what: what, value: value, name: name, path: path})
+	}
+	unless := func(path string) { all[len(all)-1].path = path }
 	switch g {
 	case Teeth:
 		for i := range b.Gears {
@@ -55,12 +72,14 @@ func fields(b *gearbox.Box, g Group) (all []field) {
 			add(gear.Name, "profile shift", quantity.Number, &gear.Shift, 0)
 			add(gear.Name, "tip diameter", quantity.Length, &gear.TipDiameter, notGiven)
 			add(gear.Name, "accuracy grade", quantity.Number, &gear.Grade, notGiven)
+			unless("gears." + gear.Name + ".grade")
 		}
 		for i := range b.Meshes {
 			m := &b.Meshes[i]
 			add("mesh "+m.Name, "module", quantity.Length, &m.Module, 0)
 			add("mesh "+m.Name, "helix", quantity.Angle, &m.Helix, 0)
 			add("mesh "+m.Name, "pressure angle", quantity.Angle, &m.Rack.PressureAngle, 0)
+			named("mesh "+m.Name, "hand of the driver", "meshes."+m.Name+".hand", &m.Hand, func() string { return cmp.Or(string(m.Hand), "spur") })
 		}
 		for i := range b.Centres {
 			c := &b.Centres[i]
@@ -84,6 +103,7 @@ func fields(b *gearbox.Box, g Group) (all []field) {
 				br := &s.Bearings[j]
 				add(bearingTitle(s, j), "stiffness", quantity.RadialStiffness, &br.Radial, 0)
 				add(bearingTitle(s, j), "tilt stiffness", quantity.TiltStiffness, &br.Tilt, 0)
+				named(bearingTitle(s, j), "type", "", &br.Type, func() string { return string(br.Type) })
 			}
 		}
 		for i := range b.Gears {
@@ -94,6 +114,41 @@ func fields(b *gearbox.Box, g Group) (all []field) {
 				add(gear.Name, "seat stiffness", quantity.RadialStiffness, &gear.Seat.Stiffness, rigid)
 			}
 		}
+		for i := range b.Gears {
+			gear := &b.Gears[i]
+			named(gear.Name, "seat", "gears."+gear.Name+".seat", &gear.Seat, func() string {
+				if gear.Seat == nil {
+					return "fast"
+				}
+				return "free"
+			})
+		}
+	case Case:
+		add("", "stiffness", quantity.RadialStiffness, &b.Housing.Radial, rigid)
+		unless("housing")
+		for i := range b.Shafts {
+			s := &b.Shafts[i]
+			for j := range s.Bearings {
+				add(bearingTitle(s, j), "stiffness", quantity.RadialStiffness, &s.Bearings[j].Housing, notGiven)
+				unless("shafts." + s.Name + ".bearings." + s.Bearings[j].Name + ".housing")
+			}
+		}
+	case Steel:
+		for i := range b.Gears {
+			gear := &b.Gears[i]
+			named(gear.Name, "steel", "gears."+gear.Name+".steel", &gear.Steel, func() string { return gear.Steel })
+		}
+		for i := range b.Shafts {
+			s := &b.Shafts[i]
+			named(gearbox.ShaftTitle(s.Name), "steel", "shafts."+s.Name+".steel", &s.Steel, func() string { return s.Steel })
+		}
+	case Sense:
+		named("", "sense of rotation", "turns", &b.Turns, func() string {
+			if b.Turns < 0 {
+				return "anticlockwise"
+			}
+			return "clockwise"
+		})
 	case Oil:
 		add("", "viscosity", quantity.Viscosity, &b.Oil.Viscosity, notGiven)
 		add("", "temperature", quantity.Temperature, &b.Oil.Temperature, notGiven)
@@ -126,6 +181,7 @@ func fields(b *gearbox.Box, g Group) (all []field) {
 		}
 	case Judging:
 		add("", "reserve", quantity.Number, &b.Limits.Reserve, 0)
+		named("", "strength", "", &b.Limits.Strength, func() string { return b.Limits.Strength.String() })
 	}
 	return all
 }
@@ -140,15 +196,20 @@ func differingFields(a, b *gearbox.Box, g Group) (all []Fact, more bool) {
 		if k < 0 {
 			continue
 		}
+		f := Fact{Part: from.part, What: from.what, Dimension: from.dimension, From: from.number(), To: to[k].number()}
+		f.Names = [2]string{from.text(a), to[k].text(level)}
 		v, w := reflect.ValueOf(from.value).Elem(), reflect.ValueOf(to[k].value).Elem()
-		if reflect.DeepEqual(v.Interface(), w.Interface()) {
-			continue
-		}
-		if x, y := from.number(), to[k].number(); x != y && !(math.IsNaN(x) && math.IsNaN(y)) {
-			all = append(all, Fact{Part: from.part, What: from.what, Dimension: from.dimension, From: x, To: y})
+		switch {
+		case f.Names[0] != f.Names[1], f.Names[0] == "" && f.From != f.To && !(math.IsNaN(f.From) && math.IsNaN(f.To)):
+			all = append(all, f)
 		}
 		w.Set(v)
 	}
+	// What is unknown has been told.
+	level.Unknown = unknown(level, func(d doubt, _ int) bool {
+		told := slices.ContainsFunc(to, func(f field) bool { return f.path == d.path })
+		return told && a.Unknown[d.path] || !told && level.Unknown[d.path]
+	})
 	return all, !reflect.DeepEqual(a, level)
 }
 

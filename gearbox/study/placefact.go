@@ -25,10 +25,10 @@ func givenPlaces(b *gearbox.Box, gears []gearbox.Gear) (all []given) {
 	all = append(all, given{"input", "place", b.Input.Shaft, &b.Input.At}, given{"output", "place", b.Output.Shaft, &b.Output.At})
 	for _, of := range gears {
 		g := gearOf(b, of.Name)
-		all = append(all, given{g.Name, "hub", g.Shaft, g.EngagesAt})
+		all = append(all, given{g.Name, "hub (engages_at)", g.Shaft, g.EngagesAt})
 	}
-	return append(all, given{"direct speed", "hub on the input shaft", b.Input.Shaft, b.DirectAt.Input},
-		given{"direct speed", "hub on the output shaft", b.Output.Shaft, b.DirectAt.Output})
+	return append(all, given{"direct speed", "hub on the input shaft (direct)", b.Input.Shaft, b.DirectAt.Input},
+		given{"direct speed", "hub on the output shaft (direct)", b.Output.Shaft, b.DirectAt.Output})
 }
 
 // placeFacts are the places that differ between two mixes of two boxes, as the files give them: those first that stand
