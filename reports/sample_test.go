@@ -509,9 +509,9 @@ func withCase(c *study.Comparison) *study.Comparison {
 		Lighter: last, Other: 0, Mass: [2]study.Mass{{Value: 8}, {Value: 10}},
 		For: []study.Reason{
 			{Kind: study.ByMass, Dimension: quantity.Mass, Values: [][2]float64{{8, 10}}},
-			{Kind: study.ByPerMass, Dimension: quantity.TorquePerMass, Speeds: []string{"1st"}, Values: [][2]float64{{19.5e3, 18.4e3}}},
+			{Kind: study.ByPerMass, Dimension: quantity.TorquePerMass, Values: [][2]float64{{19.5e3, 18.4e3}}, Limits: []study.LimitPair{{root, slope}}},
 			{Kind: study.ByTransmitted, Dimension: quantity.Number, Speeds: []string{"1st"}, Values: [][2]float64{{1.8, 1.6}}},
-			{Kind: study.ByLife, Dimension: quantity.Number, Values: [][2]float64{{math.Inf(1), 1234}}},
+			{Kind: study.ByLife, Dimension: quantity.Number, Values: [][2]float64{{math.Inf(1), 1234}}, Limits: []study.LimitPair{{root, root}}},
 			{Kind: study.BySpin, Dimension: quantity.MomentOfInertia, Speeds: []string{"1st", "2nd"}, Every: true, Values: two},
 			{Kind: study.ByDeflection, Dimension: quantity.Deflection, Speeds: []string{"1st"}, Values: [][2]float64{{0.044, 0.055}}},
 			{Kind: study.ByState, Dimension: quantity.Number, Speeds: []string{"2nd"}, Values: [][2]float64{{2, 0}}, Limits: []study.LimitPair{{root, slope}}},

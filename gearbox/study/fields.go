@@ -24,6 +24,9 @@ type field struct {
 // number is what a field says; NaN = nothing.
 func (f *field) number() float64 {
 	v := math.NaN()
+	if f.name != nil {
+		return v
+	}
 	switch value := f.value.(type) {
 	case *float64:
 		v = *value
@@ -143,7 +146,7 @@ func fields(b *gearbox.Box, g Group) (all []field) {
 			named(gearbox.ShaftTitle(s.Name), "steel", "shafts."+s.Name+".steel", &s.Steel, func() string { return s.Steel })
 		}
 	case Sense:
-		named("", "sense of rotation", "turns", &b.Turns, func() string {
+		named("", "sense of rotation", "input.turns", &b.Turns, func() string {
 			if b.Turns < 0 {
 				return "anticlockwise"
 			}

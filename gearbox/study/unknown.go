@@ -10,7 +10,7 @@ type doubt struct {
 
 // doubts are the places of a box at which something may be unknown, in the order of its parts.
 func doubts(b *gearbox.Box) []doubt {
-	all := []doubt{{Sense, "turns"}, {Steel, "steel"}, {Case, "housing"}}
+	all := []doubt{{Sense, "input.turns"}, {Steel, "steel"}, {Case, "housing"}}
 	for _, s := range b.Shafts {
 		all = append(all, doubt{Steel, "shafts." + s.Name + ".steel"}, doubt{Teeth, "side." + s.Name})
 		for _, br := range s.Bearings {
