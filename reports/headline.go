@@ -77,10 +77,10 @@ func compareHeadline(c *study.Comparison, o Options) []string {
 
 // boxesHeadline is what compareHeadline says of each box.
 func boxesHeadline(c *study.Comparison, o Options) []string {
-	own := headline(c.Results, o)
 	if c.Equal == nil {
-		return []string{own}
+		return boxHeadlines(c.Results, o)
 	}
+	own := headline(c.Results, o)
 	if sameAtEqualSteel(c, o) {
 		return []string{own + " At equal steel, that of " + shorten(boxNames(c.Results)[0], 40) + ", the answer is the same."}
 	}
@@ -100,18 +100,24 @@ func lower(s string) string {
 
 // headline is Headline with no-break blanks between numbers and units.
 func headline(results []*gearbox.Result, o Options) string {
+	return strings.Join(boxHeadlines(results, o), " ")
+}
+
+// boxHeadlines is headline box by box.
+func boxHeadlines(results []*gearbox.Result, o Options) (all []string) {
 	if checkResults(results) != nil {
-		return "Nothing was calculated."
+		return []string{"Nothing was calculated."}
 	}
-	var sentences []string
 	for i, name := range boxNames(results) {
+		var sentences []string
 		for _, s := range verdictOf(shorten(name, 40), results[i], o) {
 			if s.About == "answer" || s.About == "bears" {
 				sentences = append(sentences, s.Text)
 			}
 		}
+		all = append(all, strings.Join(sentences, " "))
 	}
-	return strings.Join(sentences, " ")
+	return all
 }
 
 // asked is an input torque in words: "170 N·m", or "60.0 N·m of coast (engine braking)".

@@ -46,8 +46,13 @@ func rankWords(r *study.Ranking, first, name string) string {
 		}
 	}
 	whatever := ", whatever the steel"
-	if !r.Common {
+	switch {
+	case r.Guides && !r.Steel:
+		whatever = ", at the careful and at the generous end of the guides alike"
+	case !r.Common:
 		whatever = ", each of them of poor or of good steel"
+	case r.Guides:
+		whatever += " and whichever end of the guides is meant"
 	}
 	in := func(of []study.RankedSpeed) string {
 		switch {
@@ -83,7 +88,7 @@ func rankWords(r *study.Ranking, first, name string) string {
 			text += " Only " + box + " has " + list(each(alone, harmless)) + "."
 		}
 	}
-	if r.Common && !r.Batch {
+	if r.Common && !r.Batch && (r.Steel || !r.Guides) {
 		text += " " + capital(list(each(r.Steels, harmless))) + " counts as one steel in both boxes, as no batch is given."
 	}
 	return text
@@ -91,7 +96,7 @@ func rankWords(r *study.Ranking, first, name string) string {
 
 // turnWords says how the order turns.
 func turnWords(r *study.Ranking, s *study.RankedSpeed, first, name string) string {
-	if !r.Common {
+	if !r.Common && (r.Steel || !r.Guides) {
 		return fmt.Sprintf("the order isn't settled: %s bears from %s to %s than %s, each of them of poor or of good steel",
 			name, offWords(s.Least), offWords(s.Most), first)
 	}
@@ -106,9 +111,15 @@ func turnWords(r *study.Ranking, s *study.RankedSpeed, first, name string) strin
 		}
 	}
 	a, b = min(a, b), max(a, b)
-	steel := [...]string{material.Low: "the poorest", material.Typical: "the typical", material.High: "the best"}
-	return fmt.Sprintf("the order turns: with %s steel %s bears %s than %s, with %s %s",
-		steel[a], name, offWords(s.Ratio[a]), first, steel[b], offWords(s.Ratio[b]))
+	ends := [...]string{material.Low: "with the poorest steel", material.Typical: "with the typical steel", material.High: "with the best steel"}
+	if r.Guides && !r.Steel {
+		ends = [...]string{material.Low: "at the careful end of the guides", material.Typical: "in the middle of the guides", material.High: "at the generous end of the guides"}
+	}
+	again := ends[b] // the second time it is shorter
+	for _, tail := range []string{" steel", " of the guides"} {
+		again = strings.TrimSuffix(again, tail)
+	}
+	return fmt.Sprintf("the order turns: %s %s bears %s than %s, %s %s", ends[a], name, offWords(s.Ratio[a]), first, again, offWords(s.Ratio[b]))
 }
 
 // offWords is a ratio as "4.2 % more".

@@ -132,27 +132,31 @@ func factWords(c *study.SplitCause, o Options) string {
 		}
 	}
 	var words []string
-	listed, left := map[string]int{}, map[string]int{}
-	for i, e := range all {
-		most := len(all)
+	for from, to := 0, 0; from < len(all); from = to {
+		for to = from; to < len(all) && all[to].shaft == all[from].shaft; to++ {
+		}
+		most, between := to-from, "; "
 		switch {
-		case e.shaft != "":
-			most = mostSections
+		case all[from].shaft != "":
+			most, between = mostSections, ", "
 		case len(c.Groups) > 1 || !slices.Contains([]study.Group{study.Span, study.Faces, study.Ratios}, c.Groups[0]):
 			most = mostFacts
 		}
-		of := list(e.of) + ": "
-		switch listed[e.shaft]++; {
-		case listed[e.shaft] > most:
-			left[e.shaft]++
-		case e.shaft != "" && listed[e.shaft] > 1:
-			words[len(words)-1] += ", " + e.text
-		default:
-			words = append(words, strings.TrimPrefix(of, ": ")+e.text)
+		if most+1 >= to-from { // one more takes no more room than to say so
+			most = to - from
 		}
-		if last := i+1 == len(all) || all[i+1].shaft != e.shaft; last && left[e.shaft] > 0 {
-			words[len(words)-1] += fmt.Sprintf(", and %d more", left[e.shaft])
+		var run []string
+		for i := from; i < from+most; i++ {
+			text := all[i].text
+			if of := list(all[i].of); of != "" && (i == from || all[i].shaft == "") {
+				text = of + ": " + text
+			}
+			run = append(run, text)
 		}
+		if more := to - from - most; more > 0 {
+			run = append(run, fmt.Sprintf("and %d more", more))
+		}
+		words = append(words, strings.Join(run, between))
 	}
 	if len(c.Aside) > 0 {
 		words = append(words, "steps of the "+list(each(c.Aside, func(s string) string { return gearbox.ShaftTitle(harmless(s)) }))+

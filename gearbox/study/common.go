@@ -90,24 +90,29 @@ func common(results [2]*gearbox.Result) (s shared, err error) {
 func (s *shared) speeds(results [2]*gearbox.Result) map[string]bool {
 	both := map[string]bool{}
 	solved := func(i int, name string) bool { return slices.ContainsFunc(results[i].Speeds, named(name)) }
-	for i, r := range results {
-		for _, sp := range r.Speeds {
-			x, _ := speedOf(s.boxes[i], sp.Name)
-			y, ok := speedOf(s.boxes[1-i], sp.Name)
+	for i := range results {
+		for _, x := range s.boxes[i].Speeds {
+			y, ok := speedOf(s.boxes[1-i], x.Name)
 			why := ""
 			switch {
-			case !ok:
+			case !ok && solved(i, x.Name):
 				why = results[1-i].Box.Name + " has no speed of that name"
-			case !solved(1-i, sp.Name):
+			case !ok:
+				continue
+			case !solved(i, x.Name) && !solved(1-i, x.Name):
+				why = "it wasn't asked for"
+			case !solved(1-i, x.Name):
 				why = "it isn't solved in " + results[1-i].Box.Name
+			case !solved(i, x.Name):
+				continue
 			case x.Direct != y.Direct || !slices.Equal(x.Path, y.Path):
 				why = "its torque goes over other gears"
 			default:
-				both[sp.Name] = true
+				both[x.Name] = true
 				continue
 			}
-			if !slices.ContainsFunc(s.left, func(l LeftOut) bool { return l.Speed == sp.Name }) {
-				s.left = append(s.left, LeftOut{sp.Name, why})
+			if !slices.ContainsFunc(s.left, func(l LeftOut) bool { return l.Speed == x.Name }) {
+				s.left = append(s.left, LeftOut{x.Name, why})
 			}
 		}
 	}

@@ -34,7 +34,9 @@ func TestKnownAnswers(t *testing.T) {
 		f.Sections = [2]int(sections)
 		return f
 	}
-	named := func(what, part, from, to string) Fact { return Fact{Part: part, What: what, Names: [2]string{from, to}} }
+	named := func(what, part, from, to string) Fact {
+		return Fact{Part: part, What: what, Names: [2]string{from, to}}
+	}
 	for _, w := range []struct {
 		name   string
 		change func(*gearbox.Box)
@@ -59,6 +61,16 @@ func TestKnownAnswers(t *testing.T) {
 		}},
 		{"a step moved", func(b *gearbox.Box) { b.Shafts[0].Sections[0].Length, b.Shafts[0].Sections[1].Length = 45, 155 },
 			[]Group{Sections}, 0, []Fact{at(length("length", "input", 50, 45), 1, 1), at(length("length", "input", 150, 155), 2, 2)}},
+		{"a groove", func(b *gearbox.Box) {
+			b.Shafts[0].Sections = []gearbox.Section{{Length: 50, Outer: 25}, {Length: 50, Outer: 32}, {Length: 10, Outer: 28}, {Length: 90, Outer: 32}}
+		}, []Group{Sections}, -1, []Fact{at(length("diameter", "input", 32, 28), 2, 3)}},
+		{"one diameter of a shaft that is cut otherwise", func(b *gearbox.Box) {
+			b.Shafts[0].Sections = []gearbox.Section{{Length: 20, Outer: 25}, {Length: 30, Outer: 25}, {Length: 150, Outer: 36}}
+		}, []Group{Sections}, 1, []Fact{at(length("diameter", "input", 32, 36), 2, 3)}},
+		{"steps moved against the bearings", func(b *gearbox.Box) {
+			s := &b.Shafts[1]
+			s.Start, s.Bearings[0].At, s.Bearings[1].At, b.Gears[1].At, b.Output.At = 4, 11, 181, 56, 196
+		}, []Group{Sections}, 0, []Fact{length("start", "output", 0, 4)}},
 		{"a longer overhang", func(b *gearbox.Box) { b.Shafts[1].Sections[1].Length = 160 },
 			[]Group{Sections}, 0, []Fact{at(length("length", "output", 150, 160), 2, 2)}},
 		{"one face", func(b *gearbox.Box) { b.Gears[0].Face = 16 }, []Group{Faces}, -1, []Fact{length("face", "pinion", 20, 16)}},
@@ -70,6 +82,10 @@ func TestKnownAnswers(t *testing.T) {
 			[]Group{Positions}, 0, []Fact{length("place", "pinion", 60, 70), length("place", "wheel", 60, 70)}},
 		{"crowning", func(b *gearbox.Box) { b.Gears[0].Crowning = 0.01 }, []Group{Teeth}, 0,
 			[]Fact{{Part: "pinion", What: "crowning", Dimension: quantity.Deflection, From: 0, To: 0.01}}},
+		{"lead error", func(b *gearbox.Box) { b.Gears[1].LeadError = 0.008 }, []Group{Teeth}, 0,
+			[]Fact{{Part: "wheel", What: "lead error", Dimension: quantity.Deflection, From: 0, To: 0.008}}},
+		{"tooth thinning", func(b *gearbox.Box) { b.Gears[0].Thinning = 0.04 }, []Group{Teeth}, 0,
+			[]Fact{{Part: "pinion", What: "tooth thinning", Dimension: quantity.Deflection, From: 0, To: 0.04}}},
 		{"a bearing of another type and stiffness", func(b *gearbox.Box) {
 			b.Shafts[0].Bearings[0].Radial, b.Shafts[0].Bearings[0].Type = 8e4, gearbox.SelfAligning
 		}, []Group{Seats}, 0, []Fact{
@@ -85,6 +101,8 @@ func TestKnownAnswers(t *testing.T) {
 		{"a limit of the file", func(b *gearbox.Box) { b.Shafts[0].Bearings[0].SlopeLimit = 1e-4 }, []Group{Judging}, 0, nil},
 		{"torque", func(b *gearbox.Box) { b.Torque = 50e3 }, []Group{Asked}, 0,
 			[]Fact{{What: "torque", Dimension: quantity.Torque, From: 60e3, To: 50e3}}},
+		{"clutch", func(b *gearbox.Box) { b.Clutch = &gearbox.Clutch{Torque: 70e3} }, []Group{Asked}, 0, nil},
+		{"history alone", func(b *gearbox.Box) { b.Survived = []gearbox.Survived{{}} }, nil, 0, nil},
 		{"name alone", func(b *gearbox.Box) { b.Name, b.About = "other", "another" }, nil, 0, nil},
 		{"sections cut", func(b *gearbox.Box) {
 			b.Shafts[0].Sections = []gearbox.Section{{Length: 20, Outer: 25}, {Length: 30, Outer: 25}, {Length: 150, Outer: 32}}

@@ -18,6 +18,8 @@ type Ranking struct {
 	Batch  bool     // whether the batch of each is told, so that it is known to be one steel
 	Speeds []RankedSpeed
 	Alone  [2][]string // speeds that only the first box has, and that only this one has
+	Steel  bool        // whether any of the torques is one of what breaks or wears out, which hangs on the steel
+	Guides bool        // whether any of them is one of a guide, where guides were let decide
 }
 
 // RankedSpeed is one speed that both boxes have.
@@ -43,6 +45,8 @@ func ranked(results []*gearbox.Result) (all []Ranking) {
 			}
 			if s, ok := r.speed(a, &results[i].Speeds[n]); ok {
 				r.Speeds = append(r.Speeds, s)
+				r.sorts(a)
+				r.sorts(&results[i].Speeds[n])
 			}
 		}
 		for k := range results[i].Speeds {
@@ -57,6 +61,19 @@ func ranked(results []*gearbox.Result) (all []Ranking) {
 
 // Same tells whether both boxes allow the same over all of the range, but for less than anybody measures.
 func (s *RankedSpeed) Same() bool { return s.Least > 1-sameNumber && s.Most < 1+sameNumber }
+
+// sorts finds out of what sort the limits are that the torques of a speed are those of.
+func (r *Ranking) sorts(s *gearbox.SpeedResult) {
+	for level := range s.Ends {
+		switch end := &s.Ends[level]; {
+		case math.IsInf(end.Torque, 1):
+		case end.Kind.Class() == gearbox.Guide:
+			r.Guides = true
+		default:
+			r.Steel = true
+		}
+	}
+}
 
 // speed ranks one speed.
 func (r *Ranking) speed(a, b *gearbox.SpeedResult) (s RankedSpeed, ok bool) {

@@ -145,11 +145,11 @@ func lengthFacts(shaft string, p, q []piece, moved bool) (all []Fact, aside bool
 		return all, moved || len(all) == 0 && len(matches(p, q)) == 0
 	}
 	for k := range x {
-		was := x[k].to - x[k].from
-		off := math.Abs(y[k].to - y[k].from - was)
+		was, is := x[k].to-x[k].from, y[k].to-y[k].from
+		off := math.Abs(is - was)
 		switch {
 		case off < 1e-9:
-		case !moved || off > inProportion*was:
+		case !moved || off > inProportion*math.Max(was, is):
 			add([2]int{x[k].number, y[k].number}, x[k].Length, y[k].Length, off)
 		default:
 			aside = true
