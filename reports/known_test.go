@@ -49,10 +49,11 @@ func TestSentencesOfKnownAnswers(t *testing.T) {
 			b.Shafts[0].Sections[1].Outer, b.Shafts[1].Sections[0].Outer = 36, 34
 		}, " by thicker shafts ", "output shaft: section 1 diameter 30 → 34 mm"},
 		{"one face", func(b *gearbox.Box) { b.Gears[0].Face = 16 }, "reduced by the narrower face of pinion (20 → 16 mm) ", "face widths (pinion: face 20 → 16 mm)"},
-		{"steel", func(b *gearbox.Box) { b.Gears[0].Steel = "nitrided" }, " by steel ", "What differs: steel."},
+		{"steel", func(b *gearbox.Box) { b.Gears[0].Steel = "nitrided" },
+			" by the steel of pinion (case-carburised → nitrided) ", "What differs: steel (pinion: case-carburised → nitrided)."},
 		{"housing", func(b *gearbox.Box) { b.Housing.Radial = 2e5 }, " by the softer housing (rigid → 200 N/µm) ", "housing (stiffness rigid → 200 N/µm)"},
 		{"efficiency", func(b *gearbox.Box) { b.Meshes[0].Efficiency = 0.9 }, "none", // behind the pinion
-			"What differs: efficiency (mesh only pair: efficiency 1 → 0.9)."},
+			"What differs: efficiency (mesh only pair: 1 → 0.9)."},
 		{"crowning", func(b *gearbox.Box) { b.Gears[0].Crowning = 0.01 }, " by the crowning of pinion (0 → 10 µm) ", "What differs: tooth geometry (pinion: crowning 0 → 10 µm)."},
 		{"two crownings", func(b *gearbox.Box) { b.Gears[0].Crowning, b.Gears[1].Crowning = 0.01, 0.01 },
 			" by tooth geometry ", "pinion and wheel: crowning 0 → 10 µm"},
@@ -62,7 +63,18 @@ func TestSentencesOfKnownAnswers(t *testing.T) {
 			" by the softer bearing left of the input shaft (rigid → 80 N/µm) ", "bearings and gear seats (bearing left of the input shaft: stiffness rigid → 80 N/µm)"},
 		{"a bearing of another type and stiffness", func(b *gearbox.Box) {
 			b.Shafts[0].Bearings[0].Radial, b.Shafts[0].Bearings[0].Type = 8e4, gearbox.SelfAligning
-		}, " by bearings and gear seats ", "stiffness rigid → 80 N/µm; and more)"},
+		}, " by bearings and gear seats ", "(bearing left of the input shaft: stiffness rigid → 80 N/µm; bearing left of the input shaft: type deep groove ball → self-aligning)"},
+		{"sense of rotation", func(b *gearbox.Box) { b.Turns = -1 }, "none", "What differs: sense of rotation (clockwise → anticlockwise)."},
+		{"what is unknown", func(b *gearbox.Box) { b.Unknown = map[string]bool{"housing": true} },
+			"none", "What differs: housing (stiffness rigid → unknown)."},
+		{"sections of one shaft", func(b *gearbox.Box) { b.Shafts[0].Sections[0].Outer, b.Shafts[0].Sections[1].Outer = 28, 36 },
+			" by the thicker input shaft ", "shaft diameters and bores (input shaft: section 2 diameter 32 → 36 mm, section 1 diameter 25 → 28 mm)"},
+		{"a hub", func(b *gearbox.Box) { hub := 40.0; b.Gears[1].EngagesAt = &hub }, "none",
+			"What differs: gear positions (wheel: hub (engages_at) not given → 40 mm)."},
+		{"a start", func(b *gearbox.Box) {
+			s := &b.Shafts[1]
+			s.Start, s.Bearings[0].At, s.Bearings[1].At, b.Gears[1].At, b.Output.At = 4, 11, 181, 56, 196
+		}, " by the start of the output shaft (0 → 4 mm) ", "shaft diameters and bores (output shaft: start 0 → 4 mm)"},
 		{"name alone", func(b *gearbox.Box) { b.Gears[0].Name, b.Meshes[0].Driver = "gear B", "gear B" },
 			"", "Under another name: pinion is called gear B in other."},
 		{"sections cut", func(b *gearbox.Box) {
