@@ -18,7 +18,7 @@ func SplitWords(c *study.CauseSplit, o Options) []string {
 }
 
 func splitWords(c *study.CauseSplit, o Options) (words []string) {
-	var differ, same, joined []string
+	var differ, untold, same, joined []string
 	moved := false
 	for i := range c.Causes {
 		cause := &c.Causes[i]
@@ -27,11 +27,11 @@ func splitWords(c *study.CauseSplit, o Options) (words []string) {
 			continue
 		}
 		moved = moved || cause.Gears || cause.Steps
-		name := causeName(cause)
 		if facts := factWords(cause, o); facts != "" {
-			name += " (" + facts + ")"
+			differ = append(differ, "What differs in "+causeName(cause)+": "+facts+".")
+		} else {
+			untold = append(untold, causeName(cause))
 		}
-		differ = append(differ, name)
 		if cause.Why != "" {
 			joined = append(joined, fmt.Sprintf("Some groups can't be swapped alone and go together: %s (else: %s).", causeName(cause),
 				strings.TrimRight(harmless(firstLine(cause.Why)), ".")))
@@ -45,7 +45,10 @@ func splitWords(c *study.CauseSplit, o Options) (words []string) {
 		if moved {
 			way += " What stands elsewhere moves along in proportion when the bearings move."
 		}
-		words = append(words, fmt.Sprintf("%s %d mixed boxes were solved.", way, c.Mixed), "What differs: "+strings.Join(differ, "; ")+".")
+		words = append(append(words, fmt.Sprintf("%s %d mixed boxes were solved.", way, c.Mixed)), differ...)
+		if len(untold) > 0 {
+			words = append(words, "What differs in other ways: "+strings.Join(untold, "; ")+".")
+		}
 		if len(same) > 0 {
 			words = append(words, "The same in both: "+list(same)+".")
 		}
