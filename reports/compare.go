@@ -52,9 +52,13 @@ func Compare(w io.Writer, c *study.Comparison, o Options) error {
 				paragraph(b, o.width(), indent, "Under another name: "+renames(renamed, names[i])+".")
 			}
 		}
-		for _, g := range groups(c) {
-			if g.key == equalSteel && sameAtEqualSteel(c, o) {
-				continue // the next table has the same numbers
+		all := groups(c)
+		if same := sameWords(all, len(names)); same != "" {
+			paragraph(b, o.width(), indent, same)
+		}
+		for _, g := range all {
+			if g.same() || g.key == equalSteel && sameAtEqualSteel(c, o) {
+				continue // nothing to set side by side, or the next table has the same numbers
 			}
 			sideBySide(b, g, names, o)
 		}
@@ -64,6 +68,9 @@ func Compare(w io.Writer, c *study.Comparison, o Options) error {
 
 // equalSteel is the key of the allowable torques at the steel of the first box.
 const equalSteel = "allowable_torque_equal_steel"
+
+// transmittedMargin is the key of the margins against the torque transmitted.
+const transmittedMargin = "transmitted_margin"
 
 // sameAtEqualSteel reports whether boxes of unlike steel bear the same at equal steel as with their own.
 func sameAtEqualSteel(c *study.Comparison, o Options) bool {
@@ -307,6 +314,32 @@ func (g *group) fold(speeds int) {
 	g.rows = append(folded, rest...)
 }
 
+// same reports whether all boxes have the same numbers in a quantity, throughout. What is the answer is shown all the same.
+func (g *group) same() bool {
+	return g.key != "allowable_torque" && !slices.ContainsFunc(g.rows, func(row groupRow) bool {
+		v := row.difference.Values
+		return slices.ContainsFunc(v, func(x float64) bool { return math.IsNaN(x) || !alike(x, v[0]) })
+	})
+}
+
+// sameWords names the quantities that are the same in all boxes; "" = there are none.
+func sameWords(all []*group, boxes int) string {
+	var names []string
+	for _, g := range all {
+		if g.same() {
+			names = append(names, harmless(g.name))
+		}
+	}
+	if len(names) == 0 || boxes < 2 {
+		return ""
+	}
+	of := "both"
+	if boxes > 2 {
+		of = "all"
+	}
+	return "The same in " + of + ": " + strings.Join(names, "; ") + "."
+}
+
 func same(a, b []float64) bool {
 	return slices.EqualFunc(a, b, func(x, y float64) bool { return x == y || math.IsNaN(x) && math.IsNaN(y) })
 }
@@ -324,12 +357,18 @@ func sideBySide(b *bytes.Buffer, g *group, names []string, o Options) {
 	}
 	// A box without such a part has no number, which is not the same as a number that couldn't be found; here both are shown as absent.
 	text := column(values, g.dimension, o.Units)
+	if g.key == transmittedMargin {
+		text = each(values, percent)
+	}
 	for i, v := range values {
 		if math.IsNaN(v) {
 			text[i] = none
 		}
 	}
 	unit := quantity.Unit(g.dimension, o.Units)
+	if g.key == transmittedMargin {
+		unit = "%"
+	}
 	heading := harmless(g.name)
 	if unit != "" {
 		heading += ", " + unit
@@ -338,6 +377,10 @@ func sideBySide(b *bytes.Buffer, g *group, names []string, o Options) {
 		heading += ": " + direction + " is better"
 	}
 	boxes := len(names)
+	changes := "change\n%"
+	if g.key == transmittedMargin {
+		changes = "change\npoints"
+	}
 	for from := 1; from == 1 || from < boxes; from += mostBeside {
 		to := min(from+mostBeside, boxes)
 		heads := []head{{text: "speed", least: 8}}
@@ -346,7 +389,7 @@ func sideBySide(b *bytes.Buffer, g *group, names []string, o Options) {
 		}
 		heads = append(heads, head{text: shorten(names[0], 12), right: true})
 		for _, name := range names[from:to] {
-			heads = append(heads, head{text: shorten(name, 12), right: true}, head{text: "change\n%", right: true})
+			heads = append(heads, head{text: shorten(name, 12), right: true}, head{text: changes, right: true})
 		}
 		var rows [][]cell
 		speed := ""
@@ -375,6 +418,12 @@ func sideBySide(b *bytes.Buffer, g *group, names []string, o Options) {
 // zero is only where they change it, and of numbers too small to matter.
 func (g *group) change(d *study.Difference, k int, o Options) string {
 	from, to := d.Values[0], d.Values[k]
+	if g.key == transmittedMargin { // a margin of per cent has no per cent of its own
+		if !finite(d.Change[k]) {
+			return none
+		}
+		return percent(d.Change[k])
+	}
 	if finite(from) && finite(to) && from != to && (from < 0 || to < 0 || max(math.Abs(from), math.Abs(to)) < notWorth*g.largest()) {
 		u := quantity.Convert(to, g.dimension, o.Units) - quantity.Convert(from, g.dimension, o.Units)
 		text := signed(fixed(u, decimalsFor(u, 3)))
@@ -407,7 +456,7 @@ func better(g *group) string {
 	switch {
 	case g.key == "largest_deflection", g.key == "misalignment", g.key == "face_factor", g.key == "mass", strings.HasSuffix(g.key, "_stress"):
 		return "less"
-	case g.key == "allowable_torque", g.key == equalSteel, g.key == "wheel_torque", g.key == "transmitted_margin":
+	case g.key == "allowable_torque", g.key == equalSteel, g.key == "wheel_torque", g.key == transmittedMargin:
 		return "more"
 	}
 	return ""

@@ -120,14 +120,18 @@ func reasonWords(r *study.Reason, k *study.LighterCase, other string, o Options)
 		if k.Mass[0].Whole {
 			of = "of the whole box"
 		}
-		return fmt.Sprintf("%s %s allowable torque per kilogram %s %s.", spread(r), less, of, in)
+		part := func(i int) string {
+			return with(r.Limits[0][i].Torque, quantity.Torque, o.Units) + " on " + with(k.Mass[i].Value, quantity.Mass, o.Units)
+		}
+		return fmt.Sprintf("%s %s allowable torque per kilogram %s: %s against %s.", spread(r), less, of, part(0), part(1))
 	case study.ByTransmitted:
 		return fmt.Sprintf("%s %s allowable torque over the torque transmitted %s.", spread(r), less, in)
 	case study.ByWheels:
 		return fmt.Sprintf("%s %s allowable torque at the wheels %s, as the ratios differ.", spread(r), less, in)
 	case study.ByLife:
-		v := r.Values[0]
-		return fmt.Sprintf("The first gear tires after %s repeats of the duty, in %s after %s.", repeats(v[0]), other, repeats(v[1]))
+		v, l := r.Values[0], r.Limits[0]
+		return fmt.Sprintf("Wears out after %s repeats of the duty (%s), %s after %s (%s).",
+			repeats(v[0]), limitOf(l[0]), other, repeats(v[1]), limitOf(l[1]))
 	case study.BySpin:
 		return fmt.Sprintf("%s %s inertia for the synchroniser to match %s.", spread(r), less, in)
 	case study.ByDeflection:
@@ -212,11 +216,11 @@ func gapWords(g *study.Gap, names []string) string {
 	speeds := list(each(g.Names, harmless))
 	switch g.Kind {
 	case study.NotWeighed:
-		return "What the whole box weighs isn't given for " + of + " (weighed: box). Case, bearings, synchronisers and forks aren't counted."
+		return "The mass of the whole box is not given for " + of + " (weighed: box). Case, bearings, synchronisers and forks aren't counted."
 	case study.NoSynchroniser:
-		return fmt.Sprintf("%s: what the synchroniser of %s sees. layshaft weigh says which key of the file would tell.", of, speeds)
+		return fmt.Sprintf("%s: the inertia at the synchroniser of %s. layshaft weigh says which key of the file would give it.", of, speeds)
 	case study.NoClutchDisc:
-		return "No clutch disc is given for " + of + " (parts: inertia, turns_with). It adds to what every synchroniser has to stop, so that the difference in per cent is less there than it looks."
+		return "No clutch disc is given for " + of + " (parts: inertia, turns_with). It adds to the inertia at every synchroniser, so that the difference in per cent is less there than it looks."
 	case study.MissingSpeed:
 		return fmt.Sprintf("%s has no %s to set against the other's.", of, speeds)
 	case study.OtherTorque:

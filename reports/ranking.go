@@ -37,7 +37,7 @@ func rankWords(r *study.Ranking, first, name string) string {
 		switch {
 		case !s.Holds:
 			turns = append(turns, s)
-		case percentOff(s.Least) == percentOff(s.Most) && percentOff(s.Least) == "0":
+		case s.Same():
 			same = append(same, s)
 		case s.Least+s.Most > 2:
 			more = append(more, s)
@@ -46,11 +46,20 @@ func rankWords(r *study.Ranking, first, name string) string {
 		}
 	}
 	whatever := ", whatever the steel"
-	if !r.Common {
+	switch {
+	case r.Guides && !r.Steel:
+		whatever = ", at the careful and at the generous end of the guides alike"
+	case !r.Common:
 		whatever = ", each of them of poor or of good steel"
+	case r.Guides:
+		whatever += " and whichever end of the guides is meant"
 	}
 	in := func(of []study.RankedSpeed) string {
-		if len(of) == len(r.Speeds) && len(of) > 1 {
+		switch {
+		case len(of) != len(r.Speeds) || len(of) < 2:
+		case len(r.Alone[0])+len(r.Alone[1]) > 0:
+			return "in every speed that both have "
+		default:
 			return "in every speed "
 		}
 		return "in " + list(each(of, func(s study.RankedSpeed) string { return harmless(s.Name) })) + " "
@@ -63,12 +72,23 @@ func rankWords(r *study.Ranking, first, name string) string {
 	}
 	add(more, offRange(more)+noBreak+"% more than")
 	add(less, offRange(less)+noBreak+"% less than")
-	add(same, "the same as")
+	as := ""
+	if slices.ContainsFunc(same, func(s study.RankedSpeed) bool { return s.Least != 1 || s.Most != 1 }) {
+		as = " within 0.5" + noBreak + "%"
+	}
+	if len(same) > 0 {
+		parts = append(parts, in(same)+name+" bears the same as "+first+as+whatever)
+	}
 	for _, s := range turns {
 		parts = append(parts, in([]study.RankedSpeed{s})+turnWords(r, &s, first, name))
 	}
 	text := strings.Join(parts, "; ") + "."
-	if r.Common && !r.Batch {
+	for i, box := range []string{first, name} {
+		if alone := r.Alone[i]; len(alone) > 0 {
+			text += " Only " + box + " has " + list(each(alone, harmless)) + "."
+		}
+	}
+	if r.Common && !r.Batch && (r.Steel || !r.Guides) {
 		text += " " + capital(list(each(r.Steels, harmless))) + " counts as one steel in both boxes, as no batch is given."
 	}
 	return text
@@ -76,12 +96,30 @@ func rankWords(r *study.Ranking, first, name string) string {
 
 // turnWords says how the order turns.
 func turnWords(r *study.Ranking, s *study.RankedSpeed, first, name string) string {
-	if !r.Common {
+	if !r.Common && (r.Steel || !r.Guides) {
 		return fmt.Sprintf("the order isn't settled: %s bears from %s to %s than %s, each of them of poor or of good steel",
 			name, offWords(s.Least), offWords(s.Most), first)
 	}
-	return fmt.Sprintf("the order turns: with the poorest steel %s bears %s than %s, with the best %s",
-		name, offWords(s.Ratio[material.Low]), first, offWords(s.Ratio[material.High]))
+	// The steels at which one of the boxes leads by most, the poorer first.
+	a, b := 0, 0
+	for l, ratio := range s.Ratio {
+		if ratio < s.Ratio[a] {
+			a = l
+		}
+		if ratio > s.Ratio[b] {
+			b = l
+		}
+	}
+	a, b = min(a, b), max(a, b)
+	ends := [...]string{material.Low: "with the poorest steel", material.Typical: "with the typical steel", material.High: "with the best steel"}
+	if r.Guides && !r.Steel {
+		ends = [...]string{material.Low: "at the careful end of the guides", material.Typical: "in the middle of the guides", material.High: "at the generous end of the guides"}
+	}
+	again := ends[b] // the second time it is shorter
+	for _, tail := range []string{" steel", " of the guides"} {
+		again = strings.TrimSuffix(again, tail)
+	}
+	return fmt.Sprintf("the order turns: %s %s bears %s than %s, %s %s", ends[a], name, offWords(s.Ratio[a]), first, again, offWords(s.Ratio[b]))
 }
 
 // offWords is a ratio as "4.2 % more".
@@ -125,8 +163,11 @@ func offRange(of []study.RankedSpeed) string {
 	}
 	slices.SortFunc(all, func(a, b float64) int { return int(math.Copysign(1, math.Abs(a-1)-math.Abs(b-1))) })
 	low, high := percentOff(all[0]), percentOff(all[len(all)-1])
-	if low == high {
+	switch low {
+	case high:
 		return low
+	case "0":
+		return "up to " + high
 	}
 	return low + " to " + high
 }

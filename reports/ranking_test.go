@@ -22,7 +22,19 @@ func TestRankingInWords(t *testing.T) {
 			"In 2nd Birch bears 5.0 % less than Alder, whatever the steel; in 1st the order turns: with the poorest steel Birch bears 4.0 % more than Alder, with the best 3.0 % less. " +
 				"Club steel counts as one steel in both boxes, as no batch is given."},
 		{study.Ranking{Box: 1, Common: true, Batch: true, Speeds: []study.RankedSpeed{speed("1st", 0.998, 1.05, 1.1, true)}},
-			"In 1st Birch bears 0 to 10.0 % more than Alder, whatever the steel."},
+			"In 1st Birch bears up to 10.0 % more than Alder, whatever the steel."},
+		// Less than anybody measures is no difference.
+		{study.Ranking{Box: 1, Common: true, Batch: true, Speeds: []study.RankedSpeed{speed("1st", 0.996, 1.002, 1.003, true), speed("2nd", 1.02, 1.02, 1.02, true)}},
+			"In 2nd Birch bears 2.0 % more than Alder, whatever the steel; in 1st Birch bears the same as Alder within 0.5 %, whatever the steel."},
+		// The order may turn at the typical steel, with both ends alike.
+		{study.Ranking{Box: 1, Common: true, Batch: true, Speeds: []study.RankedSpeed{speed("1st", 1.02, 0.97, 1.03, false)}},
+			"In 1st the order turns: with the typical steel Birch bears 3.0 % less than Alder, with the best 3.0 % more."},
+		{study.Ranking{Box: 1, Common: true, Batch: true, Alone: [2][]string{{"5th"}, {"crawler", "reverse"}}, Speeds: []study.RankedSpeed{speed("1st", 1, 1, 1, true), speed("2nd", 1, 1, 1, true)}},
+			"In every speed that both have Birch bears the same as Alder, whatever the steel. Only Alder has 5th. Only Birch has crawler and reverse."},
+		// Guides have ends of their own.
+		{study.Ranking{Box: 1, Common: true, Guides: true, Steels: []string{"club steel"}, Speeds: []study.RankedSpeed{speed("1st", 0.9, 1, 1.1, false), speed("2nd", 0.9, 0.9, 0.8, true)}},
+			"In 2nd Birch bears 10.0 to 20.0 % less than Alder, at the careful and at the generous end of the guides alike; " +
+				"in 1st the order turns: at the careful end of the guides Birch bears 10.0 % less than Alder, at the generous end 10.0 % more."},
 		{study.Ranking{Box: 1, Common: true, Batch: true, Speeds: []study.RankedSpeed{speed("1st", 1, 1, 1, true), speed("2nd", 1, 1, 1, true)}},
 			"In every speed Birch bears the same as Alder, whatever the steel."},
 		{study.Ranking{Box: 1, Speeds: []study.RankedSpeed{speed("1st", 0.4, 0.9, 1.9, false), speed("2nd", 1.1, 1.2, 1.3, true)}},

@@ -13,6 +13,7 @@ type rankingJSON struct {
 	Common bool         `json:"steel_drawn_once"`
 	Batch  bool         `json:"batch_given"`
 	Speeds []rankedJSON `json:"speeds"`
+	Alone  [][]string   `json:"speeds_of_one_box"` // of the first box, of this one
 }
 
 type rankedJSON struct {
@@ -23,6 +24,7 @@ type rankedJSON struct {
 	Least   number `json:"least_ratio"`
 	Most    number `json:"most_ratio"`
 	Holds   bool   `json:"order_holds"`
+	Same    bool   `json:"same_within_half_a_percent"`
 }
 
 func newRankings(c *study.Comparison) []rankingJSON {
@@ -36,9 +38,12 @@ func newRankings(c *study.Comparison) []rankingJSON {
 		j.Speeds = each(r.Speeds, func(s study.RankedSpeed) rankedJSON {
 			return rankedJSON{
 				s.Name, number(s.Ratio[material.Low]), number(s.Ratio[material.Typical]), number(s.Ratio[material.High]),
-				number(s.Least), number(s.Most), s.Holds,
+				number(s.Least), number(s.Most), s.Holds, s.Same(),
 			}
 		})
+		for _, alone := range r.Alone {
+			j.Alone = append(j.Alone, each(alone, unchanged))
+		}
 		return j
 	})
 }

@@ -440,7 +440,7 @@ func shared(c *study.Comparison) *study.Comparison {
 		split.Causes = []study.SplitCause{
 			{Groups: []study.Group{study.Span}, Gears: true, Facts: []study.Fact{
 				{Part: "input", What: "span", Dimension: quantity.Length, From: 226, To: 183}, {Part: "output", What: "span", Dimension: quantity.Length, From: 227, To: 184}}},
-			{Groups: []study.Group{study.Sections}, Facts: []study.Fact{{Part: "input", What: "diameter", Stretch: [2]float64{120, 152}, Dimension: quantity.Length, From: 54, To: 47}}},
+			{Groups: []study.Group{study.Sections}, Facts: []study.Fact{{Part: "input", What: "diameter", Sections: [2]int{4, 3}, Dimension: quantity.Length, From: 54, To: 47}}},
 			{Groups: []study.Group{study.Teeth, study.Ratios}, Why: "the gears don't fit\nat all"},
 			{Groups: []study.Group{study.Steel}, Same: true},
 		}
@@ -527,9 +527,9 @@ func withCase(c *study.Comparison) *study.Comparison {
 		Lighter: last, Other: 0, Mass: [2]study.Mass{{Value: 8}, {Value: 10}},
 		For: []study.Reason{
 			{Kind: study.ByMass, Dimension: quantity.Mass, Values: [][2]float64{{8, 10}}},
-			{Kind: study.ByPerMass, Dimension: quantity.TorquePerMass, Speeds: []string{"1st"}, Values: [][2]float64{{19.5e3, 18.4e3}}},
+			{Kind: study.ByPerMass, Dimension: quantity.TorquePerMass, Values: [][2]float64{{19.5e3, 18.4e3}}, Limits: []study.LimitPair{{root, slope}}},
 			{Kind: study.ByTransmitted, Dimension: quantity.Number, Speeds: []string{"1st"}, Values: [][2]float64{{1.8, 1.6}}},
-			{Kind: study.ByLife, Dimension: quantity.Number, Values: [][2]float64{{math.Inf(1), 1234}}},
+			{Kind: study.ByLife, Dimension: quantity.Number, Values: [][2]float64{{math.Inf(1), 1234}}, Limits: []study.LimitPair{{root, root}}},
 			{Kind: study.BySpin, Dimension: quantity.MomentOfInertia, Speeds: []string{"1st", "2nd"}, Every: true, Values: two},
 			{Kind: study.ByDeflection, Dimension: quantity.Deflection, Speeds: []string{"1st"}, Values: [][2]float64{{0.044, 0.055}}},
 			{Kind: study.ByState, Dimension: quantity.Number, Speeds: []string{"2nd"}, Values: [][2]float64{{2, 0}}, Limits: []study.LimitPair{{root, slope}}},

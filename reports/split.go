@@ -35,21 +35,49 @@ func splitSection(b *bytes.Buffer, c *study.Comparison, names []string, o Option
 			continue
 		}
 		splitSpeed(b, s.Causes, speed, ends, o)
+		sentences := splitSentences(s.Causes, speed, o)
 		b.WriteByte('\n')
-		for _, k := range picked(s.Causes.Speeds[speed].Items) {
-			it := &s.Causes.Speeds[speed].Items[k]
-			if it.Limit == nil && math.Abs(it.To-it.From) < worthWords*math.Abs(it.From) {
-				continue
-			}
-			if t := splitSentence(s.Causes, speed, k, o); t != "" {
-				paragraph(b, o.width(), indent, t)
-			}
+		for _, t := range sentences {
+			paragraph(b, o.width(), indent, t)
 		}
 	}
 }
 
+// splitSentences are the sentences of the text report: about what decides in the speed with the least torque, and where
+// that hardly moves, about the torques of other speeds that do.
+func splitSentences(c *study.CauseSplit, speed int, o Options) (all []string) {
+	moves := func(it *study.ItemSplit) bool { return largest(it.Shares) >= hardly*math.Abs(it.From) }
+	for _, k := range picked(c.Speeds[speed].Items) {
+		it := &c.Speeds[speed].Items[k]
+		if it.Limit == nil && math.Abs(it.To-it.From) < worthWords*math.Abs(it.From) || !moves(it) {
+			continue
+		}
+		if t := splitSentence(c, speed, k, o); t != "" {
+			all = append(all, t)
+		}
+	}
+	if len(all) > 0 {
+		return all
+	}
+	all = []string{"In " + harmless(c.Speeds[speed].Name) + ", where least torque is allowed, what differs moves no torque by 0.5" + noBreak + "% and nothing else by 5" + noBreak + "%."}
+	var said []*study.ItemSplit
+	for i := range c.Speeds {
+		for k := range c.Speeds[i].Items {
+			it := &c.Speeds[i].Items[k]
+			if it.Limit == nil || !finite(it.From) || !finite(it.To) || !moves(it) || slices.ContainsFunc(said, func(other *study.ItemSplit) bool { return oneColumn(it, other) }) {
+				continue
+			}
+			all, said = append(all, splitSentence(c, i, k, o)), append(said, it)
+		}
+	}
+	return all
+}
+
 // worthWords is the relative difference from which on the text report tells a quantity in words.
 const worthWords = 0.05
+
+// hardly is the share of a quantity below which nobody measures what moves it.
+const hardly = 0.005
 
 // largest is the largest size of some numbers.
 func largest(all []float64) (most float64) {
@@ -84,14 +112,18 @@ func splitTable(b *bytes.Buffer, c *study.CauseSplit, items []*study.ItemSplit, 
 			values = append(values, share)
 		}
 		values = convertAll(append(values, it.To), it.Dimension, o.Units)
-		n := max(decimals([]float64{values[0], values[len(values)-1]}), decimalsFor(largest(values[1:len(values)-1]), 2))
+		// Shares may need more decimals than the ends, but not so many that a hair is told of what is a thousand times as wide.
+		n := decimals([]float64{values[0], values[len(values)-1]})
+		n = min(max(n, decimalsFor(largest(values[1:len(values)-1]), 2)), n+1)
 		for r, v := range values {
 			text := fixed(v, n)
 			switch {
 			case math.IsNaN(v):
 				text = none
-			case r > 0 && r < len(values)-1 && strings.Trim(text, "-0.") == "":
+			case r > 0 && r < len(values)-1 && v == 0:
 				text = "0"
+			case r > 0 && r < len(values)-1 && strings.Trim(text, "-0.") == "":
+				text = "≈ 0"
 			case r > 0 && r < len(values)-1:
 				text = signed(text)
 			}
@@ -114,7 +146,7 @@ func splitTorques(b *bytes.Buffer, c *study.CauseSplit, ends [2]string, o Option
 			}
 			name := harmless(c.Speeds[i].Name)
 			n := slices.IndexFunc(items, func(other *study.ItemSplit) bool {
-				return *other.Limit == *it.Limit && other.First == it.First && alike(other.From, it.From) && alike(other.To, it.To)
+				return other.First == it.First && oneColumn(it, other)
 			})
 			if n >= 0 {
 				speeds[n] = append(speeds[n], name)
@@ -135,6 +167,11 @@ func splitTorques(b *bytes.Buffer, c *study.CauseSplit, ends [2]string, o Option
 	for k, it := range items {
 		paragraph(b, o.width(), indent, fmt.Sprintf("(%d) %s, which limits %s.", k+1, partLimitName(it.Limit), limited(it, ends)))
 	}
+}
+
+// oneColumn reports whether two torques are of one limit and have the same numbers.
+func oneColumn(a, b *study.ItemSplit) bool {
+	return *a.Limit == *b.Limit && alike(a.From, b.From) && alike(a.To, b.To)
 }
 
 func alike(a, b float64) bool {
@@ -166,7 +203,7 @@ func splitSpeed(b *bytes.Buffer, c *study.CauseSplit, speed int, ends [2]string,
 	var heads []string
 	for _, k := range picked(s.Items) {
 		it := &s.Items[k]
-		if it.Limit != nil || len(items) == mostSplit {
+		if it.Limit != nil || strings.HasPrefix(it.Key, "transmitted") || len(items) == mostSplit {
 			continue
 		}
 		items = append(items, it)
@@ -192,7 +229,7 @@ func splitHead(it *study.ItemSplit, o Options) string {
 func picked(items []study.ItemSplit) (all []int) {
 	for i, it := range items {
 		switch it.Key {
-		case "allowable_torque", "largest_deflection", "misalignment", "face_factor", "flank_stress", "root_stress", "mass":
+		case "allowable_torque", "transmitted_peak", "transmitted", "largest_deflection", "misalignment", "face_factor", "flank_stress", "root_stress", "mass":
 			if it.Decides && finite(it.From) && finite(it.To) {
 				all = append(all, i)
 			}

@@ -47,17 +47,19 @@ type splitCauseJSON struct {
 	Gears  bool       `json:"gears_move_along"`
 	Steps  bool       `json:"steps_move_along"`
 	Facts  []factJSON `json:"facts"`
+	Aside  []string   `json:"steps_not_in_proportion_of_shafts"`
 	More   bool       `json:"differs_in_more"`
 }
 
 type factJSON struct {
-	Part  string `json:"part"`
-	What  string `json:"what"`
-	Left  number `json:"stretch_from_mm"`
-	Right number `json:"stretch_to_mm"`
-	Unit  string `json:"unit"`
-	From  number `json:"from_in_unit"`
-	To    number `json:"to_in_unit"`
+	Part   string   `json:"part"`
+	What   string   `json:"what"`
+	First  int      `json:"section_in_from_box"`
+	Second int      `json:"section_in_to_box"`
+	Unit   string   `json:"unit"`
+	From   number   `json:"from_in_unit"`
+	To     number   `json:"to_in_unit"`
+	Names  []string `json:"names"` // of what has a name instead of a number
 }
 
 type splitSpeedJSON struct {
@@ -107,8 +109,8 @@ func newSplitCause(c *study.SplitCause, o Options) splitCauseJSON {
 	words := strings.TrimSuffix(strings.ReplaceAll(causeWords(c, o), noBreak, " "), ",")
 	return splitCauseJSON{each(c.Groups, study.Group.Key), words, c.Same, c.Why, c.Gears, c.Steps, each(c.Facts, func(f study.Fact) factJSON {
 		factor, unit := inUnit(f.Dimension)
-		return factJSON{f.Part, f.What, number(f.Stretch[0]), number(f.Stretch[1]), unit, number(f.From * factor), number(f.To * factor)}
-	}), c.More}
+		return factJSON{f.Part, f.What, f.Sections[0], f.Sections[1], unit, number(f.From * factor), number(f.To * factor), f.Names[:]}
+	}), each(c.Aside, unchanged), c.More}
 }
 
 func newSplitSpeed(c *study.CauseSplit, speed int, ends [2]string, o Options) splitSpeedJSON {

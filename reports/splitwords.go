@@ -2,6 +2,8 @@ package reports
 
 import (
 	"fmt"
+	"math"
+	"slices"
 	"strings"
 
 	"layshaft/gearbox"
@@ -16,7 +18,7 @@ func SplitWords(c *study.CauseSplit, o Options) []string {
 }
 
 func splitWords(c *study.CauseSplit, o Options) (words []string) {
-	var differ, same, joined []string
+	var differ, untold, same, joined []string
 	moved := false
 	for i := range c.Causes {
 		cause := &c.Causes[i]
@@ -25,14 +27,11 @@ func splitWords(c *study.CauseSplit, o Options) (words []string) {
 			continue
 		}
 		moved = moved || cause.Gears || cause.Steps
-		name := causeName(cause)
-		if facts := factWords(cause.Facts, o); facts != "" {
-			if cause.More {
-				facts += "; and more"
-			}
-			name += " (" + facts + ")"
+		if facts := factWords(cause, o); facts != "" {
+			differ = append(differ, "What differs in "+causeName(cause)+": "+facts+".")
+		} else {
+			untold = append(untold, causeName(cause))
 		}
-		differ = append(differ, name)
 		if cause.Why != "" {
 			joined = append(joined, fmt.Sprintf("Some groups can't be swapped alone and go together: %s (else: %s).", causeName(cause),
 				strings.TrimRight(harmless(firstLine(cause.Why)), ".")))
@@ -46,7 +45,10 @@ func splitWords(c *study.CauseSplit, o Options) (words []string) {
 		if moved {
 			way += " What stands elsewhere moves along in proportion when the bearings move."
 		}
-		words = append(words, fmt.Sprintf("%s %d mixed boxes were solved.", way, c.Mixed), "What differs: "+strings.Join(differ, "; ")+".")
+		words = append(append(words, fmt.Sprintf("%s %d mixed boxes were solved.", way, c.Mixed)), differ...)
+		if len(untold) > 0 {
+			words = append(words, "What differs in other ways: "+strings.Join(untold, "; ")+".")
+		}
 		if len(same) > 0 {
 			words = append(words, "The same in both: "+list(same)+".")
 		}
@@ -98,34 +100,93 @@ func causeName(c *study.SplitCause) string {
 	return list(each(c.Groups, study.Group.String))
 }
 
-// mostFacts is how many stretches of shafts and how many places are listed; of all else everything is.
-const mostFacts = 6
+// mostFacts is how many dimensions of a group are listed; of spans, faces and teeth all are. mostSections is how many
+// sections of one shaft are.
+const (
+	mostFacts    = 6
+	mostSections = 3
+)
 
-// factWords lists dimensions that differ: "input shaft: span 170 → 140 mm".
-func factWords(facts []study.Fact, o Options) string {
-	var all []string
-	for i := range facts {
-		if i >= mostFacts && (facts[i].What == "place" || facts[i].Stretch != [2]float64{}) {
-			all = append(all, fmt.Sprintf("and %d more", len(facts)-i))
-			break
-		}
-		f := &facts[i]
-		text := f.What + " " + fromTo(f, o)
-		if f.Stretch != [2]float64{} {
-			text += stretch(f, o)
-		}
-		if part := factPart(f); part != "" {
-			text = part + ": " + text
-		}
-		all = append(all, text)
+// factWords lists dimensions that differ: "input shaft: span 170 → 140 mm". Parts of the same numbers are named together.
+func factWords(c *study.SplitCause, o Options) string {
+	type entry struct {
+		of    []string // parts
+		shaft string   // whose section it is
+		text  string
 	}
-	return strings.Join(all, "; ")
+	var all []entry
+	for i := range c.Facts {
+		f := &c.Facts[i]
+		e := entry{text: fromTo(f, o)}
+		if f.What != causeName(c) {
+			e.text = f.What + " " + e.text
+		}
+		if f.Sections != [2]int{} {
+			e.text, e.shaft = section(f)+" "+e.text, f.Part
+		}
+		part := factPart(f)
+		k := slices.IndexFunc(all, func(other entry) bool { return other.text == e.text && other.shaft == e.shaft })
+		switch {
+		case k < 0:
+			e.of = []string{part}
+			all = append(all, e)
+		case !slices.Contains(all[k].of, part):
+			all[k].of = append(all[k].of, part)
+		}
+	}
+	var words []string
+	for from, to := 0, 0; from < len(all); from = to {
+		for to = from; to < len(all) && all[to].shaft == all[from].shaft; to++ {
+		}
+		most, between := to-from, "; "
+		switch {
+		case all[from].shaft != "":
+			most, between = mostSections, ", "
+		case len(c.Groups) > 1 || !slices.Contains([]study.Group{study.Span, study.Faces, study.Ratios}, c.Groups[0]):
+			most = mostFacts
+		}
+		if most+1 >= to-from { // one more takes no more room than to say so
+			most = to - from
+		}
+		var run []string
+		for i := from; i < from+most; i++ {
+			text := all[i].text
+			if of := list(all[i].of); of != "" && (i == from || all[i].shaft == "") {
+				text = of + ": " + text
+			}
+			run = append(run, text)
+		}
+		if more := to - from - most; more > 0 {
+			run = append(run, fmt.Sprintf("and %d more", more))
+		}
+		words = append(words, strings.Join(run, between))
+	}
+	if len(c.Aside) > 0 {
+		words = append(words, "steps of the "+list(each(c.Aside, func(s string) string { return gearbox.ShaftTitle(harmless(s)) }))+
+			" moved along with the bearings, but not quite in proportion")
+	}
+	if c.More {
+		words = append(words, "and more")
+	}
+	if len(words) == 1 && c.More {
+		return "" // nothing can be told of it
+	}
+	return strings.Join(words, "; ")
+}
+
+// section names a section by its number in the file, and by that in the other file where it is another.
+func section(f *study.Fact) string {
+	text := fmt.Sprintf("section %d", f.Sections[0])
+	if f.Sections[1] != f.Sections[0] {
+		text += fmt.Sprintf(" (there %d)", f.Sections[1])
+	}
+	return text
 }
 
 // factPart is the part that a dimension belongs to, in words; "" = the box.
 func factPart(f *study.Fact) string {
 	switch f.What {
-	case "span", "diameter", "bore", "length":
+	case "span", "diameter", "bore", "length", "start":
 		return gearbox.ShaftTitle(harmless(f.Part))
 	}
 	return harmless(f.Part)
@@ -133,23 +194,22 @@ func factPart(f *study.Fact) string {
 
 // fromTo is a dimension in both boxes: "170 → 140 mm".
 func fromTo(f *study.Fact, o Options) string {
-	number := func(v float64) string {
-		if !finite(v) {
+	side := func(i int, v float64) string {
+		switch {
+		case f.Names[i] != "":
+			return harmless(f.Names[i])
+		case math.IsNaN(v):
+			return "not given"
+		case math.IsInf(v, 0):
 			return "rigid"
 		}
 		return trimmed(quantity.Convert(v, f.Dimension, o.Units))
 	}
-	text := number(f.From) + " → " + number(f.To)
-	if unit := quantity.Unit(f.Dimension, o.Units); unit != "" {
+	text := side(0, f.From) + " → " + side(1, f.To)
+	if unit := quantity.Unit(f.Dimension, o.Units); unit != "" && !math.IsNaN(f.To) && f.Names[1] == "" {
 		text += noBreak + unit
 	}
 	return text
-}
-
-// stretch says where along the box a diameter differs.
-func stretch(f *study.Fact, o Options) string {
-	place := func(v float64) string { return trimmed(quantity.Convert(v, quantity.Length, o.Units)) }
-	return fmt.Sprintf(" from %s to %s"+noBreak+"%s", place(f.Stretch[0]), place(f.Stretch[1]), quantity.Unit(quantity.Length, o.Units))
 }
 
 // causeWords names a cause as it differs: "shorter spans". A direction is told when every dimension that differs goes that
@@ -160,20 +220,25 @@ func causeWords(c *study.SplitCause, o Options) string {
 
 func causeWay(c *study.SplitCause, o Options) string {
 	way := c.Way()
-	if len(c.Groups) > 1 || len(c.Facts) == 0 || c.More {
+	if len(c.Groups) > 1 || len(c.Facts) == 0 || c.More || len(c.Aside) > 0 {
 		return causeName(c)
 	}
 	one := ""
 	if len(c.Facts) == 1 {
 		f := &c.Facts[0]
-		if one = fromTo(f, o); f.Stretch != [2]float64{} {
-			one += stretch(f, o)
+		if one = fromTo(f, o); f.Sections != [2]int{} {
+			one = section(f) + ": " + one
 		}
 		one = " (" + one + ")"
 	}
-	of := " of " + factPart(&c.Facts[0])
-	if one == "" || factPart(&c.Facts[0]) == "" {
-		of = ""
+	of := ""
+	if part := factPart(&c.Facts[0]); one != "" && part != "" {
+		of = " of " + part
+		if c.Groups[0] == study.Asked || strings.HasPrefix(part, "bearing ") || part != harmless(c.Facts[0].Part) {
+			of = " of the " + part
+		}
+	} else if one != "" && c.Groups[0] == study.Case && way == 0 {
+		of = " of the housing"
 	}
 	if way == 0 && one != "" {
 		return "the " + c.Facts[0].What + of + one
@@ -207,7 +272,10 @@ func causeWay(c *study.SplitCause, o Options) string {
 	case study.Case:
 		plural, singular = word("stiffer", "softer")+" housing", word("stiffer", "softer")+" housing"
 	}
-	if one == "" {
+	switch {
+	case one == "" && c.Groups[0] == study.Sections && !slices.ContainsFunc(c.Facts, func(f study.Fact) bool { return f.Part != c.Facts[0].Part }):
+		return "the " + word("thicker", "thinner") + " " + factPart(&c.Facts[0])
+	case one == "":
 		return plural
 	}
 	return "the " + singular + of + one

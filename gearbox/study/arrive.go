@@ -26,6 +26,10 @@ func (row *SpeedRow) transmitted() {
 	row.add("torque transmitted, continuous", "transmitted", "", quantity.Torque, of(func(s *gearbox.SpeedResult) float64 { return s.Reach.Running.Torque }))
 	if slices.ContainsFunc(row.Boxes, func(s *gearbox.SpeedResult) bool { return s != nil && s.Margins != nil }) {
 		row.add("margin against the torque transmitted", "transmitted_margin", "", quantity.Number, of(marginTransmitted))
+		d := &row.Items[len(row.Items)-1]
+		for i, v := range d.Values {
+			d.Change[i] = v - d.Values[0]
+		}
 	}
 }
 

@@ -17,6 +17,7 @@ type LeftOut struct{ Speed, Why string }
 // shared is what two solved boxes have in common, written in one way so that what is the same is equal.
 type shared struct {
 	boxes   [2]*gearbox.Box
+	files   [2]*gearbox.Box // as the files have them, but with the names of the first
 	left    []LeftOut
 	renamed []Rename
 	alone   []Unpaired // parts that only one box has
@@ -29,6 +30,7 @@ func common(results [2]*gearbox.Result) (s shared, err error) {
 	p := paired(a, b)
 	s.renamed, s.alone = p.renamed, p.alone
 	s.boxes = [2]*gearbox.Box{a, p.second}
+	s.files = s.boxes
 	if p.second.Input.Shaft != a.Input.Shaft || p.second.Output.Shaft != a.Output.Shaft {
 		return s, fmt.Errorf("torque enters or leaves by another shaft in %s than in %s", b.Name, a.Name)
 	}
@@ -88,24 +90,29 @@ func common(results [2]*gearbox.Result) (s shared, err error) {
 func (s *shared) speeds(results [2]*gearbox.Result) map[string]bool {
 	both := map[string]bool{}
 	solved := func(i int, name string) bool { return slices.ContainsFunc(results[i].Speeds, named(name)) }
-	for i, r := range results {
-		for _, sp := range r.Speeds {
-			x, _ := speedOf(s.boxes[i], sp.Name)
-			y, ok := speedOf(s.boxes[1-i], sp.Name)
+	for i := range results {
+		for _, x := range s.boxes[i].Speeds {
+			y, ok := speedOf(s.boxes[1-i], x.Name)
 			why := ""
 			switch {
-			case !ok:
+			case !ok && solved(i, x.Name):
 				why = results[1-i].Box.Name + " has no speed of that name"
-			case !solved(1-i, sp.Name):
+			case !ok:
+				continue
+			case !solved(i, x.Name) && !solved(1-i, x.Name):
+				why = "it wasn't asked for"
+			case !solved(1-i, x.Name):
 				why = "it isn't solved in " + results[1-i].Box.Name
+			case !solved(i, x.Name):
+				continue
 			case x.Direct != y.Direct || !slices.Equal(x.Path, y.Path):
 				why = "its torque goes over other gears"
 			default:
-				both[sp.Name] = true
+				both[x.Name] = true
 				continue
 			}
-			if !slices.ContainsFunc(s.left, func(l LeftOut) bool { return l.Speed == sp.Name }) {
-				s.left = append(s.left, LeftOut{sp.Name, why})
+			if !slices.ContainsFunc(s.left, func(l LeftOut) bool { return l.Speed == x.Name }) {
+				s.left = append(s.left, LeftOut{x.Name, why})
 			}
 		}
 	}
@@ -172,6 +179,7 @@ func plain(box *gearbox.Box) *gearbox.Box {
 		}
 	}
 	slices.SortFunc(b.Centres, func(c, d gearbox.Centre) int { return slices.Compare(c.Between[:], d.Between[:]) })
+	b.Unknown = unknown(&b, func(d doubt, _ int) bool { return box.Unknown[d.path] })
 	return &b
 }
 

@@ -36,7 +36,9 @@ type Difference struct {
 	Part      string // the shaft, mesh or gear it belongs to: "output shaft", "first", "first, driver"; "" = the box
 	Dimension quantity.Dimension
 	Values    []float64 // indexed like Results, inner units; NaN where a box has no such thing, +Inf where a limit is never reached
-	Change    []float64 // relative to the first box, (v − v0)/v0; 0 for the first, NaN where it can't be told, as between values of different sign
+	// Change is relative to the first box, (v − v0)/v0, but of margins the difference v − v0; 0 for the first, NaN where it
+	// can't be told, as between values of different sign.
+	Change []float64
 }
 
 // Compare sets solved boxes side by side. Speeds belong together when they bear the same name, shafts and meshes also when

@@ -39,10 +39,10 @@ type Reason struct {
 	Speeds    []string           // nil when it is about the whole box
 	Every     bool               // Speeds are all that both boxes have
 	Values    [][2]float64       // by speed, or one: of the lighter box and of the other, inner units
-	Limits    []LimitPair        // by speed, where the reason is about what runs out first
+	Limits    []LimitPair        // by value, where the reason is about what limits the boxes or wears them out
 }
 
-// LimitPair is what runs out first in one speed, in the lighter box and in the other.
+// LimitPair is what limits the lighter box and the other, or wears them out first.
 type LimitPair [2]gearbox.FirstLimit
 
 // ReasonKind is what a reason is about.
@@ -112,7 +112,7 @@ func (c *Comparison) caseOf(lighter, other int) LighterCase {
 	k.sort(ByTransmitted, quantity.Number, shared, true, func(row *SpeedRow, i int) float64 { return 1 + marginTransmitted(at(row)[i]) })
 	k.sort(ByWheels, quantity.Torque, shared, true, func(row *SpeedRow, i int) float64 { return row.most("wheel_torque", [2]int{lighter, other}[i]) })
 	k.life([2]*gearbox.Result{boxes[0].Result, boxes[1].Result})
-	k.sort(ByPerMass, quantity.TorquePerMass, shared, true, func(row *SpeedRow, i int) float64 { return boxes[i].PerMassOf(row.Name) })
+	k.perMass(boxes)
 	k.sort(BySpin, quantity.MomentOfInertia, shared, false, func(row *SpeedRow, i int) float64 {
 		if y := boxes[i].Synchroniser(row.Name); y != nil {
 			return y.Inertia
@@ -138,19 +138,13 @@ func (k *LighterCase) life(of [2]*gearbox.Result) {
 	if of[0].Box.Duty == nil || !reflect.DeepEqual(of[0].Box.Duty, of[1].Box.Duty) {
 		return
 	}
-	asked, reached := [2]float64{}, [2]float64{}
-	for i, r := range of {
-		l := shortest(r.Lives)
-		asked[i], reached[i] = l.Asked, l.Reached
-	}
-	v := asked
-	if reached[0] > 0 && reached[1] > 0 {
-		v = reached
-	}
+	arrives := shortest(of[0].Lives, true).life > 0 && shortest(of[1].Lives, true).life > 0
+	a, b := shortest(of[0].Lives, arrives), shortest(of[1].Lives, arrives)
+	v := [2]float64{a.life, b.life}
 	if !(v[0] > 0 && v[1] > 0) || v[0] == v[1] || finite(v[0]) && finite(v[1]) && !differs(v[0], v[1]) {
 		return
 	}
-	r := Reason{Kind: ByLife, Dimension: quantity.Number, Values: [][2]float64{v}}
+	r := Reason{Kind: ByLife, Dimension: quantity.Number, Values: [][2]float64{v}, Limits: []LimitPair{{a.limit, b.limit}}}
 	if v[0] > v[1] {
 		k.For = append(k.For, r)
 	} else {
@@ -158,19 +152,51 @@ func (k *LighterCase) life(of [2]*gearbox.Result) {
 	}
 }
 
-// shortest is the life of the gear that tires first; 0 when the duty wears none.
-func shortest(all []gearbox.GearLife) (least gearbox.Life) {
-	of := func(least, v float64) float64 {
-		if v > 0 && (least == 0 || v < least) {
-			return v
-		}
-		return least
-	}
+// worn is the life of what the duty wears out first, in repeats of it: of all gears the shortest; 0 when the duty wears none.
+type worn struct {
+	life  float64
+	limit gearbox.FirstLimit // without a torque
+}
+
+// shortest finds what wears out first, at the torque transmitted or at the torque asked.
+func shortest(all []gearbox.GearLife, arrives bool) (least worn) {
 	for i := range all {
-		l := all[i].Shortest()
-		least.Asked, least.Reached = of(least.Asked, l.Asked), of(least.Reached, l.Reached)
+		g := &all[i]
+		for _, l := range []struct {
+			gearbox.Life
+			kind gearbox.Kind
+			item string
+		}{{g.Root, gearbox.RootFatigue, g.Gear}, {g.Drive, gearbox.FlankFatigue, g.Gear}, {g.Coast, gearbox.FlankFatigue, g.Gear + ", coast flank"}} {
+			life := l.Asked
+			if arrives {
+				life = l.Reached
+			}
+			if life > 0 && (least.life == 0 || life < least.life) {
+				least = worn{life, gearbox.FirstLimit{Kind: l.kind, Item: l.item}}
+			}
+		}
 	}
 	return least
+}
+
+// perMass sets the torques that the boxes bear, over all their speeds, against each other by their masses.
+func (k *LighterCase) perMass(boxes [2]*WeighedBox) {
+	r := Reason{Kind: ByPerMass, Dimension: quantity.TorquePerMass, Values: make([][2]float64, 1), Limits: make([]LimitPair, 1)}
+	for i, b := range boxes {
+		if b.Least < 0 {
+			return // it has no limit
+		}
+		r.Values[0][i], r.Limits[0][i] = b.PerMass[b.Least], b.Result.Speeds[b.Least].First
+	}
+	v := r.Values[0]
+	if k.balance(ByPerMass, true, v[0]/v[1]-1); !differs(v[0], v[1]) {
+		return
+	}
+	if v[0] > v[1] {
+		k.For = append(k.For, r)
+	} else {
+		k.Against = append(k.Against, r)
+	}
 }
 
 // most is the largest value of a quantity over all parts of one box; NaN when there is none.

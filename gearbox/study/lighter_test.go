@@ -59,11 +59,10 @@ func TestTheCaseHoldsWhatTheResultsSay(t *testing.T) {
 			}
 		}
 		for _, r := range reasons(t, list, ByPerMass) {
-			for i, speed := range r.Speeds {
-				a, b := speedNamed(t, birch, speed).First.Torque/birch.Box.Weighed.Box, speedNamed(t, alder, speed).First.Torque/alder.Box.Weighed.Box
-				if math.Abs(r.Values[i][0]/a-1) > 1e-12 || math.Abs(r.Values[i][1]/b-1) > 1e-12 || (a > b) != (side == 0) {
-					t.Errorf("%s per kilogram: %v on side %d, want %g and %g", speed, r.Values[i], side, a, b)
-				}
+			// By the least torque of all speeds: that is what a box bears.
+			a, b := birch.Allowable(birch.Box.Limits.Strength)/birch.Box.Weighed.Box, alder.Allowable(alder.Box.Limits.Strength)/alder.Box.Weighed.Box
+			if v := r.Values[0]; len(r.Values) != 1 || math.Abs(v[0]/a-1) > 1e-12 || math.Abs(v[1]/b-1) > 1e-12 || (a > b) != (side == 0) {
+				t.Errorf("per kilogram: %v on side %d, want %g and %g", r.Values, side, a, b)
 			}
 		}
 		for _, r := range reasons(t, list, ByState) {

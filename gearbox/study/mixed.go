@@ -56,6 +56,7 @@ func (w swap) mixed() (*gearbox.Box, error) {
 		Input:  w.hub(&b, scales, b.Input.Shaft, func(b *gearbox.Box) *float64 { return b.DirectAt.Input }),
 		Output: w.hub(&b, scales, b.Output.Shaft, func(b *gearbox.Box) *float64 { return b.DirectAt.Output }),
 	}
+	b.Unknown = unknown(&b, func(d doubt, _ int) bool { return w.of(d.group).Unknown[d.path] })
 	return &b, nil
 }
 

@@ -242,6 +242,8 @@ func called(box *gearbox.Box, shafts, gears, meshes map[string]string) *gearbox.
 			b.Side[shafts[s]] = side
 		}
 	}
+	before := doubts(box)
+	b.Unknown = unknown(&b, func(_ doubt, i int) bool { return box.Unknown[before[i].path] })
 	return &b
 }
 

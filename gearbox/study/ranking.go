@@ -17,6 +17,9 @@ type Ranking struct {
 	Common bool     // whether they are drawn once for both: the boxes are made of steels of the same names, and not of batches that are told to differ
 	Batch  bool     // whether the batch of each is told, so that it is known to be one steel
 	Speeds []RankedSpeed
+	Alone  [2][]string // speeds that only the first box has, and that only this one has
+	Steel  bool        // whether any of the torques is one of what breaks or wears out, which hangs on the steel
+	Guides bool        // whether any of them is one of a guide, where guides were let decide
 }
 
 // RankedSpeed is one speed that both boxes have.
@@ -37,15 +40,39 @@ func ranked(results []*gearbox.Result) (all []Ranking) {
 			a := &results[0].Speeds[k]
 			n := slices.IndexFunc(results[i].Speeds, named(a.Name))
 			if n < 0 {
+				r.Alone[0] = append(r.Alone[0], a.Name)
 				continue
 			}
 			if s, ok := r.speed(a, &results[i].Speeds[n]); ok {
 				r.Speeds = append(r.Speeds, s)
+				r.sorts(a)
+				r.sorts(&results[i].Speeds[n])
+			}
+		}
+		for k := range results[i].Speeds {
+			if name := results[i].Speeds[k].Name; !slices.ContainsFunc(results[0].Speeds, named(name)) {
+				r.Alone[1] = append(r.Alone[1], name)
 			}
 		}
 		all = append(all, r)
 	}
 	return all
+}
+
+// Same tells whether both boxes allow the same over all of the range, but for less than anybody measures.
+func (s *RankedSpeed) Same() bool { return s.Least > 1-sameNumber && s.Most < 1+sameNumber }
+
+// sorts finds out of what sort the limits are that the torques of a speed are those of.
+func (r *Ranking) sorts(s *gearbox.SpeedResult) {
+	for level := range s.Ends {
+		switch end := &s.Ends[level]; {
+		case math.IsInf(end.Torque, 1):
+		case end.Kind.Class() == gearbox.Guide:
+			r.Guides = true
+		default:
+			r.Steel = true
+		}
+	}
 }
 
 // speed ranks one speed.

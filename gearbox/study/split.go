@@ -31,12 +31,13 @@ type CauseSplit struct {
 // SplitCause is a group of dimensions, or several that can't be swapped alone.
 type SplitCause struct {
 	Groups []Group
-	Same   bool   // both boxes are alike in it, so that it explains nothing
-	Why    string // why its groups are joined; "" = it is one group
-	Facts  []Fact // what differs in it, as far as it can be told in numbers
-	More   bool   // it differs in more than Facts
-	Gears  bool   // with the bearings gears move that stand elsewhere in the other box
-	Steps  bool   // with the bearings steps and ends of shafts move that are elsewhere in the other box
+	Same   bool     // both boxes are alike in it, so that it explains nothing
+	Why    string   // why its groups are joined; "" = it is one group
+	Facts  []Fact   // what differs in it, as far as it can be told in numbers
+	Aside  []string // shafts whose steps stand a little aside of where their bearings would take them
+	More   bool     // it differs in more than Facts
+	Gears  bool     // with the bearings gears move that stand elsewhere in the other box
+	Steps  bool     // with the bearings steps and ends of shafts move that are elsewhere in the other box
 }
 
 // SpeedSplit is one speed: first the torques of the limits that are the first in one of the boxes, then what explains them.
@@ -137,7 +138,12 @@ func SplitCauses(ctx context.Context, from, to *gearbox.Result, load gearbox.Loa
 		return nil, err
 	}
 	c.Mixed = len(solved)
-	c.share(solved, c.join(causes, players, solved, both.boxes))
+	c.share(solved, c.join(causes, players, solved))
+	for i := range c.Causes {
+		if !c.Causes[i].Same {
+			c.Causes[i].describe(&both)
+		}
+	}
 	return c, nil
 }
 
@@ -279,7 +285,7 @@ func (w swap) solve(load gearbox.Load, limits [][]PartLimit) (*gearbox.Result, e
 
 // join lists the causes of the split: groups that can't be swapped alone become one. It gives the set of each, none for
 // those in which both boxes are the same.
-func (c *CauseSplit) join(causes []SplitCause, sets []mask, solved map[mask]mixture, boxes [2]*gearbox.Box) (taken []mask) {
+func (c *CauseSplit) join(causes []SplitCause, sets []mask, solved map[mask]mixture) (taken []mask) {
 	joined := join(sets, solved)
 	for _, cause := range causes {
 		at := slices.IndexFunc(joined, func(p player) bool { return p.taken.has(cause.Groups[0]) })
@@ -292,7 +298,6 @@ func (c *CauseSplit) join(causes []SplitCause, sets []mask, solved map[mask]mixt
 			if len(cause.Groups) > 1 && cause.Why == "" {
 				cause.Why = fmt.Sprintf("more than %d groups differ", mostPlayers)
 			}
-			cause.describe(boxes)
 			c.Causes, taken = append(c.Causes, cause), append(taken, p.taken)
 		}
 	}
