@@ -79,8 +79,13 @@ func rankWords(r *study.Ranking, first, name string) string {
 	if len(same) > 0 {
 		parts = append(parts, in(same)+name+" bears the same as "+first+as+whatever)
 	}
-	for _, s := range turns {
-		parts = append(parts, in([]study.RankedSpeed{s})+turnWords(r, &s, first, name))
+	apart := !r.Common && (r.Steel || !r.Guides)
+	if apart && len(turns) > 0 {
+		parts = append(parts, in(turns)+openWords(turns, first, name))
+	} else {
+		for _, s := range turns {
+			parts = append(parts, in([]study.RankedSpeed{s})+turnWords(r, &s, first, name))
+		}
 	}
 	text := strings.Join(parts, "; ") + "."
 	for i, box := range []string{first, name} {
@@ -88,18 +93,29 @@ func rankWords(r *study.Ranking, first, name string) string {
 			text += " Only " + box + " has " + list(each(alone, harmless)) + "."
 		}
 	}
+	switch {
+	case apart && len(r.Steels) > 0:
+		text += " The batches of their steel differ, so the one may be poor and the other good."
+	case apart:
+		text += " Their steels have different names, so the one may be poor and the other good."
+	}
 	if r.Common && !r.Batch && (r.Steel || !r.Guides) {
 		text += " " + capital(list(each(r.Steels, harmless))) + " counts as one steel in both boxes, as no batch is given."
 	}
 	return text
 }
 
+// openWords says how far apart boxes of unlike steel may be in speeds in which either may allow more.
+func openWords(turns []study.RankedSpeed, first, name string) string {
+	least, most := math.Inf(1), math.Inf(-1)
+	for _, s := range turns {
+		least, most = min(least, s.Least), max(most, s.Most)
+	}
+	return fmt.Sprintf("the order isn't settled: %s bears from %s to %s than %s, each of them of poor or of good steel", name, offWords(least), offWords(most), first)
+}
+
 // turnWords says how the order turns.
 func turnWords(r *study.Ranking, s *study.RankedSpeed, first, name string) string {
-	if !r.Common && (r.Steel || !r.Guides) {
-		return fmt.Sprintf("the order isn't settled: %s bears from %s to %s than %s, each of them of poor or of good steel",
-			name, offWords(s.Least), offWords(s.Most), first)
-	}
 	// The steels at which one of the boxes leads by most, the poorer first.
 	a, b := 0, 0
 	for l, ratio := range s.Ratio {

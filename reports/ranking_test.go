@@ -39,7 +39,10 @@ func TestRankingInWords(t *testing.T) {
 			"In every speed Birch bears the same as Alder, whatever the steel."},
 		{study.Ranking{Box: 1, Speeds: []study.RankedSpeed{speed("1st", 0.4, 0.9, 1.9, false), speed("2nd", 1.1, 1.2, 1.3, true)}},
 			"In 2nd Birch bears 10.0 to 30.0 % more than Alder, each of them of poor or of good steel; in 1st the order isn't settled: Birch bears from 60.0 % less to 90.0 % more than Alder, " +
-				"each of them of poor or of good steel."},
+				"each of them of poor or of good steel. Their steels have different names, so the one may be poor and the other good."},
+		{study.Ranking{Box: 1, Steels: []string{"club steel"}, Speeds: []study.RankedSpeed{speed("1st", 0.4, 0.9, 1.9, false), speed("2nd", 0.5, 1.2, 2, false)}},
+			"In every speed the order isn't settled: Birch bears from 60.0 % less to 100.0 % more than Alder, each of them of poor or of good steel. " +
+				"The batches of their steel differ, so the one may be poor and the other good."},
 	} {
 		c := &study.Comparison{Results: []*gearbox.Result{alder(), birch()}, Ranking: []study.Ranking{w.r}}
 		if got := reports.RankingWords(c); len(got) != 1 || got[0] != w.want {

@@ -440,7 +440,7 @@ func shared(c *study.Comparison) *study.Comparison {
 		split.Causes = []study.SplitCause{
 			{Groups: []study.Group{study.Span}, Gears: true, Facts: []study.Fact{
 				{Part: "input", What: "span", Dimension: quantity.Length, From: 226, To: 183}, {Part: "output", What: "span", Dimension: quantity.Length, From: 227, To: 184}}},
-			{Groups: []study.Group{study.Sections}, Facts: []study.Fact{{Part: "input", What: "diameter", Sections: [2]int{4, 3}, Dimension: quantity.Length, From: 54, To: 47}}},
+			{Groups: []study.Group{study.Sections}, Aside: []string{"output"}, Facts: []study.Fact{{Part: "input", What: "diameter", Sections: [2]int{4, 3}, Dimension: quantity.Length, From: 54, To: 47}}},
 			{Groups: []study.Group{study.Teeth, study.Ratios}, Why: "the gears don't fit\nat all"},
 			{Groups: []study.Group{study.Steel}, Same: true},
 		}
@@ -460,7 +460,7 @@ func shared(c *study.Comparison) *study.Comparison {
 			split.Speeds = append(split.Speeds, speed)
 		}
 		c.Splits = append(c.Splits, study.Split{Box: i, Causes: split})
-		c.Ranking = append(c.Ranking, study.Ranking{Box: i, Steels: []string{"club steel"}, Common: true, Speeds: []study.RankedSpeed{
+		c.Ranking = append(c.Ranking, study.Ranking{Box: i, Steels: []string{"club steel"}, Common: true, Alone: [2][]string{{"5th"}, {"crawler"}}, Speeds: []study.RankedSpeed{
 			{Name: "1st", Ratio: [3]float64{0.96, 0.95, 0.94}, Least: 0.94, Most: 0.96, Holds: true},
 			{Name: "2nd", Ratio: [3]float64{1.04, 1, 0.97}, Least: 0.97, Most: 1.04},
 		}})

@@ -151,7 +151,7 @@ func factWords(c *study.SplitCause, o Options) string {
 		var run []string
 		for i := from; i < from+most; i++ {
 			text := all[i].text
-			if of := list(all[i].of); of != "" && (i == from || all[i].shaft == "") {
+			if of := list(few(all[i].of)); of != "" && (i == from || all[i].shaft == "") {
 				text = of + ": " + text
 			}
 			run = append(run, text)
@@ -172,6 +172,14 @@ func factWords(c *study.SplitCause, o Options) string {
 		return "" // nothing can be told of it
 	}
 	return strings.Join(words, "; ")
+}
+
+// few leaves out names where there are many.
+func few(names []string) []string {
+	if len(names) <= mostFacts {
+		return names
+	}
+	return append(slices.Clone(names[:mostSections]), fmt.Sprintf("%d more", len(names)-mostSections))
 }
 
 // section names a section by its number in the file, and by that in the other file where it is another.
