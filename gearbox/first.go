@@ -80,24 +80,8 @@ func (v *solver) sooner(c *contender, other float64, level material.Level) (floa
 		case math.Abs(used-1) <= 1e-9:
 			return other, nil
 		case !(used > 1):
-			// It holds there, and further below too where all that it follows rises with the torque and nothing jumps.
-			rises, err := rising(c.follow, other/gridReach, other)
-			if err != nil {
-				return 0, err
-			}
-			if rises {
-				holds := true
-				for _, j := range jumps(c.follow, other) {
-					if j[0] < other {
-						if used, err = c.used(j[0], level); err != nil {
-							return 0, err
-						}
-						holds = holds && used < 1
-					}
-				}
-				if holds {
-					return math.Inf(1), nil
-				}
+			if holds, err := v.holdsBelow(c.limit, level, other); err != nil || holds {
+				return math.Inf(1), err
 			}
 		}
 	}

@@ -23,8 +23,11 @@ type limit struct {
 	// actual is what the part has to bear at an input torque, in the unit of the kind, and used how much of the limit that uses up, at one end of the bands.
 	actual func(torque float64, level material.Level) (float64, error)
 	used   func(torque float64, level material.Level) (float64, error)
-	follow []watch
-	trial  *trial // of teeth that are rated by ISO 6336
+	follow func() []watch // nil = it grows with the torque alone
+	// What bounds what is used up without asking how the load lies at every torque; nil = nothing is known to.
+	most  ceiling
+	least func(torque float64, level material.Level) (float64, error)
+	trial *trial // of teeth that are rated by ISO 6336
 }
 
 // decides reports whether the limit counts for the verdict.
@@ -108,7 +111,7 @@ func (v *solver) simple(r row, item string, times float64, of func(*measure) (fl
 		return of(m)
 	}
 	return limit{
-		kind: r.kind, item: item, own: b.own, source: b.Source, band: &b.Band, follow: []watch{{profile: v.profile(r, number), times: times}},
+		kind: r.kind, item: item, own: b.own, source: b.Source, band: &b.Band, follow: func() []watch { return []watch{{profile: v.profile(r, number), times: times}} },
 		actual: func(torque float64, _ material.Level) (float64, error) { return number(torque * times) },
 		used: func(torque float64, level material.Level) (float64, error) {
 			x, err := number(torque * times)
@@ -176,7 +179,7 @@ func (v *solver) agma(sr *SpeedResult, n int, q *pair, add func(limit)) error {
 				return &r.Flank[k].Outcome
 			}
 			add(limit{
-				kind: kind, item: name, opinion: true, follow: []watch{v.faceLoads(n, 1)},
+				kind: kind, item: name, opinion: true, follow: func() []watch { return []watch{v.faceLoads(n, 1)} },
 				source: "ANSI/AGMA 2001-D04 at 10⁷ cycles, whatever the duty, 99 % reliability; " + agmaSource(q.steels[k], kind),
 				actual: func(torque float64, level material.Level) (float64, error) {
 					r, err := v.rateAGMA(n, q, form, torque, level)

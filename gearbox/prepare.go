@@ -46,6 +46,7 @@ type prepared struct {
 	inputs map[inputKey]iso6336.Input
 	// Ratings ready for any torque, found already.
 	ratings map[compiledKey]*iso6336.Compiled
+	steel   int // how often the steels were changed
 	found   diag.List
 }
 
