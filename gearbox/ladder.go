@@ -35,6 +35,8 @@ type rung struct {
 	ends  []point   // loads on the ends of the seats, N
 	small []float64 // those below which they float, N
 	foot  float64   // G from a torque of nothing, N·mm
+	next  float64   // G up to the next rung, N·mm
+	known bool      // whether it was asked already
 	// The most that K_Hβ is from here up to the next rung, by mesh on the path; nil = not asked yet.
 	uneven []float64
 }
@@ -188,7 +190,10 @@ func (v *solver) uneven(step int, from, to float64, solve bool) (most float64, e
 			}
 		}
 		if below.uneven == nil {
-			energy := v.fixed.between(below, above)
+			energy, err := v.stretch(n)
+			if err != nil {
+				return 0, err
+			}
 			for m := range v.fixed.steps {
 				below.uneven = append(below.uneven, v.fixed.mostFactor(m, below, above, energy, 0))
 			}
@@ -196,4 +201,23 @@ func (v *solver) uneven(step int, from, to float64, solve bool) (most float64, e
 		most, above = max(most, below.uneven[step]), below
 	}
 	return most, nil
+}
+
+// stretch is G of a rung and the next, N·mm.
+func (v *solver) stretch(n int) (float64, error) {
+	if v.fixed == nil {
+		return 0, nil
+	}
+	below, err := v.rung(n)
+	if err != nil {
+		return 0, err
+	}
+	if !below.known {
+		above, err := v.rung(n + 1)
+		if err != nil {
+			return 0, err
+		}
+		below.known, below.next = true, v.fixed.between(below, above)
+	}
+	return below.next, nil
 }

@@ -61,8 +61,8 @@ func (v *solver) limits(sr *SpeedResult, solvers map[work]*solver) (all []limit,
 		} else { // the hand calculation is all there is
 			v.lewis(sr, n, q, add)
 		}
-		add(v.simple(row{MeshTilt, n, 0}, q.name, 1, func(m *measure) (float64, error) { return m.tilt(n) }, q.tilt))
-		add(v.simple(row{MeshSeparation, n, 0}, q.name, 1, func(m *measure) (float64, error) { return m.separation(n) }, q.separation))
+		add(v.answered(v.simple(row{MeshTilt, n, 0}, q.name, 1, func(m *measure) (float64, error) { return m.tilt(n) }, q.tilt), &v.fixed.answers.axes[n]))
+		add(v.answered(v.simple(row{MeshSeparation, n, 0}, q.name, 1, func(m *measure) (float64, error) { return m.separation(n) }, q.separation), &v.fixed.answers.apart[n]))
 		if p.brief {
 			continue
 		}
@@ -86,11 +86,15 @@ func (v *solver) limits(sr *SpeedResult, solvers map[work]*solver) (all []limit,
 			if sec.Stress.VonMises > 0 {
 				l := v.simple(row{ShaftYield, i, j}, line.sections[j], peak, func(m *measure) (float64, error) { return m.stress(i, j) }, guide(line.steel.Yield))
 				l.notes = p.box.rests(ShaftYield, line.steel.Name)
-				add(l)
+				add(v.strained(l))
 			}
 		}
 		for j := range sr.Shafts[n].Bearings {
-			add(v.simple(row{BearingSlope, i, j}, line.bearings[j], 1, func(m *measure) (float64, error) { return m.slope(i, j) }, line.slopes[j]))
+			l := v.simple(row{BearingSlope, i, j}, line.bearings[j], 1, func(m *measure) (float64, error) { return m.slope(i, j) }, line.slopes[j])
+			if v.fixed != nil {
+				l = v.answered(l, &v.fixed.answers.slope[i][j])
+			}
+			add(l)
 		}
 	}
 	return all, nil
