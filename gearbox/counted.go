@@ -86,7 +86,7 @@ func hardest(v *solver, t trial, peak float64) (torque float64, err error) {
 		if err != nil {
 			return 0
 		}
-		u, e := t.usedUp(material.Typical, torque/times, asSolved)
+		u, e := t.usedUp(material.Typical, torque/times, nil)
 		err = e
 		return u
 	}

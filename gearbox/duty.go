@@ -180,26 +180,28 @@ func (s *share) compiled(level material.Level, fatigue bool) (*ready, error) {
 	return r, nil
 }
 
-// faces is K_Hβ of the mesh of a share at an input torque of its speed.
-type faces func(s *share, torque float64) (float64, error)
-
-// asSolved is the one that is.
-func asSolved(s *share, torque float64) (float64, error) { return s.solver.factor(s.step, torque) }
-
-// even is the one that is least.
-func even(*share, float64) (float64, error) { return 1, nil }
-
-// at is the same at an input torque of the given size, N·mm.
-func (s *share) at(level material.Level, fatigue bool, torque float64, faces faces) (c *iso6336.Compiled, stresses iso6336.Stresses, err error) {
+// at is what it says at an input torque of the given size, N·mm; over a stretch of torques up to that one, the most it says.
+func (s *share) at(level material.Level, fatigue bool, torque float64, over *stretch) (c *iso6336.Compiled, stresses iso6336.Stresses, err error) {
 	r, err := s.compiled(level, fatigue)
 	if err != nil {
 		return nil, stresses, err
 	}
-	factor, err := faces(s, torque)
+	factor, err := over.factor(s, torque)
 	if err != nil {
 		return nil, stresses, err
 	}
-	return r.c, r.c.At(r.per*torque, max(1, factor)), nil
+	stresses = r.c.At(r.per*torque, max(1, factor))
+	if over == nil || over.even {
+		return r.c, stresses, nil
+	}
+	if below, _, ok := r.c.Jump(); ok && below > r.per*s.torque*over.from && below < r.per*torque {
+		before := r.c.At(below, max(1, factor))
+		for k := range 2 {
+			stresses.Root[k].Stress = max(stresses.Root[k].Stress, before.Root[k].Stress)
+			stresses.Flank[k].Stress = max(stresses.Flank[k].Stress, before.Flank[k].Stress)
+		}
+	}
+	return r.c, stresses, nil
 }
 
 // damage is what the stress on a gear's root or flank adds to the Miner sum in the turns of the step; one beyond the static strength counts as if it stopped there.
@@ -221,7 +223,7 @@ type wear struct {
 //
 // A gear that takes part in several meshes has the sum of them all. On the way through an idler its teeth are bent to and fro once a turn: that is one load cycle, of the worse of both meshes, since its
 // strength is that of bending both ways already.
-func worn(t *trial, level material.Level, torque func(*share) float64, faces faces) (w wear, err error) {
+func worn(t *trial, level material.Level, torque func(*share) float64, over *stretch) (w wear, err error) {
 	var bent [2]float64 // what the step at hand adds, by sense
 	number, speed, largest := -1, "", 0.0
 	next := func() {
@@ -234,7 +236,7 @@ func worn(t *trial, level material.Level, torque func(*share) float64, faces fac
 	}
 	for i := range t.shares {
 		s := &t.shares[i]
-		c, stresses, err := s.at(level, true, torque(s), faces)
+		c, stresses, err := s.at(level, true, torque(s), over)
 		if err != nil {
 			return w, err
 		}
@@ -265,7 +267,7 @@ func (v *solver) live(m *Margin, t *trial) (err error) {
 		return err
 	}
 	passes := func(load func(*share) float64) (float64, error) {
-		w, err := worn(t, m.Level, load, asSolved)
+		w, err := worn(t, m.Level, load, nil)
 		if w.static > 1 {
 			return AtOnce, err
 		}
@@ -291,7 +293,7 @@ func (v *solver) live(m *Margin, t *trial) (err error) {
 		grown := func(torque float64) func(*share) float64 {
 			return func(s *share) float64 { return torque / v.asked * comes(s) }
 		}
-		at, err := crossing(func(torque float64) (float64, error) { return wornUp(t, m.Level, grown(torque), asSolved) }, v.asked, 1)
+		at, err := crossing(func(torque float64) (float64, error) { return wornUp(t, m.Level, grown(torque), nil) }, v.asked, 1)
 		if err != nil {
 			return found{}, err
 		}
@@ -303,7 +305,7 @@ func (v *solver) live(m *Margin, t *trial) (err error) {
 
 // turnsLeft is how many turns of the input shaft in this speed a limit lasts at the asked torque, where no duty is given; +Inf = without end.
 func (v *solver) turnsLeft(t *trial, level material.Level) (float64, error) {
-	c, stresses, err := t.shown.at(level, true, v.asked, asSolved)
+	c, stresses, err := t.shown.at(level, true, v.asked, nil)
 	if err != nil {
 		return 0, err
 	}

@@ -9,31 +9,33 @@ import (
 // ceiling is the most of a limit that can be used up at any torque between two, N·mm, whatever load that takes; from 0 = at any up to the second. New torques are solved for it only if solve says so.
 type ceiling func(from, to float64, level material.Level, solve bool) (float64, error)
 
-// most is that of a trial of teeth: stresses grow with the torque and with K_Hβ. nil where nothing bounds K_Hβ, on bearings of known elements.
+// stretch is input torques of one speed between two, over which a load along the faces is taken that is no less than at any of them. nil = the torque alone that is asked, as it is solved.
+type stretch struct {
+	from  float64 // N·mm; 0 = from nothing
+	solve bool    // new torques may be solved for it
+	even  bool    // instead the load is even, as it is at best
+}
+
+// factor is K_Hβ of the mesh of a share at an input torque of its speed, over the stretch up to it.
+func (r *stretch) factor(s *share, torque float64) (float64, error) {
+	switch {
+	case r == nil:
+		return s.solver.factor(s.step, torque)
+	case r.even:
+		return 1, nil
+	}
+	return s.solver.uneven(s.step, r.from*s.torque, torque, r.solve)
+}
+
+// most is that of a trial of teeth: stresses grow with the torque, but where they jump, and with K_Hβ. nil where nothing bounds K_Hβ, on bearings of known elements.
 func (t *trial) most() ceiling {
-	loads := t.loads()
-	for _, s := range loads {
+	for _, s := range t.loads() {
 		if s.solver.p.springy(s.solver.shafts) {
 			return nil
 		}
 	}
-	return func(from, to float64, level material.Level, solve bool) (most float64, err error) {
-		faces := func(s *share, torque float64) (float64, error) {
-			return s.solver.uneven(s.step, from*s.torque, to*s.torque, solve)
-		}
-		if most, err = t.usedUp(level, to, faces); err != nil {
-			return 0, err
-		}
-		for _, s := range loads {
-			if below := t.jump(s)[0]; below > from && below < to {
-				used, err := t.usedUp(level, below, faces)
-				if err != nil {
-					return 0, err
-				}
-				most = max(most, used)
-			}
-		}
-		return most, nil
+	return func(from, to float64, level material.Level, solve bool) (float64, error) {
+		return t.usedUp(level, to, &stretch{from: from, solve: solve})
 	}
 }
 

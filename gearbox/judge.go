@@ -167,7 +167,7 @@ func unbroken(f found, t *trial, level material.Level, load func(*share) float64
 	if math.IsInf(f.torque, 1) {
 		return f, nil
 	}
-	w, err := worn(t, level, load, asSolved)
+	w, err := worn(t, level, load, nil)
 	if w.static > 1 {
 		return found{torque: math.Inf(1)}, err
 	}

@@ -107,12 +107,14 @@ func (v *solver) toothLimit(t trial, mesh int) limit {
 		kind: t.kind, item: p.item(mesh, t), gear: p.gearOf(mesh, t.gear), flank: t.flank,
 		notes: p.box.rests(t.kind, p.pairs[mesh].steels[t.gear].Name), source: p.isoSource(mesh, t.ask),
 		follow: t.follow, trial: &t, most: t.most(),
-		least: func(torque float64, level material.Level) (float64, error) { return t.usedUp(level, torque, even) },
+		least: func(torque float64, level material.Level) (float64, error) {
+			return t.usedUp(level, torque, &stretch{even: true})
+		},
 		actual: func(torque float64, level material.Level) (float64, error) {
-			u, err := t.rate(level, torque, asSolved)
+			u, err := t.rate(level, torque, nil)
 			return u.Stress, err
 		},
-		used: func(torque float64, level material.Level) (float64, error) { return t.usedUp(level, torque, asSolved) },
+		used: func(torque float64, level material.Level) (float64, error) { return t.usedUp(level, torque, nil) },
 	}
 }
 
@@ -148,17 +150,17 @@ func (t *trial) jump(s *share) (at [2]float64) {
 }
 
 // rate is what the load that a trial shows does at an input torque, at one end of the steel bands.
-func (t *trial) rate(level material.Level, torque float64, faces faces) (u iso6336.Utilisation, err error) {
-	_, stresses, err := t.shown.at(level, !t.peak, torque*t.shown.torque, faces)
+func (t *trial) rate(level material.Level, torque float64, over *stretch) (u iso6336.Utilisation, err error) {
+	_, stresses, err := t.shown.at(level, !t.peak, torque*t.shown.torque, over)
 	return t.of(&stresses, t.gear), err
 }
 
 // usedUp is how much of a gear's strength an input torque uses up, 1 at the limit.
-func (t *trial) usedUp(level material.Level, torque float64, faces faces) (float64, error) {
+func (t *trial) usedUp(level material.Level, torque float64, over *stretch) (float64, error) {
 	if len(t.shares) > 0 {
-		return wornUp(t, level, func(s *share) float64 { return torque * s.torque }, faces)
+		return wornUp(t, level, func(s *share) float64 { return torque * s.torque }, over)
 	}
-	u, err := t.rate(level, torque, faces)
+	u, err := t.rate(level, torque, over)
 	if t.peak {
 		return u.OfStatic(), err
 	}
@@ -167,8 +169,8 @@ func (t *trial) usedUp(level material.Level, torque float64, faces faces) (float
 
 // wornUp is how much of a gear's life a duty uses up, as a load would have to grow to use up all of it. load is the size of the input torque in each step, N·mm. Where a step
 // meets the static strength it is that strength which ends it, under its own name: the step counts here as if it stayed there.
-func wornUp(t *trial, level material.Level, load func(*share) float64, faces faces) (float64, error) {
-	w, err := worn(t, level, load, faces)
+func wornUp(t *trial, level material.Level, load func(*share) float64, over *stretch) (float64, error) {
+	w, err := worn(t, level, load, over)
 	return math.Pow(w.sum, 1./8), err // about the slope of the life curves, to make it grow like a load
 }
 
@@ -177,7 +179,7 @@ func (v *solver) step(t *trial, level material.Level, torque float64) (string, e
 	if len(t.shares) == 0 || math.IsInf(torque, 1) {
 		return "", nil
 	}
-	w, err := worn(t, level, func(s *share) float64 { return torque * s.torque }, asSolved)
+	w, err := worn(t, level, func(s *share) float64 { return torque * s.torque }, nil)
 	return w.most, err
 }
 
