@@ -24,8 +24,8 @@ const rungStep = 4
 // rungsAbove is how many rungs above a torque one is looked for that is solved already.
 const rungsAbove = 4
 
-// mostUneven is K_Hβ when all load lies on a strip at an end.
-const mostUneven = 2 * (strips - 1)
+// mostUneven is K_Hβ when all load lies on a strip at an end, which is 5/12 of the others wide.
+const mostUneven = 2.4 * (strips - 1)
 
 // rung is how the load lies at one torque of the ladder.
 type rung struct {
