@@ -126,3 +126,48 @@ func TestTheQuickWayFindsWhatTheGridFinds(t *testing.T) {
 		}
 	})
 }
+
+// The same from any rung of the ladder to any other, however far: the straight way between them with what energy lets loads stray from it. Every strip is looked at.
+func TestLoadsStrayFromTheStraightWayByTheirEnergy(t *testing.T) {
+	strays := 0
+	rapid.Check(t, func(t *rapid.T) {
+		b := frameBox(t)
+		v, _ := frameState(t, b, b.Torque, Method{})
+		n := rungBelow(b.Torque) - rapid.IntRange(0, 8).Draw(t, "below")
+		low, err := v.rung(n)
+		if err != nil {
+			t.Skip(err)
+		}
+		high, err := v.rung(n + rapid.IntRange(1, 8).Draw(t, "apart"))
+		if err != nil {
+			t.Skip(err)
+		}
+		c := v.fixed
+		energy := c.between(low, high)
+		for _, share := range []float64{0.01, 0.1, 0.3, 0.5, 0.8} {
+			s, err := v.spread((low.scale + share*(high.scale-low.scale)) * math.Abs(c.engine))
+			if err != nil {
+				t.Skip(err)
+			}
+			for m := range c.steps {
+				mesh := &c.problem.Meshes[m]
+				for i, width := range c.p.pairs[c.steps[m].mesh].widths {
+					k := m*strips + i
+					straight := low.loads[k] + share*(high.loads[k]-low.loads[k])
+					stray := math.Abs(s.load(k) - straight)
+					may := math.Sqrt(2 * mesh.Stiffness * width * share * (1 - share) * energy)
+					even := mesh.Force * high.scale / strips
+					if stray > 1e-3*even {
+						strays++
+					}
+					if stray > may+1e-9*even {
+						t.Errorf("strip %d strays by %.6g N, by its energy %.6g at most", k, stray, may)
+					}
+				}
+			}
+		}
+	})
+	if strays == 0 {
+		t.Error("nothing ever strays")
+	}
+}
