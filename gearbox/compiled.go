@@ -43,6 +43,7 @@ func (p *prepared) compiled(mesh int, level material.Level, on Speed, fatigue bo
 func (p *prepared) forget() {
 	clear(p.inputs)
 	clear(p.ratings)
+	p.steel++
 }
 
 // compiled is that of the mesh at a step of the path, when the input shaft turns at revs, rad/s, and the mesh's driver turns times in all. per is

@@ -66,7 +66,7 @@ func (n *needs) passed(s Speed, torque float64) Reached {
 }
 
 // stepLoad is the size of the torque of a step of the duty that counts, N·mm.
-func (n *needs) stepLoad(s share) float64 {
+func (n *needs) stepLoad(s *share) float64 {
 	torque := s.torque * n.evidence.Torque
 	if n.evidence.Broke {
 		return torque
@@ -86,7 +86,7 @@ func hardest(v *solver, t trial, peak float64) (torque float64, err error) {
 		if err != nil {
 			return 0
 		}
-		u, e := v.usedUp(&t, material.Typical, torque/times)
+		u, e := t.usedUp(material.Typical, torque/times, nil)
 		err = e
 		return u
 	}

@@ -110,9 +110,9 @@ func (s *bracket) step(x, y float64) (next float64, done bool) {
 // Looking for the first crossing, torques stand on one grid for all boxes and all limits, whatever torque is asked.
 const (
 	gridSpacing = 0.15 // of torques, on a logarithmic scale
-	// gridReach is how far below a crossing another is looked for. A limit follows the peak of the line load, which is at most 2·(strips − 1) times the mean, so that no
+	// gridReach is how far below a crossing another is looked for. A limit follows the peak of the line load, which is at most so many times the mean, so that no
 	// crossing of a stress lies further below.
-	gridReach = 2 * (strips - 1)
+	gridReach = mostUneven
 	// gridAbove is how far above its first crossing it is watched whether a limit is left again.
 	gridAbove = 8
 )

@@ -60,6 +60,14 @@ type share struct {
 	mesh   int
 	role   int     // of the gear there: 0 drives, 1 is driven
 	sense  float64 // of the torque on the mesh's gears about +x, ±1: it says which of its two flanks the gear carries on
+	ready  [material.High + 1]ready
+}
+
+// ready is what ISO 6336 says of the mesh under a step, at one end of the steel bands.
+type ready struct {
+	c     *iso6336.Compiled // nil = not asked yet
+	per   float64           // torque on the mesh's driver over the input torque
+	steel int               // of which state of the steels, prepared.steel
 }
 
 // shares finds where a gear is loaded in the duty, in all its meshes.
@@ -74,7 +82,7 @@ func (v *solver) shares(gear int, solvers map[work]*solver) (all []share) {
 		for i, name := range in.speed.Path {
 			m := p.mesh[name]
 			if role := slices.Index(p.pairs[m].gears[:], gear); role >= 0 {
-				all = append(all, share{in, math.Abs(d.Share), p.box.InputRevs(d), turns, number, i, m, role, in.sense(i)})
+				all = append(all, share{solver: in, torque: math.Abs(d.Share), revs: p.box.InputRevs(d), turns: turns, number: number, step: i, mesh: m, role: role, sense: in.sense(i)})
 			}
 			z := p.pairs[m].geometry.Teeth
 			turns *= float64(z[0]) / float64(z[1])
@@ -159,22 +167,41 @@ func (p *prepared) remember(k wornKey, find func() (found, error)) (f found, err
 	return f, err
 }
 
-// compiled is what ISO 6336 says of the mesh under the load of a step, ready for torques on its driver; per is that torque over the input torque.
-func (s *share) compiled(level material.Level, fatigue bool) (c *iso6336.Compiled, per float64, err error) {
-	return s.solver.compiled(s.step, level, fatigue, s.revs, s.turns)
+// compiled is what ISO 6336 says of the mesh under the load of a step, ready for torques on its driver.
+func (s *share) compiled(level material.Level, fatigue bool) (*ready, error) {
+	r, now := &s.ready[level], s.solver.p.steel
+	if r.c == nil || r.steel != now {
+		c, per, err := s.solver.compiled(s.step, level, fatigue, s.revs, s.turns)
+		if err != nil {
+			return nil, err
+		}
+		*r = ready{c, per, now}
+	}
+	return r, nil
 }
 
-// at is the same at an input torque of the given size, N·mm.
-func (s *share) at(level material.Level, fatigue bool, torque float64) (c *iso6336.Compiled, stresses iso6336.Stresses, err error) {
-	c, per, err := s.compiled(level, fatigue)
+// at is what it says at an input torque of the given size, N·mm; over a stretch of torques up to that one, the most it says.
+func (s *share) at(level material.Level, fatigue bool, torque float64, over *stretch) (c *iso6336.Compiled, stresses iso6336.Stresses, err error) {
+	r, err := s.compiled(level, fatigue)
 	if err != nil {
 		return nil, stresses, err
 	}
-	factor, err := s.solver.factor(s.step, torque, level)
+	factor, err := over.factor(s, torque, level)
 	if err != nil {
 		return nil, stresses, err
 	}
-	return c, c.At(per*torque, max(1, factor)), nil
+	stresses = r.c.At(r.per*torque, max(1, factor))
+	if over == nil || over.even {
+		return r.c, stresses, nil
+	}
+	if below, _, ok := r.c.Jump(); ok && below > r.per*s.torque*over.from && below < r.per*torque {
+		before := r.c.At(below, max(1, factor))
+		for k := range 2 {
+			stresses.Root[k].Stress = max(stresses.Root[k].Stress, before.Root[k].Stress)
+			stresses.Flank[k].Stress = max(stresses.Flank[k].Stress, before.Flank[k].Stress)
+		}
+	}
+	return r.c, stresses, nil
 }
 
 // damage is what the stress on a gear's root or flank adds to the Miner sum in the turns of the step; one beyond the static strength counts as if it stopped there.
@@ -196,7 +223,7 @@ type wear struct {
 //
 // A gear that takes part in several meshes has the sum of them all. On the way through an idler its teeth are bent to and fro once a turn: that is one load cycle, of the worse of both meshes, since its
 // strength is that of bending both ways already.
-func worn(t *trial, level material.Level, torque func(share) float64) (w wear, err error) {
+func worn(t *trial, level material.Level, torque func(*share) float64, over *stretch) (w wear, err error) {
 	var bent [2]float64 // what the step at hand adds, by sense
 	number, speed, largest := -1, "", 0.0
 	next := func() {
@@ -209,7 +236,7 @@ func worn(t *trial, level material.Level, torque func(share) float64) (w wear, e
 	}
 	for i := range t.shares {
 		s := &t.shares[i]
-		c, stresses, err := s.at(level, true, torque(*s))
+		c, stresses, err := s.at(level, true, torque(s), over)
 		if err != nil {
 			return w, err
 		}
@@ -239,8 +266,8 @@ func (v *solver) live(m *Margin, t *trial) (err error) {
 		m.Turns, err = v.turnsLeft(t, m.Level)
 		return err
 	}
-	passes := func(load func(share) float64) (float64, error) {
-		w, err := worn(t, m.Level, load)
+	passes := func(load func(*share) float64) (float64, error) {
+		w, err := worn(t, m.Level, load, nil)
 		if w.static > 1 {
 			return AtOnce, err
 		}
@@ -253,20 +280,20 @@ func (v *solver) live(m *Margin, t *trial) (err error) {
 	if m.Step, err = v.step(t, m.Level, at); err != nil {
 		return err
 	}
-	if m.Life, err = passes(func(s share) float64 { return v.asked * s.torque }); err != nil || !v.p.box.bounded() {
+	if m.Life, err = passes(func(s *share) float64 { return v.asked * s.torque }); err != nil || !v.p.box.bounded() {
 		return err
 	}
-	comes := func(s share) float64 { return s.reach().Running.Torque }
+	comes := func(s *share) float64 { return s.reach().Running.Torque }
 	if m.LifeReached, err = passes(comes); err != nil {
 		return err
 	}
 	key := t.key(m.Level)
 	key.reached = true
 	f, err := v.p.remember(*key, func() (found, error) {
-		grown := func(torque float64) func(share) float64 {
-			return func(s share) float64 { return torque / v.asked * comes(s) }
+		grown := func(torque float64) func(*share) float64 {
+			return func(s *share) float64 { return torque / v.asked * comes(s) }
 		}
-		at, err := crossing(func(torque float64) (float64, error) { return v.wornUp(t, m.Level, grown(torque)) }, v.asked, 1)
+		at, err := crossing(func(torque float64) (float64, error) { return wornUp(t, m.Level, grown(torque), nil) }, v.asked, 1)
 		if err != nil {
 			return found{}, err
 		}
@@ -278,7 +305,7 @@ func (v *solver) live(m *Margin, t *trial) (err error) {
 
 // turnsLeft is how many turns of the input shaft in this speed a limit lasts at the asked torque, where no duty is given; +Inf = without end.
 func (v *solver) turnsLeft(t *trial, level material.Level) (float64, error) {
-	c, stresses, err := t.shown.at(level, true, v.asked)
+	c, stresses, err := t.shown.at(level, true, v.asked, nil)
 	if err != nil {
 		return 0, err
 	}

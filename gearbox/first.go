@@ -36,11 +36,10 @@ func (v *solver) findFirst(sr *SpeedResult, solvers map[work]*solver) error {
 		if !v.decides(l) {
 			continue
 		}
-		used, err := l.used(v.asked, level)
+		guess, err := v.guess(l, level)
 		if err != nil {
 			return err
 		}
-		guess := v.asked * math.Pow(used, -allKinds[l.kind].power)
 		contenders = append(contenders, contender{l, guess, int(l.kind)<<16 + i})
 	}
 	// The likeliest first: then the others only have to hold.
@@ -70,8 +69,45 @@ func (v *solver) findFirst(sr *SpeedResult, solvers map[work]*solver) error {
 	return nil
 }
 
+// guess is the torque at which a limit would be reached if all grew in step with it, N·mm.
+func (v *solver) guess(l *limit, level material.Level) (float64, error) {
+	h := v.p.held(l, level)
+	if h.guess == 0 {
+		used, err := l.used(v.asked, level)
+		if err != nil {
+			return 0, err
+		}
+		h.guess = v.asked * math.Pow(used, -allKinds[l.kind].power)
+	}
+	return h.guess, nil
+}
+
+// held is what is known so far of a limit that isn't reached yet.
+type held struct {
+	guess float64 // N·mm; 0 = not made yet
+	upTo  float64 // torque up to which it holds, N·mm
+}
+
+// held is kept for what wears over the whole duty, which is the same in whichever speed it is asked.
+func (p *prepared) held(l *limit, level material.Level) *held {
+	if l.trial == nil || l.trial.key(level) == nil {
+		return &held{}
+	}
+	k := *l.trial.key(level)
+	h, ok := p.holding[k]
+	if !ok {
+		h = &held{}
+		p.holding[k] = h
+	}
+	return h
+}
+
 // sooner is the torque at which the limit is reached, as far as it matters: +Inf when it holds up to the torque that another allows.
 func (v *solver) sooner(c *contender, other float64, level material.Level) (float64, error) {
+	h := v.p.held(c.limit, level)
+	if other <= h.upTo {
+		return math.Inf(1), nil
+	}
 	if !math.IsInf(other, 1) {
 		used, err := c.used(other, level)
 		switch {
@@ -80,25 +116,11 @@ func (v *solver) sooner(c *contender, other float64, level material.Level) (floa
 		case math.Abs(used-1) <= 1e-9:
 			return other, nil
 		case !(used > 1):
-			// It holds there, and further below too where all that it follows rises with the torque and nothing jumps.
-			follow := c.follow(level)
-			rises, err := rising(follow, other/gridReach, other)
-			if err != nil {
+			if holds, err := v.holdsBelow(c.limit, level, other); err != nil {
 				return 0, err
-			}
-			if rises {
-				holds := true
-				for _, j := range jumps(follow, other) {
-					if j[0] < other {
-						if used, err = c.used(j[0], level); err != nil {
-							return 0, err
-						}
-						holds = holds && used < 1
-					}
-				}
-				if holds {
-					return math.Inf(1), nil
-				}
+			} else if holds {
+				h.upTo = other * (1 - 1e-9) // where both are reached together the kinds decide
+				return math.Inf(1), nil
 			}
 		}
 	}

@@ -150,7 +150,14 @@ func (v *solver) margin(l *limit) (m Margin, err error) {
 func (v *solver) reached(l *limit, level material.Level) (found, error) {
 	find := func() (found, error) {
 		used := func(torque float64) (float64, error) { return l.used(torque, level) }
-		return v.firstCrossing(used, v.asked, allKinds[l.kind].power, l.follow(level))
+		at, err := crossing(used, v.asked, allKinds[l.kind].power)
+		if err != nil || !(at > 0) {
+			return found{torque: at}, err
+		}
+		if alone, err := l.crossesOnce(level, at, v.asked); err != nil || alone {
+			return found{torque: at}, err
+		}
+		return v.firstCrossing(used, v.asked, allKinds[l.kind].power, l.follows(level))
 	}
 	if l.trial == nil || l.trial.key(level) == nil {
 		return find()
@@ -160,16 +167,16 @@ func (v *solver) reached(l *limit, level material.Level) (found, error) {
 		if err != nil {
 			return f, err
 		}
-		return unbroken(f, l.trial, level, func(s share) float64 { return f.torque * s.torque })
+		return unbroken(f, l.trial, level, func(s *share) float64 { return f.torque * s.torque })
 	})
 }
 
 // unbroken is where a duty wears something out, unless the static strength of one of its steps ends it before, under its own name.
-func unbroken(f found, t *trial, level material.Level, load func(share) float64) (found, error) {
+func unbroken(f found, t *trial, level material.Level, load func(*share) float64) (found, error) {
 	if math.IsInf(f.torque, 1) {
 		return f, nil
 	}
-	w, err := worn(t, level, load)
+	w, err := worn(t, level, load, nil)
 	if w.static > 1 {
 		return found{torque: math.Inf(1)}, err
 	}

@@ -50,7 +50,7 @@ func (v *solver) trials(step, mesh int, solvers map[work]*solver) (all []trial) 
 	for _, a := range asks() {
 		gear := v.p.pairs[mesh].gears[a.gear]
 		shares := v.shares(gear, solvers)
-		here := share{v, 1, v.p.box.Revs, v.turns(mesh, shares), 0, step, mesh, a.gear, v.sense(step)}
+		here := share{solver: v, torque: 1, revs: v.p.box.Revs, turns: v.turns(mesh, shares), step: step, mesh: mesh, role: a.gear, sense: v.sense(step)}
 		switch {
 		case a.peak:
 			here.torque, here.turns = v.p.peak(v.speed), 0
@@ -73,7 +73,7 @@ func (v *solver) trials(step, mesh int, solvers map[work]*solver) (all []trial) 
 				case flank != v.carries(step): // it doesn't carry here: the step that loads it most is shown
 					shown = slices.MaxFunc(loaded, func(a, b share) int { return cmp.Compare(a.torque, b.torque) })
 				}
-				shown.turns = v.turns(shown.mesh, loaded)
+				shown.turns, shown.ready = v.turns(shown.mesh, loaded), here.ready
 				all = append(all, trial{a, flank, gear, sense, loaded, shown})
 			}
 		}
@@ -106,49 +106,61 @@ func (v *solver) toothLimit(t trial, mesh int) limit {
 	return limit{
 		kind: t.kind, item: p.item(mesh, t), gear: p.gearOf(mesh, t.gear), flank: t.flank,
 		notes: p.box.rests(t.kind, p.pairs[mesh].steels[t.gear].Name), source: p.isoSource(mesh, t.ask),
-		follow: t.follow, trial: &t,
+		follow: t.follow, trial: &t, most: t.most(),
+		least: func(torque float64, level material.Level) (float64, error) {
+			return t.usedUp(level, torque, &stretch{even: true})
+		},
 		actual: func(torque float64, level material.Level) (float64, error) {
-			u, err := t.rate(level, torque)
+			u, err := t.rate(level, torque, nil)
 			return u.Stress, err
 		},
-		used: func(torque float64, level material.Level) (float64, error) { return v.usedUp(&t, level, torque) },
+		used: func(torque float64, level material.Level) (float64, error) { return t.usedUp(level, torque, nil) },
 	}
 }
 
 // follow is what a trial's utilisation rises with: the peaks of the load along the faces that load the gear.
 func (t *trial) follow(level material.Level) (all []watch) {
-	if len(t.shares) == 0 {
-		return []watch{t.watch(&t.shown, level)}
-	}
-	for i := range t.shares {
-		all = append(all, t.watch(&t.shares[i], level))
+	for _, s := range t.loads() {
+		w := s.solver.faceLoads(s.step, s.torque, level)
+		w.jump = t.jump(s)
+		all = append(all, w)
 	}
 	return all
 }
 
-func (t *trial) watch(s *share, level material.Level) watch {
-	w := s.solver.faceLoads(s.step, s.torque, level)
-	// The strength has no part in where the dynamic load jumps.
-	if c, per, err := s.compiled(material.Typical, !t.peak); err == nil {
-		if below, above, ok := c.Jump(); ok {
-			w.jump = [2]float64{below / per / s.torque, above / per / s.torque}
+// loads are those that wear what the trial is about, or the one that it is about.
+func (t *trial) loads() (all []*share) {
+	for i := range t.shares {
+		all = append(all, &t.shares[i])
+	}
+	if len(all) == 0 {
+		all = []*share{&t.shown}
+	}
+	return all
+}
+
+// jump is between which input torques the stress under a share falls at once, N·mm; zero = nowhere. The strength has no part in it.
+func (t *trial) jump(s *share) (at [2]float64) {
+	if r, err := s.compiled(material.Typical, !t.peak); err == nil {
+		if below, above, ok := r.c.Jump(); ok {
+			at = [2]float64{below / r.per / s.torque, above / r.per / s.torque}
 		}
 	}
-	return w
+	return at
 }
 
 // rate is what the load that a trial shows does at an input torque, at one end of the steel bands.
-func (t *trial) rate(level material.Level, torque float64) (u iso6336.Utilisation, err error) {
-	_, stresses, err := t.shown.at(level, !t.peak, torque*t.shown.torque)
+func (t *trial) rate(level material.Level, torque float64, over *stretch) (u iso6336.Utilisation, err error) {
+	_, stresses, err := t.shown.at(level, !t.peak, torque*t.shown.torque, over)
 	return t.of(&stresses, t.gear), err
 }
 
 // usedUp is how much of a gear's strength an input torque uses up, 1 at the limit.
-func (v *solver) usedUp(t *trial, level material.Level, torque float64) (float64, error) {
+func (t *trial) usedUp(level material.Level, torque float64, over *stretch) (float64, error) {
 	if len(t.shares) > 0 {
-		return v.wornUp(t, level, func(s share) float64 { return torque * s.torque })
+		return wornUp(t, level, func(s *share) float64 { return torque * s.torque }, over)
 	}
-	u, err := t.rate(level, torque)
+	u, err := t.rate(level, torque, over)
 	if t.peak {
 		return u.OfStatic(), err
 	}
@@ -157,8 +169,8 @@ func (v *solver) usedUp(t *trial, level material.Level, torque float64) (float64
 
 // wornUp is how much of a gear's life a duty uses up, as a load would have to grow to use up all of it. load is the size of the input torque in each step, N·mm. Where a step
 // meets the static strength it is that strength which ends it, under its own name: the step counts here as if it stayed there.
-func (v *solver) wornUp(t *trial, level material.Level, load func(share) float64) (float64, error) {
-	w, err := worn(t, level, load)
+func wornUp(t *trial, level material.Level, load func(*share) float64, over *stretch) (float64, error) {
+	w, err := worn(t, level, load, over)
 	return math.Pow(w.sum, 1./8), err // about the slope of the life curves, to make it grow like a load
 }
 
@@ -167,7 +179,7 @@ func (v *solver) step(t *trial, level material.Level, torque float64) (string, e
 	if len(t.shares) == 0 || math.IsInf(torque, 1) {
 		return "", nil
 	}
-	w, err := worn(t, level, func(s share) float64 { return torque * s.torque })
+	w, err := worn(t, level, func(s *share) float64 { return torque * s.torque }, nil)
 	return w.most, err
 }
 

@@ -24,8 +24,11 @@ type limit struct {
 	// actual is what the part has to bear at an input torque, in the unit of the kind, and used how much of the limit that uses up, at one end of the bands.
 	actual func(torque float64, level material.Level) (float64, error)
 	used   func(torque float64, level material.Level) (float64, error)
-	follow func(level material.Level) []watch
-	trial  *trial // of teeth that are rated by ISO 6336
+	follow func(level material.Level) []watch // nil = it grows with the torque alone
+	// What bounds what is used up without asking how the load lies at every torque; nil = nothing is known to.
+	most  ceiling
+	least func(torque float64, level material.Level) (float64, error)
+	trial *trial // of teeth that are rated by ISO 6336
 }
 
 // decides reports whether the limit counts for the verdict.
@@ -63,8 +66,8 @@ func (v *solver) limits(sr *SpeedResult, solvers map[work]*solver) (all []limit,
 		} else { // the hand calculation is all there is
 			v.lewis(sr, n, q, add)
 		}
-		add(v.simple(row{MeshTilt, n, 0}, q.name, 1, func(m *measure) (float64, error) { return m.tilt(n) }, q.tilt))
-		add(v.simple(row{MeshSeparation, n, 0}, q.name, 1, func(m *measure) (float64, error) { return m.separation(n) }, q.separation))
+		add(v.answered(v.simple(row{MeshTilt, n, 0}, q.name, 1, func(m *measure) (float64, error) { return m.tilt(n) }, q.tilt), &v.fixed.answers.axes[n]))
+		add(v.answered(v.simple(row{MeshSeparation, n, 0}, q.name, 1, func(m *measure) (float64, error) { return m.separation(n) }, q.separation), &v.fixed.answers.apart[n]))
 		if p.brief {
 			continue
 		}
@@ -88,11 +91,15 @@ func (v *solver) limits(sr *SpeedResult, solvers map[work]*solver) (all []limit,
 			if sec.Stress.VonMises > 0 {
 				l := v.simple(row{ShaftYield, i, j}, line.sections[j], peak, func(m *measure) (float64, error) { return m.stress(i, j) }, guide(line.steel.Yield))
 				l.notes = p.box.rests(ShaftYield, line.steel.Name)
-				add(l)
+				add(v.strained(l))
 			}
 		}
 		for j := range sr.Shafts[n].Bearings {
-			add(v.simple(row{BearingSlope, i, j}, line.bearings[j], 1, func(m *measure) (float64, error) { return m.slope(i, j) }, line.slopes[j]))
+			l := v.simple(row{BearingSlope, i, j}, line.bearings[j], 1, func(m *measure) (float64, error) { return m.slope(i, j) }, line.slopes[j])
+			if v.fixed != nil {
+				l = v.answered(l, &v.fixed.answers.slope[i][j])
+			}
+			add(l)
 		}
 	}
 	return all, nil
@@ -112,9 +119,8 @@ func (v *solver) simple(r row, item string, times float64, of func(*measure) (fl
 		}
 		return of(m)
 	}
-	follow := []watch{{profile: v.profile(r, number), times: times}}
 	return limit{
-		kind: r.kind, item: item, own: b.own, source: b.Source, band: &b.Band, follow: func(material.Level) []watch { return follow },
+		kind: r.kind, item: item, own: b.own, source: b.Source, band: &b.Band, follow: func(material.Level) []watch { return []watch{{profile: v.profile(r, number), times: times}} },
 		actual: func(torque float64, _ material.Level) (float64, error) { return number(torque * times) },
 		used: func(torque float64, level material.Level) (float64, error) {
 			x, err := number(torque * times)

@@ -236,11 +236,11 @@ func (n *needs) needed(v *solver, mesh int, t trial, level material.Level, load 
 		n.p.forget() // made of the steels as they were
 		switch {
 		case t.peak:
-			return v.usedUp(&t, level, load.Peak.Torque/n.p.peak(v.speed))
+			return t.usedUp(level, load.Peak.Torque/n.p.peak(v.speed), nil)
 		case len(t.shares) > 0:
-			return v.wornUp(&t, level, n.stepLoad)
+			return wornUp(&t, level, n.stepLoad, nil)
 		}
-		return v.usedUp(&t, level, n.evidence.Torque)
+		return t.usedUp(level, n.evidence.Torque, nil)
 	}, 1/strength.Band(&own).At(level), 1)
 	return 1 / weakness, err
 }

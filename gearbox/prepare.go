@@ -41,11 +41,13 @@ type prepared struct {
 	readings []Weighing // of the scales, those that can be
 	housing  float64    // stiffness of the case under each bearing, N/mm; 0 = rigid
 
-	bent   int               // how often a shaft was bent
-	worn   map[wornKey]found // where the duty ends what it wears, found already
-	inputs map[inputKey]iso6336.Input
+	bent    int               // how often a shaft was bent
+	worn    map[wornKey]found // where the duty ends what it wears, found already
+	holding map[wornKey]*held // how far it is known to hold
+	inputs  map[inputKey]iso6336.Input
 	// Ratings ready for any torque, found already.
 	ratings map[compiledKey]*iso6336.Compiled
+	steel   int // how often the steels were changed
 	found   diag.List
 }
 
@@ -96,7 +98,7 @@ func prepare(b *Box, method Method) *prepared {
 
 // prepareTeeth goes as far as the teeth: what mass and ratios follow from.
 func prepareTeeth(b *Box, method Method) *prepared {
-	p := &prepared{box: b, method: method, shaft: map[string]int{}, gear: map[string]int{}, mesh: map[string]int{}, carries: map[string]string{}, steels: map[string]material.Steel{}, worn: map[wornKey]found{}, inputs: map[inputKey]iso6336.Input{}, ratings: map[compiledKey]*iso6336.Compiled{}}
+	p := &prepared{box: b, method: method, shaft: map[string]int{}, gear: map[string]int{}, mesh: map[string]int{}, carries: map[string]string{}, steels: map[string]material.Steel{}, worn: map[wornKey]found{}, holding: map[wornKey]*held{}, inputs: map[inputKey]iso6336.Input{}, ratings: map[compiledKey]*iso6336.Compiled{}}
 	for i, s := range b.Shafts {
 		p.shaft[s.Name] = i
 	}

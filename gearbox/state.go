@@ -32,6 +32,7 @@ type solver struct {
 	load     spread           // found last
 	lines    []line           // by shaft: for stresses
 	profiles map[row]*profile // how what limits look at goes with the torque
+	ladder   map[rungKey]*rung
 }
 
 func (p *prepared) solverFor(s Speed, l layout, torque float64) *solver {

@@ -1,0 +1,213 @@
+package gearbox
+
+import (
+	"math"
+
+	"layshaft/material"
+)
+
+// ceiling is the most of a limit that can be used up at any torque between two, N·mm, whatever load that takes; from 0 = at any up to the second. New torques are solved for it only if solve says so.
+type ceiling func(from, to float64, level material.Level, solve bool) (float64, error)
+
+// stretch is input torques of one speed between two, over which a load along the faces is taken that is no less than at any of them. nil = the torque alone that is asked, as it is solved.
+type stretch struct {
+	from  float64 // N·mm; 0 = from nothing
+	solve bool    // new torques may be solved for it
+	even  bool    // instead the load is even, as it is at best
+}
+
+// factor is K_Hβ of the mesh of a share at an input torque of its speed, over the stretch up to it, as it counts at one end of the bands.
+func (r *stretch) factor(s *share, torque float64, level material.Level) (float64, error) {
+	switch {
+	case r == nil:
+		return s.solver.factor(s.step, torque, level)
+	case r.even:
+		return 1, nil
+	}
+	return s.solver.uneven(s.step, r.from*s.torque, torque, level, r.solve)
+}
+
+// most is that of a trial of teeth: stresses grow with the torque, but where they jump, and with K_Hβ. nil where nothing bounds K_Hβ, on bearings of known elements.
+func (t *trial) most() ceiling {
+	for _, s := range t.loads() {
+		if s.solver.p.springy(s.solver.shafts) {
+			return nil
+		}
+	}
+	return func(from, to float64, level material.Level, solve bool) (float64, error) {
+		return t.usedUp(level, to, &stretch{from: from, solve: solve})
+	}
+}
+
+// answered gives a limit on a number that is linear in the loads what bounds it: no distribution along the faces makes it more than all load on the strips that answer most; and
+// between two rungs of the ladder it strays from the straight way by no more than the loads can.
+func (v *solver) answered(l limit, a *answer) limit {
+	if v.p.springy(v.shafts) {
+		return l
+	}
+	c := v.fixed
+	per, stray := 0.0, 0.0 // per N·mm of torque; per √G
+	for m := range c.steps {
+		mesh, widths := &c.problem.Meshes[m], c.p.pairs[c.steps[m].mesh].widths
+		rows := a.strips[m*strips : (m+1)*strips]
+		most := 0.0
+		for i, row := range rows {
+			most = max(most, row.norm())
+			stray += mesh.Stiffness * widths[i] * row.minus(rows[strips/2]).dot(row.minus(rows[strips/2])) / 2
+		}
+		per += most * mesh.Force / math.Abs(c.engine)
+	}
+	stray = math.Sqrt(stray)
+	l.most = func(from, to float64, level material.Level, solve bool) (float64, error) {
+		if from == 0 {
+			return per * to / l.band.At(level), nil
+		}
+		if !solve {
+			return math.Inf(1), nil
+		}
+		rung := rungBelow(to)
+		energy, err := v.stretch(rung, making{})
+		if err != nil {
+			return 0, err
+		}
+		next := rungTorque(rung + 1)
+		low, high, err := l.both(from, next, level)
+		return max(low, low+(high-low)*(to-from)/(next-from)) + stray*math.Sqrt(energy)/l.band.At(level), err
+	}
+	return l
+}
+
+// What a shaft is taken to do when the loads on it move along their faces, as common sense, no source: no section bears more than moved times as much for it, a
+// gear's lever about a bearing outside its face at most doubling, and half as much again for what other gears took off it; and what it bears between two rungs of the ladder lies no
+// further above both than a share.
+const (
+	moved  = 4
+	bulges = 0.1
+)
+
+// strained gives a limit on the stress of a shaft what bounds it.
+func (v *solver) strained(l limit) limit {
+	if v.p.springy(v.shafts) {
+		return l
+	}
+	l.most = func(from, to float64, level material.Level, solve bool) (float64, error) {
+		if from == 0 {
+			used, err := l.used(to, level)
+			return moved * used, err
+		}
+		if !solve {
+			return math.Inf(1), nil
+		}
+		low, high, err := l.both(from, to, level)
+		return (1 + bulges) * max(low, high), err
+	}
+	return l
+}
+
+// both is what two torques use up.
+func (l *limit) both(from, to float64, level material.Level) (low, high float64, err error) {
+	if low, err = l.used(from, level); err != nil {
+		return 0, 0, err
+	}
+	high, err = l.used(to, level)
+	return low, high, err
+}
+
+// holds reports whether a limit is surely not reached at any torque below one, N·mm, at which it holds. It goes down from there, a rung of the ladder at a time, by the most that can be used up, until not even all
+// load on one strip would reach it. Where the most says too little, as just below a limit, the torques of the grid are asked one by one.
+func (l *limit) holds(level material.Level, top float64) (bool, error) {
+	if l.most == nil {
+		return false, nil
+	}
+	to := top
+	for rung := rungBelow(top); to > top/gridReach; rung-- {
+		from := rungTorque(rung)
+		sure := false
+		for _, try := range []struct {
+			from  float64
+			solve bool
+		}{{0, false}, {from, false}, {from, true}} {
+			most, err := l.most(try.from, to, level, try.solve)
+			if err != nil {
+				return false, err
+			}
+			if sure = most < 1; sure && try.from == 0 {
+				return true, nil
+			} else if sure {
+				break
+			}
+		}
+		if !sure {
+			for place := gridBelow(to); gridTorque(place) > from*(1-1e-9); place-- {
+				if used, err := l.used(gridTorque(place), level); err != nil || !(used < 1) {
+					return false, err
+				}
+			}
+		}
+		to = from
+	}
+	return true, nil
+}
+
+// stays reports whether a limit that is reached at a torque, N·mm, stays so above, as far as that is watched: teeth at every torque of the grid until even load reaches it,
+// what follows the loads straight at those of the ladder.
+func (l *limit) stays(level material.Level, bottom float64) (bool, error) {
+	first, step := gridBelow(bottom)+1, 1
+	if l.least == nil {
+		first, step = (rungBelow(bottom)+1)*rungStep, rungStep
+	}
+	for place := first; gridTorque(place) < bottom*gridAbove; place += step {
+		torque := gridTorque(place)
+		if l.least != nil {
+			if used, err := l.least(torque, level); err != nil || used >= 1 {
+				return true, err
+			}
+		}
+		if used, err := l.used(torque, level); err != nil || !(used >= 1) {
+			return false, err
+		}
+	}
+	return true, nil
+}
+
+// crossesOnce reports whether a limit that is reached at a torque, N·mm, is surely reached nowhere below, and stays so above. +Inf = it isn't reached far beyond the asked torque either.
+func (l *limit) crossesOnce(level material.Level, at, asked float64) (bool, error) {
+	if l.most == nil {
+		return false, nil
+	}
+	if math.IsInf(at, 1) {
+		return l.holds(level, asked*gridReach)
+	}
+	if once, err := l.holds(level, at); err != nil || !once {
+		return false, err
+	}
+	return l.stays(level, at)
+}
+
+// holdsBelow reports whether a limit that holds at a torque, N·mm, holds at all below.
+func (v *solver) holdsBelow(l *limit, level material.Level, top float64) (bool, error) {
+	if holds, err := l.holds(level, top); err != nil || holds {
+		return holds, err
+	}
+	// It does where all that it follows rises with the torque and nothing jumps.
+	follow := l.follows(level)
+	if rises, err := rising(follow, top/gridReach, top); err != nil || !rises {
+		return false, err
+	}
+	for _, j := range jumps(follow, top) {
+		if j[0] < top {
+			if used, err := l.used(j[0], level); err != nil || !(used < 1) {
+				return false, err
+			}
+		}
+	}
+	return true, nil
+}
+
+// follows is what it rises with.
+func (l *limit) follows(level material.Level) []watch {
+	if l.follow == nil {
+		return nil
+	}
+	return l.follow(level)
+}

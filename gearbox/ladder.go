@@ -1,0 +1,267 @@
+package gearbox
+
+import (
+	"math"
+	"slices"
+
+	"layshaft/material"
+)
+
+// How uneven the load along a face can be between two torques follows from how it lies at both.
+//
+// The loads w of all strips are where shafts, teeth and seats store least energy: half of what the loads do on elastic parts, plus loads times gaps, plus the play of the ends of the seats (h|R|, half
+// the clearance times the load on the end), with the couples M of thrust faces within what they can take, |M| ≤ f. At a torque a share θ of the way from one that is solved to another take the loads, the
+// openings o, the places e of the ends, the couples of the faces and the leans ℓ of the gears on them to be that share of the way too. All conditions that are linear hold there. What is missed is that a strip has
+// a load and an opening at once, an end doesn't stand where its load pushes it, or a gear leans while its face could take more: by no more than
+//
+//	θ(1−θ) G,  G = Σ (w₁o₂ + w₂o₁) + Σ (R₂ − R₁)·(e₂ − e₁) + Σ (f₁|ℓ₂| + f₂|ℓ₁| − M₁·ℓ₂ − M₂·ℓ₁)
+//
+// of energy, the gap between a problem and its dual. The loads that are sought store that much less at most, and a strip of width b stores w²/(2c b) at least. So that of a strip differs from
+// the straight way by no more than √(2 c b θ(1−θ) G). Within one contact set, with the seats pushed one way, that is nothing. No torque is taken on trust.
+//
+// A torque of nothing is one of the two as well: no loads, the ends where they are at the other torque, the openings those of the gaps that this leaves. A mesh that is out of line from its making is another
+// problem, with a ladder of its own.
+
+// rungStep is how many places of the grid lie between two torques of the ladder that is solved for this.
+const rungStep = 4
+
+// rungsAbove is how many rungs above a torque one is looked for that is solved already.
+const rungsAbove = 4
+
+// mostUneven is K_Hβ when all load lies on a strip at an end, which is 5/12 of the others wide.
+const mostUneven = 2.4 * (strips - 1)
+
+// rung is how the load lies at one torque of the ladder.
+type rung struct {
+	spread
+	scale float64   // the torque over that of the coupling
+	loads []float64 // of all strips, N
+	seats []rested  // as seated
+	foot  float64   // G from a torque of nothing, N·mm
+	next  float64   // G up to the next rung, N·mm
+	known bool      // whether it was asked already
+	// The most that K_Hβ is from here up to the next rung, by mesh on the path; nil = not asked yet.
+	uneven []float64
+}
+
+// rungKey is a place on the ladder of a making.
+type rungKey struct {
+	as making
+	n  int
+}
+
+// rested is a gear in its seat at one torque.
+type rested struct {
+	ends   [2]point   // loads on them, N
+	at     [2]point   // where they stand in their play, mm
+	left   [2]float64 // the share of the play that loads so small leave them
+	small  float64    // load below which they float, N
+	lean   point      // rad
+	face   float64    // couple that its thrust face can take, N·mm
+	couple point      // and does take, N·mm
+}
+
+// rungTorque is the torque of a rung, N·mm; rungBelow the last rung that lies below a torque.
+func rungTorque(n int) float64 { return gridTorque(n * rungStep) }
+func rungBelow(torque float64) int {
+	return int(math.Ceil(math.Log(torque)/(gridSpacing*rungStep))) - 1
+}
+
+// opening is by how much the flanks of a strip are apart, mm.
+func (r *rung) opening(k int) float64 {
+	if r.set.Carries[k] {
+		return 0
+	}
+	return max(0, r.state[k])
+}
+
+// rung is one of the ladder of a making, solved once.
+func (v *solver) rung(n int, as making) (*rung, error) {
+	key := rungKey{as, n}
+	if r, ok := v.ladder[key]; ok {
+		return r, nil
+	}
+	s, err := v.spread(rungTorque(n), as)
+	if err != nil {
+		return nil, err
+	}
+	c := v.fixed
+	r := &rung{scale: rungTorque(n) / math.Abs(c.engine), loads: make([]float64, len(s.state))}
+	r.copyFrom(s)
+	for k := range r.loads {
+		r.loads[k] = s.load(k)
+	}
+	for k := range c.leaning {
+		r.seats = append(r.seats, c.leaning[k].rested(r.scale, r.loads))
+	}
+	r.foot = c.fromNothing(r, as)
+	if v.ladder == nil {
+		v.ladder = map[rungKey]*rung{}
+	}
+	v.ladder[key] = r
+	return r, nil
+}
+
+// rested is the gear in its seat under the loads on all strips.
+func (l *leaning) rested(scale float64, loads []float64) rested {
+	couple := l.under(scale, loads)
+	lean, _, seat := l.lean(scale, couple)
+	r := rested{small: l.small * scale, lean: lean, face: l.face * scale, couple: couple.minus(seat)}
+	r.ends[0], r.ends[1] = l.seat.ends(l.force.scaled(scale), seat)
+	for i, load := range r.ends {
+		r.left[i] = 1
+		if size := math.Hypot(load.norm(), r.small); size > 0 {
+			r.at[i], r.left[i] = load.scaled(l.seat.Clearance/2/size), r.small/size
+		}
+	}
+	return r
+}
+
+// between is G of two torques, N·mm.
+func (c *coupling) between(a, b *rung) (sum float64) {
+	for k := range a.loads {
+		sum += a.loads[k]*b.opening(k) + b.loads[k]*a.opening(k)
+	}
+	for k := range a.seats {
+		from, to := &a.seats[k], &b.seats[k]
+		for i := range from.ends {
+			sum += max(0, to.ends[i].minus(from.ends[i]).dot(to.at[i].minus(from.at[i])))
+			// An end that floats stands where its load and the least that counts push it.
+			sum += c.leaning[k].seat.Clearance / 2 * math.Abs((to.small-from.small)*(to.left[i]-from.left[i]))
+		}
+		sum += max(0, from.face*to.lean.norm()+to.face*from.lean.norm()-from.couple.dot(to.lean)-to.couple.dot(from.lean))
+	}
+	return sum
+}
+
+// fromNothing is G of a torque of nothing and another.
+func (c *coupling) fromNothing(r *rung, as making) (sum float64) {
+	gap := slices.Clone(c.family.Gap(gapParameter))
+	for k, g := range c.family.Gap(firstDeviation + as.mesh) {
+		gap[k] += r.at[firstDeviation+as.mesh] * g
+	}
+	for j := range r.seats {
+		seat := &r.seats[j]
+		lean := seat.at[1].minus(seat.at[0]).scaled(1 / c.leaning[j].seat.Length)
+		for plane, slope := range lean {
+			for k, g := range c.family.Gap(c.firstLean + 2*j + plane) {
+				gap[k] += slope * g
+			}
+		}
+		sum += seat.face*lean.norm() - seat.couple.dot(lean)
+	}
+	for m := range c.steps {
+		of := gap[m*strips : (m+1)*strips]
+		closest := math.Inf(1)
+		for _, g := range of {
+			closest = min(closest, g)
+		}
+		for i, g := range of {
+			sum += r.loads[m*strips+i] * (g - closest)
+		}
+	}
+	return sum
+}
+
+// mostFactor is the most that K_Hβ of a mesh can be from a scale of torque up to that of the second of two rungs, or of one and a torque of nothing (a nil).
+func (c *coupling) mostFactor(step int, a, b *rung, energy, from float64) float64 {
+	mesh := &c.problem.Meshes[step]
+	even, far := mesh.Force/mesh.Face, 0.0
+	if a == nil {
+		r := from / b.scale
+		far = math.Sqrt((1-r)/r) / b.scale
+	} else {
+		far = 1 / (2 * math.Sqrt(a.scale*b.scale))
+	}
+	most := 1.0
+	for i, width := range c.p.pairs[c.steps[step].mesh].widths {
+		k := step*strips + i
+		load := b.loads[k] / b.scale
+		if a != nil {
+			load = max(load, a.loads[k]/a.scale)
+		}
+		most = max(most, (load/width+math.Sqrt(2*mesh.Stiffness*energy/width)*far)/even)
+	}
+	return min(most, mostUneven)
+}
+
+// uneven is the most that K_Hβ of a mesh on the path is at any torque between two, N·mm, as it counts at one end of the bands; from 0 = at any up to the second. It makes do with the rungs that are
+// solved unless it is told to solve more.
+func (v *solver) uneven(step int, from, to float64, level material.Level, solve bool) (most float64, err error) {
+	if from == 0 {
+		return mostUneven, nil
+	}
+	if level == material.High || v.p.pairs[v.p.mesh[v.speed.Path[step]]].deviation == 0 {
+		return v.unevenAs(step, from, to, making{}, solve)
+	}
+	for _, sign := range []float64{1, -1} {
+		one, err := v.unevenAs(step, from, to, making{step, sign}, solve)
+		if err != nil {
+			return 0, err
+		}
+		most = max(most, one)
+	}
+	return most, nil
+}
+
+// unevenAs is the same for one making of the mesh.
+func (v *solver) unevenAs(step int, from, to float64, as making, solve bool) (most float64, err error) {
+	if err := v.ready(); err != nil {
+		return 0, err
+	}
+	low, high := rungBelow(from*(1+1e-9)), rungBelow(to)+1
+	if !solve {
+		for n := high; n < high+rungsAbove; n++ {
+			if v.ladder[rungKey{as, n}] != nil {
+				high = n
+				break
+			}
+		}
+	}
+	above, err := v.rung(high, as)
+	if err != nil {
+		return 0, err
+	}
+	most = 1
+	for n := high - 1; n >= low; n-- {
+		below := v.ladder[rungKey{as, n}]
+		if below == nil {
+			if !solve {
+				return max(most, v.fixed.mostFactor(step, nil, above, above.foot, from/math.Abs(v.fixed.engine))), nil
+			}
+			if below, err = v.rung(n, as); err != nil {
+				return 0, err
+			}
+		}
+		if below.uneven == nil {
+			energy, err := v.stretch(n, as)
+			if err != nil {
+				return 0, err
+			}
+			for m := range v.fixed.steps {
+				below.uneven = append(below.uneven, v.fixed.mostFactor(m, below, above, energy, 0))
+			}
+		}
+		most, above = max(most, below.uneven[step]), below
+	}
+	return most, nil
+}
+
+// stretch is G of a rung and the next, N·mm.
+func (v *solver) stretch(n int, as making) (float64, error) {
+	if v.fixed == nil {
+		return 0, nil
+	}
+	below, err := v.rung(n, as)
+	if err != nil {
+		return 0, err
+	}
+	if !below.known {
+		above, err := v.rung(n+1, as)
+		if err != nil {
+			return 0, err
+		}
+		below.known, below.next = true, v.fixed.between(below, above)
+	}
+	return below.next, nil
+}
