@@ -52,14 +52,16 @@ func (v *solver) judge(sr *SpeedResult, solvers map[work]*solver) error {
 			sr.References = append(sr.References, m)
 		case v.decides(l):
 			sr.Margins = append(sr.Margins, m)
-		case l.kind.Class() == WearsOut:
+		case l.kind.Class() == Guide:
+			sr.Guides = append(sr.Guides, m)
+		case l.kind.Class() == WearsOut && v.p.box.Duty == nil:
 			sr.Endless = append(sr.Endless, m)
 		default:
-			sr.Guides = append(sr.Guides, m)
+			sr.Beside = append(sr.Beside, m)
 		}
 		v.p.answer(sr, l, m.Allowable[m.Level])
 	}
-	for _, margins := range [][]Margin{sr.Margins, sr.Guides, sr.Endless, sr.References} {
+	for _, margins := range [][]Margin{sr.Margins, sr.Guides, sr.Endless, sr.Beside, sr.References} {
 		sortMargins(margins)
 	}
 	v.holdAgainst(sr)

@@ -84,6 +84,7 @@ type SpeedResult struct {
 	Margins    []Margin
 	Guides     []Margin     // rules of thumb, which warn, in the same order
 	Endless    []Margin     // what wears out, for endless life, where no duty is given
+	Beside     []Margin     // what breaks, or wears out under a duty, where other limits were chosen to decide
 	References []Margin     // second opinions
 	Asked      []FirstLimit // of Load.Wanted in this speed, in its order; +Inf where such a limit isn't judged
 	Reach      *Reach       // what clutch and tyres let through to the teeth; nil when neither is told
@@ -106,7 +107,7 @@ func (r *Result) Allowable(l material.Level) float64 {
 }
 
 // All are all limits that were judged, whether they decide or not, second opinions aside.
-func (s *SpeedResult) All() []Margin { return slices.Concat(s.Margins, s.Guides, s.Endless) }
+func (s *SpeedResult) All() []Margin { return slices.Concat(s.Margins, s.Guides, s.Endless, s.Beside) }
 
 // meshesOf is in how many meshes of the speed a gear runs.
 func (s *SpeedResult) meshesOf(gear string) (n int) {

@@ -55,6 +55,7 @@ type speedJSON struct {
 	Margins      []marginJSON `json:"margins"`
 	Guides       []guideJSON  `json:"guides"`
 	Endless      []marginJSON `json:"endless_life"`
+	Beside       []marginJSON `json:"beside_the_chosen"`
 	References   []limitJSON  `json:"references"`
 	Meshes       []meshJSON   `json:"meshes"`
 	Shafts       []shaftJSON  `json:"shafts"`
@@ -245,7 +246,7 @@ func newSpeed(s gearbox.SpeedResult, b *gearbox.Box) speedJSON {
 	return speedJSON{
 		Name: s.Name, Ratio: number(s.Ratio), Efficiency: number(s.Efficiency), OutputTorque: number(s.OutputTorque * toNm), Reach: newReach(s.Reach), Tried: newTried(s.Tried),
 		Low: number(s.Allowable(material.Low) * toNm), Typical: number(s.Allowable(material.Typical) * toNm), High: number(s.Allowable(material.High) * toNm),
-		Checks: each(s.Checks, unchanged), Notes: each(s.Notes, unchanged), Margins: each(s.Margins, newMargin), Guides: each(s.Guides, func(m gearbox.Margin) guideJSON { return newGuide(m, b) }), Endless: each(s.Endless, newMargin), References: each(s.References, newLimit),
+		Checks: each(s.Checks, unchanged), Notes: each(s.Notes, unchanged), Margins: each(s.Margins, newMargin), Guides: each(s.Guides, func(m gearbox.Margin) guideJSON { return newGuide(m, b) }), Endless: each(s.Endless, newMargin), Beside: each(s.Beside, newMargin), References: each(s.References, newLimit),
 		Meshes: each(s.Meshes, newMesh), Shafts: each(s.Shafts, newShaft),
 	}
 }

@@ -29,7 +29,7 @@ func CheckCSV(w io.Writer, results []*gearbox.Result, _ Options) error {
 	names := boxNames(results)
 	for i, r := range results {
 		for _, s := range r.Speeds {
-			for k, m := range slices.Concat(s.Margins, s.Guides, s.Endless, s.References) {
+			for k, m := range slices.Concat(s.All(), s.References) {
 				factor, unit := inUnit(m.Kind.Dimension())
 				survived := math.NaN()
 				if m.Class() == gearbox.Guide {

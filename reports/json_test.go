@@ -81,6 +81,7 @@ func documented(t *testing.T, titles ...string) map[string]bool {
 func TestEveryJSONKeyIsDocumentedAndEveryDocumentedKeyExists(t *testing.T) {
 	r := []*gearbox.Result{alder(), birch()}
 	both := [][]study.Effect{nil, effects()}
+	r[1].Speeds[0].Beside = r[1].Speeds[1].Margins
 	r[1].Speeds[0].Margins[2].Bad = [2]float64{481e3, 533e3}
 	r[1].Speeds[0].Tried = &gearbox.Tried{Boxes: 2, Variant: "clockwise", Least: 156.1e3, Most: 190e3}
 	for _, c := range []struct {
@@ -101,7 +102,7 @@ func TestEveryJSONKeyIsDocumentedAndEveryDocumentedKeyExists(t *testing.T) {
 		paths(jsonOf(t, c.report), "", found)
 		// What the document describes once for two places.
 		for p := range maps.Clone(found) {
-			once := strings.NewReplacer(".guides[].survived_in_unit", ".guides[].survived_in_unit", ".references[].", ".margins[].", ".guides[].", ".margins[].", ".endless_life[].", ".margins[].", ".peak_rating.", ".rating.", ".scuffing_screen.integral.", ".scuffing_screen.flash.", ".variants[].speeds[].", ".speeds[].").Replace(p)
+			once := strings.NewReplacer(".guides[].survived_in_unit", ".guides[].survived_in_unit", ".references[].", ".margins[].", ".guides[].", ".margins[].", ".endless_life[].", ".margins[].", ".beside_the_chosen[].", ".margins[].", ".peak_rating.", ".rating.", ".scuffing_screen.integral.", ".scuffing_screen.flash.", ".variants[].speeds[].", ".speeds[].").Replace(p)
 			for _, as := range []string{"boxes[].speeds[].what_reaches_the_teeth", "boxes[].speeds[].least_against_what_reaches_them"} { // of headroom, as in check
 				if strings.HasPrefix(once, as+".") && slices.Contains(c.sections, "Headroom") {
 					once = as

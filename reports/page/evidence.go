@@ -74,7 +74,7 @@ func (s *set) boundRow(number string, b gearbox.StrengthBound) gridRow {
 		says = "(" + says + ")"
 	}
 	return gridRow{Head: number, Cells: []gridCell{
-		word(b.Strength.String() + " of " + clean(b.Steel)), word(fmt.Sprintf("%s, %s in %s", b.Kind, clean(b.Item), clean(b.Speed))),
+		word(b.Strength.String() + " of " + clean(b.Steel)), word(clean(b.Kind.Of(b.Item)) + " in " + clean(b.Speed)),
 		digit(s.number(b.Needed, quantity.Stress, 4)), digit(says),
 	}}
 }

@@ -105,7 +105,7 @@ func TestLifeInWords(t *testing.T) {
 	if got, want := lifeWords(r, lifeOptions), "By calculation, some steel: 9\u00a0600 repeats of the duty before first pinion wears out (flank, fatigue); 1200 are asked."; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
-	if text := checkPage(t, r); !strings.Contains(text, "By calculation: 9\u00a0600 passes") || !strings.Contains(text, "<td>19\u00a0000") {
+	if text := checkPage(t, r); !strings.Contains(text, "By calculation: 9\u00a0600 repeats") || !strings.Contains(text, "<td>19\u00a0000") {
 		t.Error("the life is not in the page")
 	}
 	for _, life := range []float64{0, math.Inf(1), 2e9} {
