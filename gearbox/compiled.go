@@ -19,23 +19,19 @@ func (p *prepared) compiled(mesh int, level material.Level, on Speed, fatigue bo
 	if c, ok := p.ratings[key]; ok {
 		return c, nil
 	}
-	still := compiledKey{inputKey: key.inputKey}
-	c, ok := p.ratings[still]
-	if !ok {
-		var err error
-		if c, err = p.pairs[mesh].form.Compile(p.input(mesh, level, on, fatigue)); err != nil {
-			return nil, err
-		}
-		p.ratings[still] = c
+	var c *iso6336.Compiled
+	var err error
+	if other, ok := p.other[key.inputKey]; ok {
+		c, err = other.With(speed, turns)
+	} else {
+		in := p.input(mesh, level, on, fatigue)
+		in.Speed, in.Turns = speed, turns
+		c, err = p.pairs[mesh].form.Compile(in)
 	}
-	if key == still {
-		return c, nil
-	}
-	c, err := c.With(speed, turns)
 	if err != nil {
 		return nil, err
 	}
-	p.ratings[key] = c
+	p.ratings[key], p.other[key.inputKey] = c, c
 	return c, nil
 }
 
@@ -43,6 +39,7 @@ func (p *prepared) compiled(mesh int, level material.Level, on Speed, fatigue bo
 func (p *prepared) forget() {
 	clear(p.inputs)
 	clear(p.ratings)
+	clear(p.other)
 	p.steel++
 }
 

@@ -98,6 +98,11 @@ func hardest(v *solver, t trial, peak float64) (torque float64, err error) {
 		back = append(back, k)
 	}
 	down := func(k float64) float64 { return math.Exp((last - k) * place) }
+	if k := back[1]; used(down(back[0])) <= most && used(down(k)) <= most && err == nil {
+		if less, err := t.less(material.Typical, down(k)/times, most); err != nil || less {
+			return peak, err
+		}
+	}
 	if !slices.ContainsFunc(back, func(k float64) bool { return used(down(k)) > most }) {
 		return peak, err
 	}

@@ -113,6 +113,20 @@ func (l *limit) both(from, to float64, level material.Level) (low, high float64,
 	return low, high, err
 }
 
+// below reports whether surely less than a bound is used up at any torque between two, N·mm; all, whether at any below as well.
+func (most ceiling) below(bound, from, to float64, level material.Level) (sure, all bool, err error) {
+	used, err := most(0, to, level, false)
+	if err != nil || used < bound {
+		return true, true, err
+	}
+	for _, solve := range []bool{false, true} {
+		if used, err = most(from, to, level, solve); err != nil || used < bound {
+			return true, false, err
+		}
+	}
+	return false, false, nil
+}
+
 // holds reports whether a limit is surely not reached at any torque below one, N·mm, at which it holds. It goes down from there, a rung of the ladder at a time, by the most that can be used up, until not even all
 // load on one strip would reach it. Where the most says too little, as just below a limit, the torques of the grid are asked one by one.
 func (l *limit) holds(level material.Level, top float64) (bool, error) {
@@ -122,20 +136,9 @@ func (l *limit) holds(level material.Level, top float64) (bool, error) {
 	to := top
 	for rung := rungBelow(top); to > top/gridReach; rung-- {
 		from := rungTorque(rung)
-		sure := false
-		for _, try := range []struct {
-			from  float64
-			solve bool
-		}{{0, false}, {from, false}, {from, true}} {
-			most, err := l.most(try.from, to, level, try.solve)
-			if err != nil {
-				return false, err
-			}
-			if sure = most < 1; sure && try.from == 0 {
-				return true, nil
-			} else if sure {
-				break
-			}
+		sure, all, err := l.most.below(1, from, to, level)
+		if err != nil || all {
+			return all, err
 		}
 		if !sure {
 			for place := gridBelow(to); gridTorque(place) > from*(1-1e-9); place-- {
@@ -143,6 +146,23 @@ func (l *limit) holds(level material.Level, top float64) (bool, error) {
 					return false, err
 				}
 			}
+		}
+		to = from
+	}
+	return true, nil
+}
+
+// less reports whether a trial of teeth surely has less than a bound used up at any torque below one, N·mm.
+func (t *trial) less(level material.Level, top, bound float64) (bool, error) {
+	most := t.most()
+	if most == nil {
+		return false, nil
+	}
+	to := top
+	for rung := rungBelow(top); to > top/gridReach; rung-- {
+		from := rungTorque(rung)
+		if sure, all, err := most.below(bound, from, to, level); err != nil || all || !sure {
+			return all, err
 		}
 		to = from
 	}

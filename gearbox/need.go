@@ -2,6 +2,7 @@ package gearbox
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"layshaft/material"
@@ -195,11 +196,13 @@ func (n *needs) teeth(v *solver, mesh int, t trial, load CountedLoad, done map[w
 			return err
 		}
 	}
+	likely := 0.0
 	for level := material.Low; level <= material.High; level++ {
-		needed, err := n.needed(v, mesh, t, level, load)
+		needed, err := n.needed(v, mesh, t, level, load, likely)
 		if err != nil {
 			return err
 		}
+		likely = needed // the bands of other steels hardly move it
 		n.add(key, p.gearOf(mesh, t.gear), v.speed.Name, p.pairs[mesh].steels[t.gear].Name, needed)
 	}
 	return nil
@@ -209,8 +212,8 @@ func (n *needs) teeth(v *solver, mesh int, t trial, load CountedLoad, done map[w
 // load asks for.
 const beyond = 100
 
-// needed is the strength of a gear's steel with which what is asked of it is just borne, MPa, with all else at one end of its band.
-func (n *needs) needed(v *solver, mesh int, t trial, level material.Level, load CountedLoad) (float64, error) {
+// needed is the strength of a gear's steel with which what is asked of it is just borne, MPa, with all else at one end of its band. likely is where to look first; 0 = anywhere.
+func (n *needs) needed(v *solver, mesh int, t trial, level material.Level, load CountedLoad, likely float64) (float64, error) {
 	pairs := n.p.pairs
 	before := make([][2]material.Steel, len(pairs))
 	for m := range pairs {
@@ -224,6 +227,9 @@ func (n *needs) needed(v *solver, mesh int, t trial, level material.Level, load 
 	}()
 	strength, _ := t.kind.strength()
 	own := before[mesh][t.gear]
+	if !(likely > 0) || math.IsInf(likely, 1) {
+		likely = strength.Band(&own).At(level)
+	}
 	// The search is made for the torque that a limit allows; here the weaker the steel, the more of it is used up.
 	weakness, err := crossing(func(weakness float64) (float64, error) {
 		for m := range pairs {
@@ -241,7 +247,7 @@ func (n *needs) needed(v *solver, mesh int, t trial, level material.Level, load 
 			return wornUp(&t, level, n.stepLoad, nil)
 		}
 		return t.usedUp(level, n.evidence.Torque, nil)
-	}, 1/strength.Band(&own).At(level), 1)
+	}, 1/likely, 1)
 	return 1 / weakness, err
 }
 

@@ -124,9 +124,7 @@ func (p *prepared) newInput(i int, level material.Level, on Speed, fatigue bool)
 			gear.Grade = usualGrade
 		}
 		if s.SurfaceHardness.Known() {
-			if hb, err := material.Brinell(s.SurfaceHardness.At(level)); err == nil {
-				gear.Strength.Hardness = hb
-			}
+			gear.Strength.Hardness = p.hardness(s.SurfaceHardness.At(level))
 		}
 		if p.idler(gi, on) {
 			gear.Reversal = iso6336.Reversal{Share: 1, Peened: g.Peened}
@@ -139,6 +137,18 @@ func (p *prepared) newInput(i int, level material.Level, on Speed, fatigue bool)
 		in.Gear[k] = gear
 	}
 	return in
+}
+
+// hardness is the Brinell hardness that goes with a Vickers hardness; 0 = none does.
+func (p *prepared) hardness(hv float64) float64 {
+	hb, ok := p.brinell[hv]
+	if !ok {
+		if found, err := material.Brinell(hv); err == nil {
+			hb = found
+		}
+		p.brinell[hv] = hb
+	}
+	return hb
 }
 
 // idler reports whether a gear is driven in one mesh of a speed and drives in another.
