@@ -393,7 +393,7 @@ func metTable(b *bytes.Buffer, s *study.Sweep, o Options) {
 	paragraph(b, o.width(), indent, "Found between neighbouring steps; a target that is met and lost again between two steps is not seen. More --steps see more.")
 }
 
-// gapList says why some values make no box, each reason once.
+// gapList says why some values are not buildable, each reason once.
 func gapList(b *bytes.Buffer, s *study.Sweep, o Options) {
 	first, count := map[string]int{}, map[string]int{}
 	var order []string
@@ -408,7 +408,7 @@ func gapList(b *bytes.Buffer, s *study.Sweep, o Options) {
 	if len(order) == 0 {
 		return
 	}
-	b.WriteString("\n  Values that make no box\n")
+	b.WriteString("\n  Values that are not buildable\n")
 	const most = 6
 	for n, gap := range order {
 		if n == most {
