@@ -24,8 +24,8 @@ func Headroom(w io.Writer, all []*study.Headroom, o Options) error {
 	return write(w, annotated(o, func(b *bytes.Buffer, notes *footnotes, sources limitSources) {
 		for i, h := range all {
 			sentences := headroomSentences(shorten(names[i], 40), h, o)
-			if len(all) > 1 {
-				sentences = []string{strings.Join(sentences, " ")}
+			if len(all) > 1 { // what the box bears goes with the answer, the rest stands below its title
+				sentences = []string{strings.Join(sentences[:min(2, len(sentences))], " ")}
 			}
 			for _, text := range sentences {
 				paragraph(b, o.width(), "", text)
@@ -33,7 +33,7 @@ func Headroom(w io.Writer, all []*study.Headroom, o Options) error {
 		}
 		for i, h := range all {
 			b.WriteByte('\n')
-			headroomBox(b, names[i], h, o, notes, sources)
+			headroomBox(b, names[i], h, len(all) > 1, o, notes, sources)
 		}
 	}))
 }
@@ -146,7 +146,8 @@ func torqueDown(inner float64, o Options) string {
 	return down(quantity.Convert(inner, quantity.Torque, o.Units)) + noBreak + quantity.Unit(quantity.Torque, o.Units)
 }
 
-func headroomBox(b *bytes.Buffer, name string, h *study.Headroom, o Options, notes *footnotes, sources limitSources) {
+// headroomBox tells everything about a box; verdict = also what the sentences on top leave out.
+func headroomBox(b *bytes.Buffer, name string, h *study.Headroom, verdict bool, o Options, notes *footnotes, sources limitSources) {
 	title(b, o.width(), name, notes.mark(remarks("", h.Result.Checks, h.Result.Notes)))
 	paragraph(b, o.width(), indent, h.Result.Box.About)
 	sense := "in drive"
@@ -159,6 +160,11 @@ func headroomBox(b *bytes.Buffer, name string, h *study.Headroom, o Options, not
 	}
 	paragraph(b, o.width(), indent, fmt.Sprintf("%s. Wanted reserve %.3g %%. Judged by %s.", text, 100*h.Result.Box.Limits.Reserve, levelName(h.Result.Box.Limits.Strength)))
 	paragraph(b, o.width(), indent, madeOf(h.Result.Box)+" "+service(h.Result.Box, o))
+	if sentences := headroomSentences(shorten(name, 40), h, o); verdict && len(sentences) > 2 {
+		for _, text := range sentences[2:] {
+			paragraph(b, o.width(), indent, text)
+		}
+	}
 	whole := ""
 	if transmits(h.Result) {
 		b.WriteString("\n  What is left at the torque transmitted, speed by speed\n")

@@ -47,23 +47,23 @@ func meshTable(b *bytes.Buffer, r *gearbox.Result, o Options, notes *footnotes) 
 		}
 	}
 	micro := quantity.Unit(quantity.Deflection, o.Units)
-	b.WriteString("\n  How the gears of each loaded mesh lean and part, and how the load lies\n")
+	b.WriteString("\n  Misalignment and separation of each loaded mesh, and how the load lies\n")
 	table(b, o.width(), []head{
 		{text: "speed", least: 5},
 		{text: "mesh", least: 5 + o.widestMark()},
-		{text: "tilt\n" + quantity.Unit(quantity.Slope, o.Units), right: true},
-		{text: "gap over\nthe face\n" + micro, right: true},
+		{text: "misalign-\nment\n" + quantity.Unit(quantity.Slope, o.Units), right: true},
+		{text: "F_βy\n" + micro, right: true},
 		{text: "load\npeak\nK_Hβ", right: true},
-		{text: "crowded\nend"},
-		{text: "face in\ncontact\n%", right: true},
-		{text: "parted\n" + micro, right: true},
+		{text: "more\nloaded\nend"},
+		{text: "contact\nover %\nof face", right: true},
+		{text: "separa-\ntion\n" + micro, right: true},
 	}, rows)
 	paragraph(b, o.width(), indent, "The load peak (K_Hβ) is the largest load on the face over the mean one; 1 is even. "+
-		"Tilt costs much: it crowds the load to one end of the face, left or right along the shafts, and the teeth there bear the peak. "+
-		"Parting costs little: the teeth touch further out, but along the same face. Below zero the gears come closer together.")
+		"Misalignment costs much: it moves the load to one end of the face, left or right along the shafts, and the teeth there bear the peak; F_βy is what it comes to over the face. "+
+		"Separation costs little: the teeth touch further out, but along the same face. Below zero the gears come closer together.")
 }
 
-// causeTable tells what tilts each loaded mesh of a speed, the largest cause first.
+// causeTable tells what misaligns each loaded mesh of a speed, the largest cause first.
 func causeTable(b *bytes.Buffer, s *gearbox.SpeedResult, o Options) {
 	var rows [][]cell
 	var tilts []float64
@@ -97,21 +97,21 @@ func causeTable(b *bytes.Buffer, s *gearbox.SpeedResult, o Options) {
 		return
 	}
 	b.WriteByte('\n')
-	paragraph(b, o.width(), indent, "What tilts each mesh in "+shorten(harmless(s.Name), 40))
+	paragraph(b, o.width(), indent, "What misaligns each mesh in "+shorten(harmless(s.Name), 40))
 	table(b, o.width(), []head{
 		{text: "mesh", least: 8},
 		{text: "cause", least: 12},
-		{text: "tilt\n" + quantity.Unit(quantity.Slope, o.Units), right: true},
-		{text: "crowds"},
+		{text: "misalign-\nment\n" + quantity.Unit(quantity.Slope, o.Units), right: true},
+		{text: "loads\nmore"},
 		{text: "share\n%", right: true},
 	}, rows)
-	paragraph(b, o.width(), indent, "This is how far the gears lean in the direction that crowds the load (in the plane of action), with their lean in their own seats. "+
-		"Below zero it crowds the left end, above the right one; "+
-		"causes of different sign cancel. The share is by size, whichever way a cause tilts. "+
-		"Crowning, lead errors and the wind-up of the shafts come on top: with them the load may crowd the other end.")
+	paragraph(b, o.width(), indent, "This is the misalignment in the plane of action, which moves the load along the face, with that of the gears in their own seats. "+
+		"Below zero the left end is the more heavily loaded one, above the right one; "+
+		"causes of different sign cancel. The share is by size, whichever way a cause goes. "+
+		"Crowning, lead errors and the wind-up of the shafts come on top: with them it may be the other end.")
 }
 
-// towards is the end of the face that a tilt in the plane of action crowds.
+// towards is the end of the face that a misalignment in the plane of action loads more.
 func towards(tilt float64) string {
 	switch {
 	case tilt > 0:

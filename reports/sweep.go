@@ -101,7 +101,11 @@ func sweptTorque(s *study.Sweep, o Options) string {
 	case varied:
 		return "The input torque is varied."
 	}
-	return "Input torque " + asked(torque, o) + "."
+	text := "Input torque " + asked(torque, o) + "."
+	if s.Box.Clutch != nil || s.Box.Car != nil {
+		text += " What is allowed is the torque at the input, as if all of it arrived."
+	}
+	return text
 }
 
 func speedsWords(s *study.Sweep) string {
@@ -121,16 +125,17 @@ func sweepHeadline(s *study.Sweep, o Options) string {
 	if checkSweep(s) != nil {
 		return "Nothing was calculated."
 	}
+	const hair = 1e-9
 	least, most := -1, -1
 	at := func(i int) float64 { _, first := s.Points[i].First(); return first.Torque }
 	for i := range s.Points {
 		if s.Points[i].Gap != "" {
 			continue
 		}
-		if least < 0 || at(i) < at(least) {
+		if least < 0 || at(i) < at(least)*(1-hair) { // of equal ones the first
 			least = i
 		}
-		if most < 0 || at(i) > at(most) {
+		if most < 0 || at(i) > at(most)*(1+hair) {
 			most = i
 		}
 	}
@@ -393,7 +398,7 @@ func metTable(b *bytes.Buffer, s *study.Sweep, o Options) {
 	paragraph(b, o.width(), indent, "Found between neighbouring steps; a target that is met and lost again between two steps is not seen. More --steps see more.")
 }
 
-// gapList says why some values make no box, each reason once.
+// gapList says why some values are not buildable, each reason once.
 func gapList(b *bytes.Buffer, s *study.Sweep, o Options) {
 	first, count := map[string]int{}, map[string]int{}
 	var order []string
@@ -408,7 +413,7 @@ func gapList(b *bytes.Buffer, s *study.Sweep, o Options) {
 	if len(order) == 0 {
 		return
 	}
-	b.WriteString("\n  Values that make no box\n")
+	b.WriteString("\n  Values that are not buildable\n")
 	const most = 6
 	for n, gap := range order {
 		if n == most {

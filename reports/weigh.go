@@ -62,7 +62,7 @@ func partTable(b *bytes.Buffer, w *gearbox.Weights, o Options) {
 		case p.Weighed:
 			by = "scales"
 		case p.Kind == gearbox.OtherPart:
-			by = "told"
+			by = "given"
 		}
 		name := harmless(p.Name)
 		if p.Kind == gearbox.ShaftPart {
@@ -142,7 +142,7 @@ func massTable(b *bytes.Buffer, boxes []study.WeighedBox, names []string, o Opti
 	}, rows)
 }
 
-// pull is one speed of one box: what it bears for its mass, and what its synchroniser has to match. What isn't known is NaN.
+// pull is one speed of one box: its torque per mass, and what its synchroniser has to match. What isn't known is NaN.
 type pull struct {
 	speed            string
 	box              int
@@ -260,7 +260,7 @@ func borneTable(b *bytes.Buffer, boxes []study.WeighedBox, names []string, o Opt
 		of = "the whole box"
 	}
 	b.WriteByte('\n')
-	paragraph(b, o.width(), indent, "What it bears for its mass ("+of+"), and what its synchronisers have to match")
+	paragraph(b, o.width(), indent, "Torque per mass ("+of+"), and what its synchronisers have to match")
 	table(b, o.width(), heads, rows)
 	if !slices.ContainsFunc(all, func(p pull) bool { return p.up > 0 || p.down > 0 }) {
 		return

@@ -207,7 +207,7 @@ func overview() string {
 
 It reads box files: plain text that describes the shafts, bearings and gears as measured on the bench. It works out how
 far each shaft bends at the input torque, how much that opens and tilts each mesh, and what stress that puts on teeth
-and shafts, and sets all of it against limits. Every limit is told in one currency, the torque margin: the input torque
+and shafts, and sets all of it against limits. Every limit is given in one currency, the torque margin: the input torque
 at which it is reached, over the torque asked about, minus one.
 
 Commands:

@@ -336,3 +336,36 @@ func TestVerdictsOfSeveralBoxes(t *testing.T) {
 		}
 	}
 }
+
+// A limit that holds again above is named with its range wherever limits are listed, and what a sound box has lived with stands beside the guide.
+func TestRangesAndSurvivedGuidesAreShown(t *testing.T) {
+	name := filepath.Join(t.TempDir(), "page.html")
+	read := func() string {
+		raw, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return aloud(html.UnescapeString(tags.ReplaceAllString(string(raw), " ")))
+	}
+	_, text := ask(t, "headroom", "../../testdata/answers/cancelling-lead.yaml", "--html", name)
+	const bad = "peak at flank of pinion, over between 24.9 and 80.1 N·m"
+	if _, table, _ := strings.Cut(text, "What limits first"); !strings.Contains(aloud(table), bad) || !strings.Contains(read(), bad) {
+		t.Errorf("the tables of headroom don't say %q", bad)
+	}
+	_, data := ask(t, "headroom", "../../testdata/answers/cancelling-lead.yaml", "--format", "json")
+	if !regexp.MustCompile(`"over_from_torque_nm": 24\.88`).MatchString(data) {
+		t.Error("the JSON of headroom has no bad range")
+	}
+	_, text = ask(t, "check", "../../testdata/alder.yaml", "--html", name)
+	_, table, _ := strings.Cut(text, "Guides: rules of thumb")
+	if !regexp.MustCompile(`(?s)slope at input shaft,? .*?2nd +\S+ +1\.00 … 3\.00 +1\.16 +mrad`).MatchString(table) {
+		t.Errorf("no survived slope in\n%.900s", table)
+	}
+	if !regexp.MustCompile(`slope at bearing input shaft, bearing left 2nd \S+ mrad 1\.00 to 3\.00 mrad 1\.16 mrad`).MatchString(read()) {
+		t.Error("the page shows no survived slope")
+	}
+	_, data = ask(t, "check", "../../testdata/alder.yaml", "--format", "json")
+	if !regexp.MustCompile(`"survived_in_unit": 1\.1\d`).MatchString(data) {
+		t.Error("JSON has no survived slope")
+	}
+}

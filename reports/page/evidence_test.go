@@ -15,7 +15,7 @@ func TestPageTellsWhatHasBeenLivedThrough(t *testing.T) {
 	for _, want := range []string{
 		"Service history, and what it says of the steel", "Alder survived 290 N·m for 40 passes in 1st; No shock factor.",
 		"Alder broke at 420 N·m; first wheel; flank.", "Alder broke at 480 N·m after 1 pass. No shock factor.",
-		"<td>≥ 1414", "(≥ 943.9)", "<td>≤ 1600", "flank, peak, first pinion in 1st", strings.ReplaceAll(study.EvidenceCaveat(), "'", "&#39;"),
+		"<td>≥ 1414", "(≥ 943.9)", "<td>≤ 1600", "peak at flank of first pinion in 1st", strings.ReplaceAll(study.EvidenceCaveat(), "'", "&#39;"),
 	} {
 		if !strings.Contains(text, want) {
 			t.Errorf("the page doesn't say %q", want)

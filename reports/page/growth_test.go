@@ -73,8 +73,8 @@ func TestScuffingIsAScreenOnly(t *testing.T) {
 	}
 	m := r.Speeds[0].Meshes[0].Scuffing
 	m.Flash.Margin, m.Integral = scuffing.Margin{}, nil
-	if text = checkPage(t, r); !strings.Contains(text, "let go in its test, °C<td>not told<") && !strings.Contains(text, "let go in its test, °C<td>not told\n") {
-		t.Error("the page does not say that the oil's limit is not told")
+	if text = checkPage(t, r); !strings.Contains(text, "let go in its test, °C<td>not given<") && !strings.Contains(text, "let go in its test, °C<td>not given\n") {
+		t.Error("the page does not say that the oil's limit is not given")
 	}
 	r.Speeds[0].Meshes[0].Scuffing = nil
 	if text = checkPage(t, r); !strings.Contains(text, "not looked at: it needs the speed of the input shaft and the oil") {

@@ -73,7 +73,7 @@ func (s *set) guideGrid(r *gearbox.Result, o Options) *grid {
 		m := p.Margin
 		dim := m.Kind.Dimension()
 		g.Rows = append(g.Rows, gridRow{Head: m.Kind.String(), Cells: []gridCell{
-			word(clean(m.Item)), word(clean(p.Speed)), digit(s.text(m.Demand, dim, 3)), digit(s.span(m.Limit.Low, m.Limit.High, dim, 3)),
+			word(clean(m.Item)), word(clean(p.Speed)), digit(s.text(m.Demand, dim, 3)), digit(s.span(m.Limit.Low, m.Limit.High, dim, 3) + " " + s.unit(dim)),
 			digit(s.survived(r.Box, m)), digit(s.span(m.Allowable[material.Low], m.Allowable[material.High], quantity.Torque, 3)), word(o.GuideState(&p)),
 		}})
 		s.sources.index(m.Limit.Source)

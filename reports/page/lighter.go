@@ -134,7 +134,7 @@ func changeRange(least, most float64) string {
 // massGrid has one row per box.
 func (s *set) massGrid(boxes []study.WeighedBox) template.HTML {
 	unit := ", " + s.unit(quantity.Mass)
-	g := grid{Caption: "What the boxes weigh", Heads: []string{"Box", "Shafts" + unit, "Gears" + unit, "Shafts and gears" + unit, "Other parts told" + unit, "Whole box, weighed" + unit, "The rest of it" + unit}}
+	g := grid{Caption: "What the boxes weigh", Heads: []string{"Box", "Shafts" + unit, "Gears" + unit, "Shafts and gears" + unit, "Other parts given" + unit, "Whole box, weighed" + unit, "Not itemised" + unit}}
 	kg := func(v float64) gridCell {
 		if v == 0 || math.IsNaN(v) {
 			return digit("–")
@@ -155,7 +155,7 @@ func (s *set) pullGrid(boxes []study.WeighedBox) template.HTML {
 		of = "the whole box"
 	}
 	g := grid{
-		Caption: fmt.Sprintf("What it bears for its mass (%s), and what its synchronisers match", of),
+		Caption: fmt.Sprintf("Torque per mass (%s), and what its synchronisers match", of),
 		Heads: []string{"Speed", "Box", "Allowable torque, " + s.unit(quantity.Torque), "Over its mass, " + s.unit(quantity.TorquePerMass), "Inertia, " + s.unit(quantity.MomentOfInertia),
 			"Torque × time, shifting up, " + s.unit(quantity.TorqueTime), "Shifting down, " + s.unit(quantity.TorqueTime)},
 	}

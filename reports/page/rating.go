@@ -97,7 +97,7 @@ func factorGrid(rated []*gearbox.MeshResult, caption string) *grid {
 
 // causeGrid is what tilts each mesh of a speed, in words and numbers.
 func (s *set) causeGrid(sp *gearbox.SpeedResult) *grid {
-	g := &grid{Caption: "What tilts each mesh in its plane of action (+ crowds the right end, − the left)", Heads: []string{"Cause"}}
+	g := &grid{Caption: "What misaligns each mesh in its plane of action (+ loads the right end more, − the left)", Heads: []string{"Cause"}}
 	for i := range sp.Meshes {
 		g.Heads = append(g.Heads, s.head(clean(sp.Meshes[i].Name), quantity.Slope))
 	}

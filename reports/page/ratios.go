@@ -124,7 +124,7 @@ func (s *set) dash(v float64, d quantity.Dimension, digits int) string {
 // lineSteps is of how many pieces a straight line of the chart is, so that the pointer finds its places.
 const lineSteps = 40
 
-// gearingChart shows engine speed and pull against the speed over ground, for boxes of which revs and tyres are told.
+// gearingChart shows engine speed and pull against the speed over ground, for boxes of which revs and tyres are given.
 func (s *set) gearingChart(tables []*study.RatioTable) ([]chart, figureBox) {
 	f := figureBox{ID: "gearing", Title: "Engine speed against speed over ground"}
 	var fastest, revs, pull float64
@@ -156,7 +156,7 @@ func (s *set) gearingChart(tables []*study.RatioTable) ([]chart, figureBox) {
 	c.Panels = []panel{{Title: "engine speed", Unit: c.YUnit, Box: -1}, {Title: "pull at the wheels", Unit: s.unit(quantity.Force), Box: -1}}
 	f.Alt = "Engine speed and pull at the wheels against speed over ground, for every speed of " + list(drawn) + "."
 	if len(drawn) < len(tables) {
-		f.Note = "Only boxes of which the tyre radius and the speed at which the engine is shifted up are told: " + strings.Join(drawn, ", ") + "."
+		f.Note = "Only boxes of which the tyre radius and the speed at which the engine is shifted up are given: " + strings.Join(drawn, ", ") + "."
 	}
 	return []chart{c}, f
 }

@@ -51,7 +51,7 @@ func (s *set) scuffRows(sp *gearbox.SpeedResult, words func(name string, f func(
 	words("contact temperature by the flash method; by the integral method, "+unit, both(func(contact float64, _ scuffing.Margin) string { return degrees(contact) }))
 	words("temperature at which the oil let go in its test, "+unit, both(func(_ float64, m scuffing.Margin) string {
 		if m.Limit == 0 {
-			return "not told"
+			return "not given"
 		}
 		return degrees(m.Limit)
 	}))

@@ -43,7 +43,7 @@ func Sweep(w io.Writer, sw *study.Sweep, o Options) error {
 	}
 	numbers := section{Title: "In numbers", Grids: []template.HTML{s.sweepGrid(sw).html()}}
 	if len(sw.Axes) == 2 { // the map has them
-		numbers = section{Title: "Values that make no box", Grids: []template.HTML{s.gapGrid(sw).html()}}
+		numbers = section{Title: "Values that are not buildable", Grids: []template.HTML{s.gapGrid(sw).html()}}
 	}
 	if len(sw.Axes) == 1 || slices.ContainsFunc(sw.Points, func(p study.Point) bool { return p.Gap != "" }) {
 		p.Sections = append(p.Sections, numbers)
@@ -261,7 +261,7 @@ func (s *set) sweepGrid(sw *study.Sweep) *grid {
 	return g
 }
 
-// gapGrid tells of a sweep of two numbers why some of their values make no box, each reason once.
+// gapGrid tells of a sweep of two numbers why some of their values are not buildable, each reason once.
 func (s *set) gapGrid(sw *study.Sweep) *grid {
 	g := &grid{Caption: "Why there is no such box", Heads: []string{s.axisShort(&sw.Axes[0]), s.axisShort(&sw.Axes[1]), "Fields", "Why"}}
 	var order []string
