@@ -166,6 +166,9 @@ func (v *solver) uneven(step int, from, to float64, solve bool) (most float64, e
 		return 0, err
 	}
 	low, high := rungBelow(from*(1+1e-9)), rungBelow(to)+1
+	if v.footing != nil {
+		return v.unevenOnElements(step, low, high, solve)
+	}
 	if !solve {
 		for n := high; n < high+rungsAbove; n++ {
 			if v.ladder[n] != nil {
@@ -201,6 +204,22 @@ func (v *solver) uneven(step int, from, to float64, solve bool) (most float64, e
 		most, above = max(most, below.uneven[step]), below
 	}
 	return most, nil
+}
+
+// unevenOnElements is the same where shafts stand on balls and rollers, whose energy isn't followed: between two rungs K_Hβ is taken to rise above both by no more than a share.
+func (v *solver) unevenOnElements(step, low, high int, solve bool) (most float64, err error) {
+	for n := low; n <= high; n++ {
+		torque := rungTorque(n)
+		if _, ok := v.known[torque]; !ok && !solve {
+			return mostUneven, nil
+		}
+		k, err := v.factor(step, torque)
+		if err != nil {
+			return 0, err
+		}
+		most = max(most, k)
+	}
+	return min((1+bulges)*most, mostUneven), nil
 }
 
 // stretch is G of a rung and the next, N·mm.
