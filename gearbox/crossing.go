@@ -27,7 +27,7 @@ func crossing(u utilisation, start, power float64) (float64, error) {
 		next, done := s.step(x, y)
 		switch {
 		case done:
-			return math.Exp(next), nil
+			return math.Exp(x), nil
 		case next > math.Log(start)+widest:
 			return math.Inf(1), nil
 		case next < math.Log(start)-widest:
@@ -57,10 +57,10 @@ func within(u utilisation, from, to float64) (float64, error) {
 			return 0, err
 		}
 		next, done := s.step(x, y)
-		x = next
 		if done {
 			break
 		}
+		x = next
 	}
 	return math.Exp(x), nil
 }
@@ -79,7 +79,7 @@ func (s *bracket) miss(x float64) (float64, error) {
 	return math.Log(y), err // −Inf for none at all
 }
 
-// step is where to look next, after x was found to miss by y, or with done where the crossing is.
+// step is where to look next, after x was found to miss by y.
 func (s *bracket) step(x, y float64) (next float64, done bool) {
 	if math.Abs(y) < 1e-12 {
 		return x, true
@@ -96,9 +96,6 @@ func (s *bracket) step(x, y float64) (next float64, done bool) {
 		s.slope = rise
 	}
 	next = x - y/s.slope
-	if s.count > 0 && math.Abs(x-s.last) < near && math.Abs(next-x) < hit {
-		return next, true
-	}
 	switch bracketed := !math.IsInf(s.lo, 0) && !math.IsInf(s.hi, 0); {
 	case bracketed && (!(next > s.lo && next < s.hi) || s.count%8 == 7):
 		next = s.lo + (s.hi-s.lo)/2
@@ -109,12 +106,6 @@ func (s *bracket) step(x, y float64) (next float64, done bool) {
 	s.count++
 	return next, next == x
 }
-
-// When the last two places are near each other and the next one hits, it is the crossing: it is off by no more than about the product of both distances.
-const (
-	near = 1e-4
-	hit  = 1e-10
-)
 
 // Looking for the first crossing, torques stand on one grid for all boxes and all limits, whatever torque is asked.
 const (
