@@ -68,6 +68,7 @@ type ready struct {
 	c     *iso6336.Compiled // nil = not asked yet
 	per   float64           // torque on the mesh's driver over the input torque
 	steel int               // of which state of the steels, prepared.steel
+	jump  [2]float64        // just below and just above the torque on the driver at which stresses fall at once, N·mm; zero = none
 }
 
 // shares finds where a gear is loaded in the duty, in all its meshes.
@@ -175,7 +176,10 @@ func (s *share) compiled(level material.Level, fatigue bool) (*ready, error) {
 		if err != nil {
 			return nil, err
 		}
-		*r = ready{c, per, now}
+		*r = ready{c: c, per: per, steel: now}
+		if below, above, ok := c.Jump(); ok {
+			r.jump = [2]float64{below, above}
+		}
 	}
 	return r, nil
 }
@@ -194,7 +198,7 @@ func (s *share) at(level material.Level, fatigue bool, torque float64, over *str
 	if over == nil || over.even {
 		return r.c, stresses, nil
 	}
-	if below, _, ok := r.c.Jump(); ok && below > r.per*s.torque*over.from && below < r.per*torque {
+	if below := r.jump[0]; below > r.per*s.torque*over.from && below < r.per*torque {
 		before := r.c.At(below, max(1, factor))
 		for k := range 2 {
 			stresses.Root[k].Stress = max(stresses.Root[k].Stress, before.Root[k].Stress)

@@ -27,13 +27,8 @@ func (r *stretch) factor(s *share, torque float64, level material.Level) (float6
 	return s.solver.uneven(s.step, r.from*s.torque, torque, level, r.solve)
 }
 
-// most is that of a trial of teeth: stresses grow with the torque, but where they jump, and with K_Hβ. nil where nothing bounds K_Hβ, on bearings of known elements.
+// most is that of a trial of teeth: stresses grow with the torque, but where they jump, and with K_Hβ.
 func (t *trial) most() ceiling {
-	for _, s := range t.loads() {
-		if s.solver.p.springy(s.solver.shafts) {
-			return nil
-		}
-	}
 	return func(from, to float64, level material.Level, solve bool) (float64, error) {
 		return t.usedUp(level, to, &stretch{from: from, solve: solve})
 	}
@@ -43,7 +38,7 @@ func (t *trial) most() ceiling {
 // between two rungs of the ladder it strays from the straight way by no more than the loads can.
 func (v *solver) answered(l limit, a *answer) limit {
 	if v.p.springy(v.shafts) {
-		return l
+		return l.seen(math.Inf(1))
 	}
 	c := v.fixed
 	per, stray := 0.0, 0.0 // per N·mm of torque; per √G
@@ -77,23 +72,19 @@ func (v *solver) answered(l limit, a *answer) limit {
 	return l
 }
 
-// What a shaft is taken to do when the loads on it move along their faces, as common sense, no source: no section bears more than moved times as much for it, a
-// gear's lever about a bearing outside its face at most doubling, and half as much again for what other gears took off it; and what it bears between two rungs of the ladder lies no
-// further above both than a share.
+// What is taken of numbers whose energy isn't followed, as common sense, no source. Between two rungs of the ladder they rise above both by no more than a share. And no section of a shaft bears more than
+// moved times as much when the loads on it move along their faces: a gear's lever about a bearing outside its face at most doubles, and what one gear takes off another is let go twice.
 const (
-	moved  = 4
 	bulges = 0.1
+	moved  = 4
 )
 
-// strained gives a limit on the stress of a shaft what bounds it.
-func (v *solver) strained(l limit) limit {
-	if v.p.springy(v.shafts) {
-		return l
-	}
+// seen gives a limit what bounds it by what it shows at the rungs of the ladder, and below any torque by so many times what would be in step with it.
+func (l limit) seen(times float64) limit {
 	l.most = func(from, to float64, level material.Level, solve bool) (float64, error) {
 		if from == 0 {
 			used, err := l.used(to, level)
-			return moved * used, err
+			return times * used, err
 		}
 		if !solve {
 			return math.Inf(1), nil
@@ -155,9 +146,6 @@ func (l *limit) holds(level material.Level, top float64) (bool, error) {
 // less reports whether a trial of teeth surely has less than a bound used up at any torque below one, N·mm.
 func (t *trial) less(level material.Level, top, bound float64) (bool, error) {
 	most := t.most()
-	if most == nil {
-		return false, nil
-	}
 	to := top
 	for rung := rungBelow(top); to > top/gridReach; rung-- {
 		from := rungTorque(rung)

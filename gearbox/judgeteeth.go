@@ -142,9 +142,7 @@ func (t *trial) loads() (all []*share) {
 // jump is between which input torques the stress under a share falls at once, N·mm; zero = nowhere. The strength has no part in it.
 func (t *trial) jump(s *share) (at [2]float64) {
 	if r, err := s.compiled(material.Typical, !t.peak); err == nil {
-		if below, above, ok := r.c.Jump(); ok {
-			at = [2]float64{below / r.per / s.torque, above / r.per / s.torque}
-		}
+		at = [2]float64{r.jump[0] / r.per / s.torque, r.jump[1] / r.per / s.torque}
 	}
 	return at
 }

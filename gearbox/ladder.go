@@ -191,6 +191,12 @@ func (v *solver) uneven(step int, from, to float64, level material.Level, solve 
 	if from == 0 {
 		return mostUneven, nil
 	}
+	if err := v.ready(); err != nil {
+		return 0, err
+	}
+	if v.footing != nil {
+		return v.unevenOnElements(step, rungBelow(from*(1+1e-9)), rungBelow(to)+1, level, solve)
+	}
 	if level == material.High || v.p.pairs[v.p.mesh[v.speed.Path[step]]].deviation == 0 {
 		return v.unevenAs(step, from, to, making{}, solve)
 	}
@@ -206,9 +212,6 @@ func (v *solver) uneven(step int, from, to float64, level material.Level, solve 
 
 // unevenAs is the same for one making of the mesh.
 func (v *solver) unevenAs(step int, from, to float64, as making, solve bool) (most float64, err error) {
-	if err := v.ready(); err != nil {
-		return 0, err
-	}
 	low, high := rungBelow(from*(1+1e-9)), rungBelow(to)+1
 	if !solve {
 		for n := high; n < high+rungsAbove; n++ {
@@ -245,6 +248,22 @@ func (v *solver) unevenAs(step int, from, to float64, as making, solve bool) (mo
 		most, above = max(most, below.uneven[step]), below
 	}
 	return most, nil
+}
+
+// unevenOnElements is the same where shafts stand on balls and rollers, whose energy isn't followed: between two rungs K_Hβ is taken to rise above both by no more than a share.
+func (v *solver) unevenOnElements(step, low, high int, level material.Level, solve bool) (most float64, err error) {
+	for n := low; n <= high; n++ {
+		torque := rungTorque(n)
+		if _, ok := v.known[torque]; !ok && !solve {
+			return mostUneven, nil
+		}
+		k, err := v.factor(step, torque, level)
+		if err != nil {
+			return 0, err
+		}
+		most = max(most, k)
+	}
+	return min((1+bulges)*most, mostUneven), nil
 }
 
 // stretch is G of a rung and the next, N·mm.

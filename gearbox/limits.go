@@ -91,7 +91,7 @@ func (v *solver) limits(sr *SpeedResult, solvers map[work]*solver) (all []limit,
 			if sec.Stress.VonMises > 0 {
 				l := v.simple(row{ShaftYield, i, j}, line.sections[j], peak, func(m *measure) (float64, error) { return m.stress(i, j) }, guide(line.steel.Yield))
 				l.notes = p.box.rests(ShaftYield, line.steel.Name)
-				add(v.strained(l))
+				add(l.seen(moved))
 			}
 		}
 		for j := range sr.Shafts[n].Bearings {

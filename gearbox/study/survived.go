@@ -66,10 +66,16 @@ func (n *narrowing) asks(s *sighting, pieces ...*gearbox.Borne) []gearbox.Need {
 // counted is what follows from a survivor for the strength that 99 of 100 parts have, MPa.
 func counted(need gearbox.Need) float64 { return need.Least * Survivor(need.Strength) }
 
+// reached is how close to its high end, as a share, a strength counts as being at it: as far as what is possible is sought.
+const reached = 1e-10
+
 // count raises the low end of a strength to what a survivor needed, which is possible but for rounding.
 func (n *narrowing) count(s *sighting, need gearbox.Need) {
 	c := n.know(s.box, need)
-	low := min(counted(need), c.was.High)
+	low := counted(need)
+	if low > c.was.High*(1-reached) {
+		low = c.was.High
+	}
 	s.bound(need, n.keyOf(s.box, need), gearbox.StrengthBound{Needed: need.Least, Counted: low})
 	if c.survivor == nil || low > c.most || low == c.most && before(s, c.survivor) {
 		c.most, c.survivor = low, s
