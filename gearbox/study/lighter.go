@@ -39,10 +39,10 @@ type Reason struct {
 	Speeds    []string           // nil when it is about the whole box
 	Every     bool               // Speeds are all that both boxes have
 	Values    [][2]float64       // by speed, or one: of the lighter box and of the other, inner units
-	Limits    []LimitPair        // by speed, where the reason is about what runs out first
+	Limits    []LimitPair        // by speed, where the reason is about what limits it
 }
 
-// LimitPair is what runs out first in one speed, in the lighter box and in the other.
+// LimitPair is what limits one speed, in the lighter box and in the other.
 type LimitPair [2]gearbox.FirstLimit
 
 // ReasonKind is what a reason is about.
