@@ -11,7 +11,7 @@
 // unit in its head and one number of decimals, so that the smallest number worth comparing keeps three digits. Long names are
 // shortened in the middle. Control characters in names and notes become visible signs, so a name can't drive a terminal.
 //
-// Of one or two speeds the text shows everything down to the factors of ISO 6336; of more it looks into the one that runs out
+// Of one or two speeds the text shows everything down to the factors of ISO 6336; of more it looks into the one that is limited
 // first. Second opinions on the teeth stand in a table of their own, beside ISO 6336, and in no verdict.
 //
 // # JSON and CSV

@@ -118,7 +118,7 @@ func newNarrowed(n gearbox.Narrowed) narrowedJSON {
 	}
 }
 
-// equalJSON is what runs out first in each box at the steel of the first one.
+// equalJSON is what limits each box at the steel of the first one.
 type equalJSON struct {
 	Steel    string         `json:"steel_of"`
 	Headline string         `json:"headline"`

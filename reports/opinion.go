@@ -18,7 +18,7 @@ var beside = map[gearbox.Kind]gearbox.Kind{
 }
 
 // counterpart is the limit of ISO 6336 that a second opinion stands beside, of the same gear or, for one of a whole mesh, of that gear of it
-// which runs out first; nil when there is none.
+// which comes first; nil when there is none.
 func counterpart(s *gearbox.SpeedResult, opinion *gearbox.Margin) *gearbox.Margin {
 	items := []string{opinion.Item}
 	for i := range s.Meshes {

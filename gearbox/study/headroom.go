@@ -8,7 +8,7 @@ import (
 	"layshaft/gearbox"
 )
 
-// Headroom tells whether a box bears a torque, what gives first, and what changes to the box would buy.
+// Headroom tells whether a box bears a torque, what limits it, and what changes to the box would buy.
 type Headroom struct {
 	Result   *gearbox.Result // of the box as it is, at the torque asked
 	Before   float64         // torque before the addition, N·mm; negative in coast

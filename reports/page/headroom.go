@@ -78,7 +78,7 @@ func (s *set) roundedDown(inner float64) string {
 
 func (s *set) reserveGrid(h *study.Headroom, o Options) *grid {
 	unit := s.unit(quantity.Torque)
-	g := &grid{Caption: "What is left in each speed, and the limits that come first", Heads: []string{"Speed", "State", "Left", "Allowable, " + unit, "Hold the engine to, " + unit, "Limited by", "then by", "then by"}}
+	g := &grid{Caption: "What is left in each speed", Heads: []string{"Speed", "State", "Left", "Allowable, " + unit, "Hold the engine to, " + unit, "Limited by", "then by", "then by"}}
 	for i := range h.Speeds {
 		r := &h.Speeds[i]
 		state := r.State
