@@ -7,16 +7,20 @@ import (
 
 // How uneven the load along a face can be between two torques follows from how it lies at both.
 //
-// The loads w of all strips are where shafts, teeth and seats store least energy: half of what the loads do on elastic parts, plus loads times gaps, plus the play of the ends of the seats (h|R|, half
-// the clearance times the load on the end). At a torque a share θ of the way from one that is solved to another take the loads, the openings o and the places e of the ends to be that share of
-// the way too. All conditions that are linear hold there. What is missed is that a strip has a load and an opening at once, or an end doesn't stand where its load pushes it: by
+// The loads w of all strips are where shafts, teeth and seats store least energy: half of what the loads do on
+// elastic parts, plus loads times gaps, plus the play of the ends of the seats (h|R|, half the clearance times the
+// load on the end). At a torque a share θ of the way from one that is solved to another take the loads, the openings
+// o and the places e of the ends to be that share of the way too. All conditions that are linear hold there. What is
+// missed is that a strip has a load and an opening at once, or an end doesn't stand where its load pushes it: by
 //
 //	θ(1−θ) G,  G = Σ (w₁o₂ + w₂o₁) + Σ (R₂ − R₁)·(e₂ − e₁)
 //
-// of energy, the gap between a problem and its dual. The loads that are sought store that much less at most, and a strip of width b stores w²/(2c b) at least. So that of a strip differs from
-// the straight way by no more than √(2 c b θ(1−θ) G). Within one contact set, with the seats pushed one way, that is nothing. No torque is taken on trust.
+// of energy, the gap between a problem and its dual. The loads that are sought store that much less at most, and a
+// strip of width b stores w²/(2c b) at least. So that of a strip differs from the straight way by no more than √(2 c
+// b θ(1−θ) G). Within one contact set, with the seats pushed one way, that is nothing. No torque is taken on trust.
 //
-// A torque of nothing is one of the two as well: no loads, the ends where they are at the other torque, the openings those of the gaps that this leaves.
+// A torque of nothing is one of the two as well: no loads, the ends where they are at the other torque, the openings
+// those of the gaps that this leaves.
 
 // rungStep is how many places of the grid lie between two torques of the ladder that is solved for this.
 const rungStep = 4
@@ -44,7 +48,7 @@ type rung struct {
 // rungTorque is the torque of a rung, N·mm; rungBelow the last rung that lies below a torque.
 func rungTorque(n int) float64 { return gridTorque(n * rungStep) }
 func rungBelow(torque float64) int {
-	return int(math.Ceil(math.Log(torque)/(gridSpacing*rungStep))) - 1
+	return int(math.Ceil(math.Log(torque)/(gridSpacing*rungStep)-1e-9)) - 1 // what is on a rung lies above the one before
 }
 
 // opening is by how much the flanks of a strip are apart, mm.
@@ -135,7 +139,8 @@ func (c *coupling) fromNothing(r *rung) (sum float64) {
 	return sum
 }
 
-// mostFactor is the most that K_Hβ of a mesh can be from a scale of torque up to that of the second of two rungs, or of one and a torque of nothing (a nil).
+// mostFactor is the most that K_Hβ of a mesh can be from a scale of torque up to that of the second of two rungs, or
+// of one and a torque of nothing (a nil).
 func (c *coupling) mostFactor(step int, a, b *rung, energy, from float64) float64 {
 	mesh := &c.problem.Meshes[step]
 	even, far := mesh.Force/mesh.Face, 0.0
@@ -157,7 +162,8 @@ func (c *coupling) mostFactor(step int, a, b *rung, energy, from float64) float6
 	return min(most, mostUneven)
 }
 
-// uneven is the most that K_Hβ of a mesh on the path is at any torque between two, N·mm; from 0 = at any up to the second. It makes do with the rungs that are solved unless it is told to solve more.
+// uneven is the most that K_Hβ of a mesh on the path is at any torque between two, N·mm; from 0 = at any up to the
+// second. It makes do with the rungs that are solved unless it is told to solve more.
 func (v *solver) uneven(step int, from, to float64, solve bool) (most float64, err error) {
 	if from == 0 {
 		return mostUneven, nil
@@ -206,7 +212,8 @@ func (v *solver) uneven(step int, from, to float64, solve bool) (most float64, e
 	return most, nil
 }
 
-// unevenOnElements is the same where shafts stand on balls and rollers, whose energy isn't followed: between two rungs K_Hβ is taken to rise above both by no more than a share.
+// unevenOnElements is the same where shafts stand on balls and rollers, whose energy isn't followed: between two
+// rungs K_Hβ is taken to rise above both by no more than a share.
 func (v *solver) unevenOnElements(step, low, high int, solve bool) (most float64, err error) {
 	for n := low; n <= high; n++ {
 		torque := rungTorque(n)
