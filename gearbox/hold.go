@@ -141,8 +141,8 @@ func (l *limit) holds(level material.Level, top float64) (bool, error) {
 			return all, err
 		}
 		if !sure {
-			for place := gridBelow(to); gridTorque(place) > from*(1-1e-9); place-- {
-				if used, err := l.used(gridTorque(place), level); err != nil || !(used < 1) {
+			for _, torque := range l.places(from, to) {
+				if used, err := l.used(torque, level); err != nil || !(used < 1) {
 					return false, err
 				}
 			}
@@ -150,6 +150,19 @@ func (l *limit) holds(level material.Level, top float64) (bool, error) {
 		to = from
 	}
 	return true, nil
+}
+
+// places are the torques of the grid from a rung up to another torque, N·mm, with those just below a jump.
+func (l *limit) places(from, to float64) (all []float64) {
+	for place := gridBelow(to); gridTorque(place) > from*(1-1e-9); place-- {
+		all = append(all, gridTorque(place))
+	}
+	for _, j := range jumps(l.follows(), to) {
+		if j[0] > from && j[0] < to {
+			all = append(all, j[0])
+		}
+	}
+	return all
 }
 
 // less reports whether a trial of teeth surely has less than a bound used up at any torque below one, N·mm.

@@ -85,6 +85,9 @@ func TestWhatIsSaidToHoldHolds(t *testing.T) {
 				continue
 			}
 			top *= rapid.Float64Range(0.3, 1).Draw(t, "share")
+			if used, err := l.used(top, v.p.box.Limits.Strength); err != nil || !(used < 1) {
+				continue
+			}
 			holds, err := l.holds(v.p.box.Limits.Strength, top)
 			if err != nil {
 				t.Skip(err)
