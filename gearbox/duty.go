@@ -71,12 +71,39 @@ type ready struct {
 	jump  [2]float64        // just below and just above the torque on the driver at which stresses fall at once, N·mm; zero = none
 }
 
-// shares finds where a gear is loaded in the duty, in all its meshes.
-func (v *solver) shares(gear int, solvers map[work]*solver) (all []share) {
-	p := v.p
-	if p.box.Duty == nil {
+// loaded is a gear, or one of its flanks by the sense of the torque; 0 = both.
+type loaded struct {
+	gear  int
+	sense float64
+}
+
+// shares are where a gear is loaded in the duty, in all its meshes: the same for all speeds that were chosen together.
+func (v *solver) shares(gear int, solvers map[work]*solver) []share {
+	if v.p.box.Duty == nil {
 		return nil
 	}
+	k := loaded{gear: gear}
+	all, ok := v.p.loaded[k]
+	if !ok {
+		all = v.findShares(gear, solvers)
+		v.p.loaded[k] = all
+	}
+	return all
+}
+
+// flankShares are those of them in which the gear carries on one of its flanks.
+func (v *solver) flankShares(gear int, sense float64, solvers map[work]*solver) []share {
+	k := loaded{gear, sense}
+	all, ok := v.p.loaded[k]
+	if !ok {
+		all = on(sense, v.shares(gear, solvers))
+		v.p.loaded[k] = all
+	}
+	return all
+}
+
+func (v *solver) findShares(gear int, solvers map[work]*solver) (all []share) {
+	p := v.p
 	for number, d := range p.box.Duty.Steps {
 		in := solvers[work{d.Speed, d.Share < 0}]
 		turns := p.box.InputTurns(d) * p.box.Duty.Passes

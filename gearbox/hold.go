@@ -6,10 +6,12 @@ import (
 	"layshaft/material"
 )
 
-// ceiling is the most of a limit that can be used up at any torque between two, N·mm, whatever load that takes; from 0 = at any up to the second. New torques are solved for it only if solve says so.
+// ceiling is the most of a limit that can be used up at any torque between two, N·mm, whatever load that takes; from
+// 0 = at any up to the second. New torques are solved for it only if solve says so.
 type ceiling func(from, to float64, level material.Level, solve bool) (float64, error)
 
-// stretch is input torques of one speed between two, over which a load along the faces is taken that is no less than at any of them. nil = the torque alone that is asked, as it is solved.
+// stretch is input torques of one speed between two, over which a load along the faces is taken that is no less than
+// at any of them. nil = the torque alone that is asked, as it is solved.
 type stretch struct {
 	from  float64 // N·mm; 0 = from nothing
 	solve bool    // new torques may be solved for it
@@ -34,8 +36,9 @@ func (t *trial) most() ceiling {
 	}
 }
 
-// answered gives a limit on a number that is linear in the loads what bounds it: no distribution along the faces makes it more than all load on the strips that answer most; and
-// between two rungs of the ladder it strays from the straight way by no more than the loads can.
+// answered gives a limit on a number that is linear in the loads what bounds it: no distribution along the faces
+// makes it more than all load on the strips that answer most; and between two rungs of the ladder it strays from the
+// straight way by no more than the loads can.
 func (v *solver) answered(l limit, a *answer) limit {
 	if v.p.springy(v.shafts) {
 		return l.seen(math.Inf(1))
@@ -72,14 +75,17 @@ func (v *solver) answered(l limit, a *answer) limit {
 	return l
 }
 
-// What is taken of numbers whose energy isn't followed, as common sense, no source. Between two rungs of the ladder they rise above both by no more than a share. And no section of a shaft bears more than
-// moved times as much when the loads on it move along their faces: a gear's lever about a bearing outside its face at most doubles, and what one gear takes off another is let go twice.
+// What is taken of numbers whose energy isn't followed, as common sense, no source. Between two rungs of the ladder
+// they rise above both by no more than a share. And no section of a shaft bears more than moved times as much when
+// the loads on it move along their faces: a gear's lever about a bearing outside its face at most doubles, and what
+// one gear takes off another is let go twice.
 const (
 	bulges = 0.1
 	moved  = 4
 )
 
-// seen gives a limit what bounds it by what it shows at the rungs of the ladder, and below any torque by so many times what would be in step with it.
+// seen gives a limit what bounds it by what it shows at the rungs of the ladder, and below any torque by so many
+// times what would be in step with it.
 func (l limit) seen(times float64) limit {
 	l.most = func(from, to float64, level material.Level, solve bool) (float64, error) {
 		if from == 0 {
@@ -104,7 +110,8 @@ func (l *limit) both(from, to float64, level material.Level) (low, high float64,
 	return low, high, err
 }
 
-// below reports whether surely less than a bound is used up at any torque between two, N·mm; all, whether at any below as well.
+// below reports whether surely less than a bound is used up at any torque between two, N·mm; all, whether at any
+// below as well.
 func (most ceiling) below(bound, from, to float64, level material.Level) (sure, all bool, err error) {
 	used, err := most(0, to, level, false)
 	if err != nil || used < bound {
@@ -118,8 +125,10 @@ func (most ceiling) below(bound, from, to float64, level material.Level) (sure, 
 	return false, false, nil
 }
 
-// holds reports whether a limit is surely not reached at any torque below one, N·mm, at which it holds. It goes down from there, a rung of the ladder at a time, by the most that can be used up, until not even all
-// load on one strip would reach it. Where the most says too little, as just below a limit, the torques of the grid are asked one by one.
+// holds reports whether a limit is surely not reached at any torque below one, N·mm, at which it holds. It goes down
+// from there, a rung of the ladder at a time, by the most that can be used up, until not even all load on one strip
+// would reach it. Where the most says too little, as just below a limit, the torques of the grid are asked one by
+// one.
 func (l *limit) holds(level material.Level, top float64) (bool, error) {
 	if l.most == nil {
 		return false, nil
@@ -132,8 +141,8 @@ func (l *limit) holds(level material.Level, top float64) (bool, error) {
 			return all, err
 		}
 		if !sure {
-			for place := gridBelow(to); gridTorque(place) > from*(1-1e-9); place-- {
-				if used, err := l.used(gridTorque(place), level); err != nil || !(used < 1) {
+			for _, torque := range l.places(from, to) {
+				if used, err := l.used(torque, level); err != nil || !(used < 1) {
 					return false, err
 				}
 			}
@@ -141,6 +150,19 @@ func (l *limit) holds(level material.Level, top float64) (bool, error) {
 		to = from
 	}
 	return true, nil
+}
+
+// places are the torques of the grid from a rung up to another torque, N·mm, with those just below a jump.
+func (l *limit) places(from, to float64) (all []float64) {
+	for place := gridBelow(to); gridTorque(place) > from*(1-1e-9); place-- {
+		all = append(all, gridTorque(place))
+	}
+	for _, j := range jumps(l.follows(), to) {
+		if j[0] > from && j[0] < to {
+			all = append(all, j[0])
+		}
+	}
+	return all
 }
 
 // less reports whether a trial of teeth surely has less than a bound used up at any torque below one, N·mm.
@@ -157,8 +179,8 @@ func (t *trial) less(level material.Level, top, bound float64) (bool, error) {
 	return true, nil
 }
 
-// stays reports whether a limit that is reached at a torque, N·mm, stays so above, as far as that is watched: teeth at every torque of the grid until even load reaches it,
-// what follows the loads straight at those of the ladder.
+// stays reports whether a limit that is reached at a torque, N·mm, stays so above, as far as that is watched: teeth
+// at every torque of the grid until even load reaches it, what follows the loads straight at those of the ladder.
 func (l *limit) stays(level material.Level, bottom float64) (bool, error) {
 	first, step := gridBelow(bottom)+1, 1
 	if l.least == nil {
@@ -178,7 +200,8 @@ func (l *limit) stays(level material.Level, bottom float64) (bool, error) {
 	return true, nil
 }
 
-// crossesOnce reports whether a limit that is reached at a torque, N·mm, is surely reached nowhere below, and stays so above. +Inf = it isn't reached far beyond the asked torque either.
+// crossesOnce reports whether a limit that is reached at a torque, N·mm, is surely reached nowhere below, and stays
+// so above. +Inf = it isn't reached far beyond the asked torque either.
 func (l *limit) crossesOnce(level material.Level, at, asked float64) (bool, error) {
 	if l.most == nil {
 		return false, nil

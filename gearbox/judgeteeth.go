@@ -65,7 +65,7 @@ func (v *solver) trials(step, mesh int, solvers map[work]*solver) (all []trial) 
 				if flank == CoastFlank {
 					sense = -sense
 				}
-				loaded := on(sense, shares)
+				loaded := v.flankShares(gear, sense, solvers)
 				shown := here
 				switch {
 				case len(loaded) == 0:

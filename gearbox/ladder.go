@@ -16,8 +16,9 @@ import (
 //
 //	θ(1−θ) G,  G = Σ (w₁o₂ + w₂o₁) + Σ (R₂ − R₁)·(e₂ − e₁) + Σ (f₁|ℓ₂| + f₂|ℓ₁| − M₁·ℓ₂ − M₂·ℓ₁)
 //
-// of energy, the gap between a problem and its dual. The loads that are sought store that much less at most, and a strip of width b stores w²/(2c b) at least. So that of a strip differs from
-// the straight way by no more than √(2 c b θ(1−θ) G). Within one contact set, with the seats pushed one way, that is nothing. No torque is taken on trust.
+// of energy, the gap between a problem and its dual. The loads that are sought store that much less at most, and a
+// strip of width b stores w²/(2c b) at least. So that of a strip differs from the straight way by no more than √(2 c
+// b θ(1−θ) G). Within one contact set, with the seats pushed one way, that is nothing. No torque is taken on trust.
 //
 // A torque of nothing is one of the two as well: no loads, the ends where they are at the other torque, the openings those of the gaps that this leaves. A mesh that is out of line from its making is another
 // problem, with a ladder of its own.
@@ -64,7 +65,7 @@ type rested struct {
 // rungTorque is the torque of a rung, N·mm; rungBelow the last rung that lies below a torque.
 func rungTorque(n int) float64 { return gridTorque(n * rungStep) }
 func rungBelow(torque float64) int {
-	return int(math.Ceil(math.Log(torque)/(gridSpacing*rungStep))) - 1
+	return int(math.Ceil(math.Log(torque)/(gridSpacing*rungStep)-1e-9)) - 1 // what is on a rung lies above the one before
 }
 
 // opening is by how much the flanks of a strip are apart, mm.
@@ -163,7 +164,8 @@ func (c *coupling) fromNothing(r *rung, as making) (sum float64) {
 	return sum
 }
 
-// mostFactor is the most that K_Hβ of a mesh can be from a scale of torque up to that of the second of two rungs, or of one and a torque of nothing (a nil).
+// mostFactor is the most that K_Hβ of a mesh can be from a scale of torque up to that of the second of two rungs, or
+// of one and a torque of nothing (a nil).
 func (c *coupling) mostFactor(step int, a, b *rung, energy, from float64) float64 {
 	mesh := &c.problem.Meshes[step]
 	even, far := mesh.Force/mesh.Face, 0.0

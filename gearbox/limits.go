@@ -44,9 +44,13 @@ func (v *solver) decides(l *limit) bool {
 	return l.own || l.kind.Class() == Breaks
 }
 
+// usualLimits is about how many a speed has.
+const usualLimits = 64
+
 // limits lists what a solved speed is held against. In brief only what decides, and what is wanted by name, comes along.
 func (v *solver) limits(sr *SpeedResult, solvers map[work]*solver) (all []limit, err error) {
 	p := v.p
+	all = make([]limit, 0, usualLimits)
 	add := func(l limit) {
 		if !p.brief || v.decides(&l) || p.wants(sr.Name, &l) {
 			all = append(all, l)

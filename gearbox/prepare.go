@@ -41,9 +41,10 @@ type prepared struct {
 	readings []Weighing // of the scales, those that can be
 	housing  float64    // stiffness of the case under each bearing, N/mm; 0 = rigid
 
-	bent    int               // how often a shaft was bent
-	worn    map[wornKey]found // where the duty ends what it wears, found already
-	holding map[wornKey]*held // how far it is known to hold
+	bent    int                // how often a shaft was bent
+	worn    map[wornKey]found  // where the duty ends what it wears, found already
+	loaded  map[loaded][]share // where gears are loaded in the duty, found already
+	holding map[wornKey]*held  // how far it is known to hold
 	inputs  map[inputKey]iso6336.Input
 	// Ratings ready for any torque, found already.
 	ratings map[compiledKey]*iso6336.Compiled

@@ -136,6 +136,7 @@ func (p *prepared) checks() []string {
 // choose readies every speed that is wanted or that the duty needs.
 func (p *prepared) choose(torque float64, wanted []string) (solvers map[work]*solver, chosen []*solver) {
 	solvers = map[work]*solver{}
+	p.loaded = map[loaded][]share{}
 	for i, s := range p.box.Speeds {
 		asked := wanted == nil || slices.Contains(wanted, s.Name)
 		if !asked && !p.inDuty(s.Name) {
@@ -230,7 +231,7 @@ func (v *solver) meshResult(st *state, n int, solvers map[work]*solver) (MeshRes
 	if len(shares) == 0 && p.box.Duty != nil {
 		r.Checks = append(r.Checks, "no step of the duty loads it, so its fatigue isn't judged, only its peak.")
 	}
-	turns := v.turns(step.mesh, on(v.sense(n), shares))
+	turns := v.turns(step.mesh, v.flankShares(q.gears[0], v.sense(n), solvers))
 	if r.Rating, err = v.rate(n, v.asked, p.box.Revs, turns, level, p.input(step.mesh, level, v.speed, true)); err != nil {
 		return r, err
 	}

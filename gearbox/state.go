@@ -109,12 +109,21 @@ func (v *solver) at(torque float64) (*state, error) {
 func (v *solver) loads(st *state) [][]beam.Load {
 	loads := make([][]beam.Load, len(v.p.lines))
 	for _, s := range v.shafts {
-		loads[s] = v.p.ports(v.speed, s, st.engine, st.flow.output, nil)
+		loads[s] = v.p.ports(v.speed, s, st.engine, st.flow.output, v.room(s))
 		if st.carried != nil {
 			loads[s] = v.fixed.loads(s, st.carried.load, loads[s])
 		}
 	}
 	return loads
+}
+
+// room has place for all loads on a shaft.
+func (v *solver) room(shaft int) []beam.Load {
+	count := 4 // where torque enters and leaves
+	if v.fixed != nil {
+		count += len(v.fixed.sites[shaft]) * (strips + 1)
+	}
+	return make([]beam.Load, 0, count)
 }
 
 // sensed is a torque of the given size with the sense of the asked one, about +x.

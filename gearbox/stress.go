@@ -49,6 +49,9 @@ func (v *solver) bend(m *measure, s int) error {
 // react puts what a shaft carries on it, and more, and finds what its bearings put on it.
 func (v *solver) react(m *measure, s int, more []beam.Load) ([]beam.Reaction, error) {
 	p, l := v.p, &v.lines[s]
+	if l.loads == nil {
+		l.loads = v.room(s)
+	}
 	engine := v.sensed(m.torque)
 	l.loads = p.ports(v.speed, s, engine, p.follow(v.speed, engine).output, l.loads[:0])
 	if m.load != nil {

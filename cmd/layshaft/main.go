@@ -13,8 +13,17 @@
 // 4 the answer can't be written.
 package main
 
-import "os"
+import (
+	"os"
+	"runtime/debug"
+)
+
+// garbage is how many per cent of what is in use may lie about before it is collected. Boxes are small and many are made; what this saves is an eighth of the time, for 20 MB.
+const garbage = 300
 
 func main() {
+	if os.Getenv("GOGC") == "" {
+		debug.SetGCPercent(garbage)
+	}
 	os.Exit(run(os.Args[1:], env{stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr, variable: os.Getenv}))
 }
