@@ -141,7 +141,7 @@ func (l *limit) holds(level material.Level, top float64) (bool, error) {
 			return all, err
 		}
 		if !sure {
-			for _, torque := range l.places(from, to) {
+			for _, torque := range l.places(level, from, to) {
 				if used, err := l.used(torque, level); err != nil || !(used < 1) {
 					return false, err
 				}
@@ -153,11 +153,11 @@ func (l *limit) holds(level material.Level, top float64) (bool, error) {
 }
 
 // places are the torques of the grid from a rung up to another torque, N·mm, with those just below a jump.
-func (l *limit) places(from, to float64) (all []float64) {
+func (l *limit) places(level material.Level, from, to float64) (all []float64) {
 	for place := gridBelow(to); gridTorque(place) > from*(1-1e-9); place-- {
 		all = append(all, gridTorque(place))
 	}
-	for _, j := range jumps(l.follows(), to) {
+	for _, j := range jumps(l.follows(level), to) {
 		if j[0] > from && j[0] < to {
 			all = append(all, j[0])
 		}
