@@ -26,14 +26,12 @@ func TestSideBySide(t *testing.T) {
 			for k, r := range results {
 				row.Boxes[k] = &r.Speeds[i]
 			}
-			for _, d := range []study.Difference{
-				{Name: "allowable torque", Key: "allowable_torque", Dimension: quantity.Torque, Values: values(2e5, 2e5), Change: values(0, 0)},
-				{Name: "torque transmitted", Key: "transmitted", Dimension: quantity.Torque, Values: values(1e5, 1e5*(1+1e-12)), Change: values(0, 0)},
-				{Name: "margin", Key: "transmitted_margin", Values: values(1.92, 1.5), Change: values(0, -0.42)},
-				{Name: "ratio", Key: "ratio", Values: values(3, 3+float64(i)), Change: values(0, float64(i)/3)},
-			} {
-				row.Items = append(row.Items, d)
-			}
+			row.Items = append(row.Items,
+				study.Difference{Name: "allowable torque", Key: "allowable_torque", Dimension: quantity.Torque, Values: values(2e5, 2e5), Change: values(0, 0)},
+				study.Difference{Name: "torque transmitted", Key: "transmitted", Dimension: quantity.Torque, Values: values(1e5, 1e5*(1+1e-12)), Change: values(0, 0)},
+				study.Difference{Name: "margin", Key: "transmitted_margin", Values: values(1.92, 1.5), Change: values(0, -0.42)},
+				study.Difference{Name: "ratio", Key: "ratio", Values: values(3, 3+float64(i)), Change: values(0, float64(i)/3)},
+			)
 			c.Speeds = append(c.Speeds, row)
 		}
 		var b bytes.Buffer
