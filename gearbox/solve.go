@@ -249,9 +249,6 @@ func (v *solver) meshResult(st *state, n int, solvers map[work]*solver) (MeshRes
 	if r.FaceFactor > crowded {
 		r.Checks = append(r.Checks, fmt.Sprintf("crowds its load: the peak is %.2f times the mean, at the %s end.", r.FaceFactor, r.CrowdedEnd()))
 	}
-	if r.Counted > r.FaceFactor {
-		r.Checks = append(r.Checks, fmt.Sprintf("may be out of line from its making by %.3g µm over the face, to either side: its stresses take a peak of %.2f times the mean. What is drawn is the load of flanks true to their shafts; a lead error that was measured (lead_error) or a checked pattern (pattern_checked) narrows it.", 1e3*r.Deviation, r.Counted))
-	}
 	if r.InContact < 1-1e-6 {
 		r.Checks = append(r.Checks, fmt.Sprintf("carries on %.0f %% of its face only.", 100*r.InContact))
 	}

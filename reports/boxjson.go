@@ -115,6 +115,8 @@ type meshJSON struct {
 	FaceGap      number        `json:"face_gap_um"`
 	CrowdedEnd   string        `json:"crowded_end"`
 	FaceFactor   number        `json:"face_load_factor"`
+	Counted      number        `json:"counted_face_load_factor"`
+	Deviation    number        `json:"out_of_line_from_making_um"`
 	FactorC      number        `json:"face_load_factor_by_method_c"`
 	InContact    number        `json:"in_contact_fraction"`
 	Stiffness    number        `json:"mesh_stiffness_n_per_mm2"`
@@ -289,7 +291,7 @@ func newMesh(m gearbox.MeshResult) meshJSON {
 		Tangential: number(m.Tangential), Radial: number(m.Radial), Axial: number(m.Axial),
 		Separation: number(m.Separation * toMicro), Tilt: number(m.Tilt * toMilli), TiltInAction: number(m.TiltInAction * toMilli),
 		Causes:  each(m.Causes, func(c gearbox.Cause) causeJSON { return causeJSON{c.Name, number(c.Tilt * toMilli)} }),
-		FaceGap: number(m.FaceGap * toMicro), CrowdedEnd: m.CrowdedEnd(), FaceFactor: number(m.FaceFactor), FactorC: number(m.FactorC),
+		FaceGap: number(m.FaceGap * toMicro), CrowdedEnd: m.CrowdedEnd(), FaceFactor: number(m.FaceFactor), Counted: number(m.Counted), Deviation: number(m.Deviation * toMicro), FactorC: number(m.FactorC),
 		InContact: number(m.InContact), Stiffness: number(m.Stiffness), Stations: each(m.Stations, scaled(1)), LineLoad: each(m.LineLoad, scaled(1)),
 		Growth: each(m.Growth, newSpot), Scuffing: newScuff(m.Scuffing),
 		Contact: number(m.Contact), Rating: newRating(m.Rating), Peak: newRating(m.Peak), AGMA: newAGMA(m.AGMA),

@@ -12,11 +12,12 @@ import (
 
 // meshTable has one row per speed and loaded mesh: how far its gears lean and part, and how the load lies along the face.
 func meshTable(b *bytes.Buffer, r *gearbox.Result, o Options, notes *footnotes) {
-	var tilts, factors, contacts, gaps, separations []float64
+	var tilts, factors, counted, contacts, gaps, separations []float64
 	for _, s := range r.Speeds {
 		for _, m := range s.Meshes {
 			tilts = append(tilts, m.Tilt)
 			factors = append(factors, m.FaceFactor)
+			counted = append(counted, m.Counted)
 			contacts = append(contacts, 100*m.InContact)
 			gaps = append(gaps, m.FaceGap)
 			separations = append(separations, m.Separation)
@@ -26,7 +27,7 @@ func meshTable(b *bytes.Buffer, r *gearbox.Result, o Options, notes *footnotes) 
 		return
 	}
 	tilt := column(tilts, quantity.Slope, o.Units)
-	factor := fixedColumn(factors)
+	factor, inStress := fixedColumn(factors), fixedColumn(counted)
 	contact := fixedColumn(contacts)
 	faceGap := column(gaps, quantity.Deflection, o.Units)
 	separation := column(separations, quantity.Deflection, o.Units)
@@ -42,7 +43,7 @@ func meshTable(b *bytes.Buffer, r *gearbox.Result, o Options, notes *footnotes) 
 			rows = append(rows, []cell{
 				{text: speed},
 				{text: harmless(m.Name), mark: notes.mark(remarks(m.Name, m.Checks, m.Notes))},
-				{text: tilt[n]}, {text: faceGap[n]}, {text: factor[n]}, {text: m.CrowdedEnd()}, {text: contact[n]}, {text: separation[n]},
+				{text: tilt[n]}, {text: faceGap[n]}, {text: factor[n]}, {text: inStress[n]}, {text: m.CrowdedEnd()}, {text: contact[n]}, {text: separation[n]},
 			})
 		}
 	}
@@ -54,11 +55,13 @@ func meshTable(b *bytes.Buffer, r *gearbox.Result, o Options, notes *footnotes) 
 		{text: "misalign-\nment\n" + quantity.Unit(quantity.Slope, o.Units), right: true},
 		{text: "F_βy\n" + micro, right: true},
 		{text: "load\npeak\nK_Hβ", right: true},
+		{text: "K_Hβ\nin the\nstress", right: true},
 		{text: "more\nloaded\nend"},
 		{text: "contact\nover %\nof face", right: true},
 		{text: "separa-\ntion\n" + micro, right: true},
 	}, rows)
-	paragraph(b, o.width(), indent, "The load peak (K_Hβ) is the largest load on the face over the mean one; 1 is even. "+
+	paragraph(b, o.width(), indent, "The load peak (K_Hβ) is the largest load on the face over the mean one, with flanks true to their shafts; 1 is even. "+
+		"By their accuracy grade flanks may be out of line from their making: the stress takes the worse side. A measured lead error or a checked pattern (lead_error, pattern_checked) narrows that. "+
 		"Misalignment costs much: it moves the load to one end of the face, left or right along the shafts, and the teeth there bear the peak; F_βy is what it comes to over the face. "+
 		"Separation costs little: the teeth touch further out, but along the same face. Below zero the gears come closer together.")
 }

@@ -70,7 +70,7 @@ func birch() *gearbox.Result {
 					Geometry: pair(), Face: 20, Flank: gearbox.DriveFlank, Torque: [2]float64{170000, -523090},
 					Tangential: 9012.5, Radial: 3470, Axial: -3641, Separation: 0.0853, Tilt: 0.00132, TiltInAction: -0.00081, FaceGap: 0.0162,
 					Causes:   []gearbox.Cause{{Name: "first wheel in its seat", Tilt: 0.00034}, {Name: "input shaft bends", Tilt: -0.00115}},
-					Stations: []float64{-10, 0, 10}, LineLoad: []float64{602.5, 450.6, 301}, FaceFactor: 1.337, InContact: 0.96, Stiffness: 13400, FactorC: 1.41,
+					Stations: []float64{-10, 0, 10}, LineLoad: []float64{602.5, 450.6, 301}, FaceFactor: 1.337, Counted: 1.412, Deviation: 0.0061, InContact: 0.96, Stiffness: 13400, FactorC: 1.41,
 					Growth: []gearbox.Spot{
 						{Torque: 17000, FaceFactor: 1.92, InContact: 0.61, Middle: 1.35}, {Torque: 85000, FaceFactor: 1.41, InContact: 0.83, Middle: 0.002},
 						{Torque: 170000, FaceFactor: 1.337, InContact: 0.96, Middle: -0.74}, {Torque: 255000, FaceFactor: 1.29, InContact: 1, Middle: -0.88},

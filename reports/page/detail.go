@@ -263,6 +263,7 @@ func (s *set) meshGrid(sp *gearbox.SpeedResult) *grid {
 		return rate(mean(m)) + "; " + rate(slices.Max(m.LineLoad))
 	})
 	words("face load factor (K_Hβ), from the bent shafts", func(m *gearbox.MeshResult) string { return figure(m.FaceFactor, 3) })
+	words("the same as the stresses take it, with flanks out of line from their making", func(m *gearbox.MeshResult) string { return figure(m.Counted, 3) })
 	words("for comparison: K_Hβ by the closed form of ISO 6336-1, method C", func(m *gearbox.MeshResult) string { return figure(m.FactorC, 3) })
 	words("end of the face that carries more", func(m *gearbox.MeshResult) string {
 		if !known(m) {

@@ -162,9 +162,14 @@ func (s *set) faceWords(b int, m *gearbox.MeshResult) string {
 		t += fmt.Sprintf("The %s end carries more than the other. ", end)
 	}
 	if m.InContact >= 1-1e-6 {
-		return t + "The whole face carries."
+		t += "The whole face carries."
+	} else {
+		t += fmt.Sprintf("Only %s of the face carries; the rest stays bare.", share(m.InContact))
 	}
-	return t + fmt.Sprintf("Only %s of the face carries; the rest stays bare.", share(m.InContact))
+	if m.Counted > m.FaceFactor {
+		t += fmt.Sprintf(" Flanks may be out of line from their making: the stresses take %s times the mean.", figure(m.Counted, 3))
+	}
+	return t
 }
 
 // peakPlace is where along the face the largest line load is.

@@ -56,7 +56,7 @@ func sample(t testing.TB, n names, speeds int, torque float64) *gearbox.Result {
 				Root: [2]float64{410, math.NaN()}, RootReal: [2]float64{430, 395}, Contact: 1180, Notes: []string{n.note + " At the mesh."},
 				Causes: []gearbox.Cause{{Name: n.input + " bends", Tilt: -0.0006}, {Name: n.wheel + " in its seat", Tilt: 0.0002}},
 				// Falls in a straight line from the left end to nothing at 5.5 mm right of the middle: the mean over the 22 mm is 3/8 of the peak.
-				Stations: []float64{-11, -5.5, 0, 5.5, 11}, LineLoad: []float64{800, 1600. / 3, 800. / 3, 0, 0}, FaceFactor: 8. / 3, InContact: 0.75,
+				Stations: []float64{-11, -5.5, 0, 5.5, 11}, LineLoad: []float64{800, 1600. / 3, 800. / 3, 0, 0}, FaceFactor: 8. / 3, Counted: 3.1, Deviation: 0.008, InContact: 0.75,
 				Growth: []gearbox.Spot{
 					{Torque: 0.1 * math.Abs(torque), FaceFactor: 3.5, InContact: 0.5, Middle: -6.2}, {Torque: 0.5 * math.Abs(torque), FaceFactor: 2.9, InContact: 0.7, Middle: 0.003},
 					{Torque: math.Abs(torque), FaceFactor: 8. / 3, InContact: 0.75, Middle: 1.5}, {Torque: 1.5 * math.Abs(torque), FaceFactor: 2.4, InContact: 1, Middle: 2.25},
