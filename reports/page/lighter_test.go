@@ -66,7 +66,7 @@ func TestBalanceIsDrawnAsItIs(t *testing.T) {
 			}
 		}
 	}
-	for i, want := range []string{"−10 %", "−40 to −20 %", "−10 to +20 %", "+5.0 to +30 %"} {
+	for i, want := range []string{"−10.0 %", "−40.0 to −20.0 %", "−10.0 to +20.0 %", "+5.0 to +30.0 %"} {
 		if rows[i].Value != want {
 			t.Errorf("row %d says %q, want %q", i, rows[i].Value, want)
 		}

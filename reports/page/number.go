@@ -44,7 +44,7 @@ func short(v float64) string {
 
 func trueMinus(s string) string { return strings.Replace(s, "-", "−", 1) }
 
-// percent is a torque margin for people: always signed, whole percents from 10 % up.
+// percent is a torque margin for people: always signed, whole percents from 100 % up, so that one a little below the wanted reserve shows it.
 func percent(margin float64) string {
 	p := 100 * margin
 	switch {
@@ -59,7 +59,7 @@ func percent(margin float64) string {
 		return "> 1000 %"
 	}
 	decimals := 0
-	if math.Abs(p) < 9.95 {
+	if math.Abs(p) < 99.95 {
 		decimals = 1
 	}
 	s := strconv.FormatFloat(math.Abs(p), 'f', decimals, 64)
