@@ -352,6 +352,9 @@ func TestRangesAndSurvivedGuidesAreShown(t *testing.T) {
 	if _, table, _ := strings.Cut(text, "What limits first"); !strings.Contains(aloud(table), bad) || !strings.Contains(read(), bad) {
 		t.Errorf("the tables of headroom don't say %q", bad)
 	}
+	if !strings.Contains(read(), "can injure or kill. The whole caution stands at the foot.") {
+		t.Error("the page of headroom has no caution at its top")
+	}
 	_, data := ask(t, "headroom", "../../testdata/answers/cancelling-lead.yaml", "--format", "json")
 	if !regexp.MustCompile(`"over_from_torque_nm": 32\.7`).MatchString(data) {
 		t.Error("the JSON of headroom has no bad range")

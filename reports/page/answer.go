@@ -15,6 +15,7 @@ type answer struct {
 	Style                   template.CSS
 	Title, Kicker, Headline string
 	Asked                   []string
+	Warning                 string
 	Answers                 []sentences
 	Many                    bool
 	Sections                []section
@@ -46,7 +47,7 @@ func letter(i int) string {
 }
 
 func newAnswer(title, kicker string, o Options) *answer {
-	a := &answer{Title: title, Kicker: kicker, Headline: clean(o.Headline), Caution: cautions(o.Caution), Version: clean(o.Version)}
+	a := &answer{Title: title, Kicker: kicker, Headline: clean(o.Headline), Warning: clean(o.Warning), Caution: cautions(o.Caution), Version: clean(o.Version)}
 	a.Policy, a.Style, a.Licences = cover()
 	return a
 }
