@@ -17,7 +17,7 @@ type Family struct {
 
 // Set is what follows from the parameters while the stations of one contact set carry and no others. All are by parameter, per unit of it.
 type Set struct {
-	Carries []bool // of all stations
+	Carries []byte // of all stations: 1 = it does, 0 = it doesn't
 
 	// State of all stations: the load, N, of those that carry, and the opening, mm, of those that don't. With all of it ≥ 0 this is the contact set of the solution.
 	State [][]float64
@@ -64,11 +64,12 @@ func (f *Family) work(key []byte) (*Set, error) {
 	s := &f.solver
 	s.prepare(&f.problem, len(key))
 	defer func() { s.compliance = nil }()
-	r := &Set{Carries: make([]bool, len(key))}
+	r := &Set{Carries: make([]byte, len(key))}
 	s.free = s.free[:0]
 	lonely := len(f.problem.Meshes)
 	for k, mark := range key {
-		if r.Carries[k] = mark != 0; r.Carries[k] {
+		if mark != 0 {
+			r.Carries[k] = 1
 			if len(s.free) == 0 || s.owner[s.free[len(s.free)-1]] != s.owner[k] {
 				lonely--
 			}
