@@ -230,7 +230,7 @@ func (c *coupling) fallBack(s *spread, scale float64, as making) error {
 	for k := range c.leaning {
 		l := &c.leaning[k]
 		lean, _, left := l.lean(scale, l.under(scale, loads))
-		s.seats[k] = seated{lean, left}
+		s.seats[k] = seated{lean: lean, couple: left}
 	}
 	c.tilt(s, as)
 	if s.set, err = c.family.Set(c.key); err != nil {

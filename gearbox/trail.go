@@ -2,6 +2,7 @@ package gearbox
 
 import (
 	"math"
+	"slices"
 	"sort"
 
 	"layshaft/gearstress/faceload"
@@ -10,11 +11,11 @@ import (
 // trail is where loads along the faces were found for one making, in rising order of the torque: what a search nearby starts from.
 type trail struct{ marks []mark }
 
-// mark is one of them: the contact set, and the couples on the seats of gears over the torque, N·mm.
+// mark is one of them: the contact set, and the gears in their seats, with couples over the torque.
 type mark struct {
 	log   float64 // of the torque over that of the coupling
 	set   *faceload.Set
-	seats []point
+	seats []seated
 }
 
 // apart is how near two marks of one contact set stand, on a logarithmic scale, for one of them to do.
@@ -48,11 +49,11 @@ func (t *trail) begin(s *spread, scale float64) (at int) {
 	}
 	s.set = near.set
 	for k := range s.seats {
-		x := near.seats[k]
-		if low != nil && high != nil && low.seats[k] != (point{}) && high.seats[k] != (point{}) {
-			x = low.seats[k].scaled(1 - share).plus(high.seats[k].scaled(share))
+		seat := near.seats[k]
+		if low != nil && high != nil && low.seats[k].couple != (point{}) && high.seats[k].couple != (point{}) {
+			seat.couple = low.seats[k].couple.scaled(1 - share).plus(high.seats[k].couple.scaled(share))
 		}
-		s.seats[k] = seated{couple: x.scaled(scale)}
+		s.seats[k] = seated{couple: seat.couple.scaled(scale), at: seat.at, held: seat.held.scaled(scale)}
 	}
 	return at
 }
@@ -68,9 +69,10 @@ func (t *trail) add(s *spread, at int) {
 	}
 	m := mark{log: log, set: s.set}
 	if len(s.seats) > 0 {
-		m.seats = make([]point, len(s.seats))
+		m.seats = slices.Clone(s.seats)
 		for k := range m.seats {
-			m.seats[k] = s.seats[k].couple.scaled(1 / s.at[torqueParameter])
+			seat := &m.seats[k]
+			seat.couple, seat.held = seat.couple.scaled(1/s.at[torqueParameter]), seat.held.scaled(1/s.at[torqueParameter])
 		}
 	}
 	t.marks = append(t.marks, mark{})
