@@ -10,6 +10,7 @@ import (
 
 // A solution in brief finds the very limit that a full one shows first.
 func TestBriefFindsTheFirstLimit(t *testing.T) {
+	t.Parallel()
 	for _, file := range []string{"../testdata/alder.yaml", "../testdata/birch.yaml"} {
 		box, _, found := boxfile.ReadFile(file)
 		if found.HasErrors() {

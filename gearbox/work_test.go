@@ -9,6 +9,7 @@ import (
 // What the demonstration box takes, counted, not timed: contact sets, each of which is factorised once, loads along the faces found, and shafts bent as a whole: three
 // in each speed to be shown, and on elements once for each way in which a seat may move. The search for limits bends none.
 func TestWorkOfTheDemonstration(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		name     string
 		elements bool
