@@ -319,33 +319,3 @@ func TestSplitCanBeCancelled(t *testing.T) {
 		t.Errorf("error %v after %d boxes", err, seen)
 	}
 }
-
-func BenchmarkSplit(b *testing.B) {
-	alder, birch := demoBoxes(b)
-	results := [2]*gearbox.Result{}
-	for i, box := range []*gearbox.Box{alder, altered(birch, differEverywhere)} {
-		r, err := gearbox.Solve(box, gearbox.Load{})
-		if err != nil {
-			b.Fatal(err)
-		}
-		results[i] = r
-	}
-	for b.Loop() {
-		c, err := SplitCauses(context.Background(), results[0], results[1], gearbox.Load{}, nil)
-		if err != nil {
-			b.Fatal(err)
-		}
-		if c.Mixed != 512 {
-			b.Fatalf("%d mixed boxes, want 2⁹", c.Mixed)
-		}
-	}
-}
-
-// differEverywhere makes Birch differ from Alder in all groups but what is asked.
-func differEverywhere(b *gearbox.Box) {
-	gearOf(b, "first pinion").Crowning = 0.008
-	gearOf(b, "first wheel").Teeth = 42
-	gearOf(b, "first pinion").Shift = nil
-	gearOf(b, "first pinion").Steel = "nitrided"
-	b.Housing.Radial = 4e5
-}
