@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"layshaft/gearbox"
+	"layshaft/gearbox/diag"
 	"layshaft/gearbox/study"
 	"layshaft/reports"
 	"layshaft/reports/page"
@@ -129,7 +130,7 @@ func (o *output) write(p page.Options, e env, w writers) error {
 		if err := writeFile(string(o.html), html.Bytes()); err != nil {
 			return err
 		}
-		fmt.Fprintf(e.stderr, "Wrote %s\n", o.html)
+		fmt.Fprintf(e.stderr, "Wrote %s\n", diag.Harmless(string(o.html)))
 	}
 	return write(e.stdout, summary.String())
 }

@@ -1,13 +1,9 @@
 package main
 
 import (
-	"bytes"
-	"errors"
 	"fmt"
 	"io"
-	"io/fs"
 	"os"
-	"path/filepath"
 	"runtime/debug"
 	"strings"
 
@@ -120,44 +116,6 @@ func columns(w io.Writer) int {
 		}
 	}
 	return most
-}
-
-// bare is the reason of an error of the file system without the names of files, which may be those of a temporary one.
-func bare(err error) error {
-	if path, ok := errors.AsType[*fs.PathError](err); ok {
-		return path.Err
-	}
-	if link, ok := errors.AsType[*os.LinkError](err); ok {
-		return link.Err
-	}
-	return err
-}
-
-// writeFile puts a whole file in place at once: a run that fails leaves what was there before.
-func writeFile(name string, content []byte) error {
-	folder := filepath.Dir(name)
-	if !isFolder(folder) {
-		return usageError{message: fmt.Sprintf("there is no folder %s; make it first", folder)}
-	}
-	temp, err := os.CreateTemp(folder, ".layshaft-*")
-	if err != nil {
-		return unsaidError{fmt.Errorf("can't write %s: %w", name, bare(err))}
-	}
-	defer os.Remove(temp.Name())
-	_, err = io.Copy(temp, bytes.NewReader(content))
-	if err == nil {
-		err = temp.Chmod(0o644)
-	}
-	if cerr := temp.Close(); err == nil {
-		err = cerr
-	}
-	if err == nil {
-		err = os.Rename(temp.Name(), name)
-	}
-	if err != nil {
-		return unsaidError{fmt.Errorf("can't write %s: %w", name, bare(err))}
-	}
-	return nil
 }
 
 // version is that of the build: a tag when the program was installed from one, else the revision.
