@@ -81,6 +81,7 @@ type writers struct {
 
 // deliver writes an answer about solved boxes, and says by its exit code whether their limits hold.
 func (o *output) deliver(results []*gearbox.Result, e env, w writers) (int, error) {
+	o.heed(results[0].Box)
 	opt := o.options(e)
 	err := o.write(page.Options{
 		Headline: reports.Answers(results, opt), SplitWords: func(c *study.CauseSplit) []string { return reports.SplitWords(c, opt) },

@@ -10,6 +10,7 @@ import (
 	"github.com/spf13/pflag"
 	"golang.org/x/term"
 
+	"layshaft/gearbox"
 	"layshaft/gearbox/diag"
 	"layshaft/gearbox/quantity"
 	"layshaft/reports"
@@ -70,6 +71,7 @@ func either(words []string) string {
 type output struct {
 	format, units, colour choice
 	html                  pageFile
+	file                  quantity.System // what the box file wants shown
 }
 
 func (o *output) declare(set *pflag.FlagSet, page bool) {
@@ -78,19 +80,22 @@ func (o *output) declare(set *pflag.FlagSet, page bool) {
 	if page {
 		set.Var(&o.html, "html", "also write a page with charts to `FILE` (.html); it opens without a network")
 	}
-	o.units = choice{"metric", []string{"metric", "us"}}
-	set.Var(&o.units, "units", "show `metric` or us units (json and csv are always metric)")
+	o.units = choice{"", []string{"metric", "us"}}
+	set.Var(&o.units, "units", "show `metric` or us units in place of the file's (json and csv are always metric)")
 	o.colour = choice{"auto", []string{"auto", "always", "never"}}
 	set.Var(&o.colour, "color", "colour the text: `auto`, always or never; NO_COLOR is heeded")
 }
 
 func (o *output) options(e env) reports.Options {
 	opt := reports.Options{Colour: o.coloured(e), Version: version(), Width: columns(e.stdout)}
-	if o.units.value == "us" {
+	if o.units.value == "us" || o.units.value == "" && o.file == quantity.US {
 		opt.Units = quantity.US
 	}
 	return opt
 }
+
+// heed lets the first box say in which units its answer is shown, where the command line leaves it open.
+func (o *output) heed(b *gearbox.Box) { o.file = b.Units }
 
 func (o *output) coloured(e env) bool {
 	switch o.colour.value {

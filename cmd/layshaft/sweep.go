@@ -54,6 +54,7 @@ just met. A value that makes no box (a gear off its shaft) is a gap, with its re
 				if err != nil {
 					return exitUsage, err
 				}
+				o.heed(s.Box)
 				err = o.write(page.Options{Headline: reports.SweepHeadline(s, o.options(e))}, e, writers{
 					text: func(w io.Writer, opt reports.Options) error { return reports.Sweep(w, s, opt) },
 					json: func(w io.Writer, opt reports.Options) error { return reports.SweepJSON(w, s, opt) },
