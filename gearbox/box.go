@@ -5,6 +5,7 @@ import (
 
 	"layshaft/beam/bearing"
 	"layshaft/gearbox/diag"
+	"layshaft/gearbox/quantity"
 	"layshaft/gearstress/involute"
 	"layshaft/material"
 )
@@ -39,8 +40,9 @@ type Box struct {
 	Steels   []material.Steel // steels the file defines itself
 	Housing  Housing          // how the case gives way under the bearings
 	Limits   Limits
-	Parts    []Part  // what is neither shaft nor gear
-	Weighed  Weighed // what lay on the scales
+	Units    quantity.System // in which answers are shown unless the question says otherwise
+	Parts    []Part          // what is neither shaft nor gear
+	Weighed  Weighed         // what lay on the scales
 
 	Evidence []Evidence // its service history: what it survived, and what broke
 	Lessons  []Lesson   // what the history of this box and of others says of its steels, worked out by a study; nil when none was

@@ -3,6 +3,7 @@ package reports
 import (
 	"bytes"
 	"math"
+	"runtime"
 	"slices"
 	"strings"
 	"testing"
@@ -148,6 +149,22 @@ func TestWrap(t *testing.T) {
 		if got := wrap(c.text, c.n); !slices.Equal(got, c.want) {
 			t.Errorf("%q at %d: %q, want %q", c.text, c.n, got, c.want)
 		}
+	}
+}
+
+// A word without an end is broken in a time that grows with its length: what is allocated tells, without a clock.
+func TestWrapIsLinear(t *testing.T) {
+	allocated := func(letters int) uint64 {
+		word := strings.Repeat("x", letters)
+		var before, after runtime.MemStats
+		runtime.ReadMemStats(&before)
+		wrap(word, 80)
+		runtime.ReadMemStats(&after)
+		return after.TotalAlloc - before.TotalAlloc
+	}
+	short, long := allocated(10_000), allocated(100_000)
+	if long > 30*short {
+		t.Errorf("ten times the letters take %.0f times the memory", float64(long)/float64(short))
 	}
 }
 

@@ -49,29 +49,34 @@ func shorten(s string, n int) string {
 // noBreak is a blank at which no line ends: it keeps a number and its unit together. It is written as an ordinary blank.
 const noBreak = "\u00a0"
 
-// wrap breaks a text into lines of at most n characters, at blanks where it can.
+// wrap breaks a text into lines of at most n characters, at blanks where it can. Its time grows with the length of the text, whatever the length of its words.
 func wrap(s string, n int) []string {
 	var lines []string
-	line := ""
+	var line strings.Builder
+	used := 0 // characters of the line
+	end := func() {
+		if used > 0 {
+			lines = append(lines, line.String())
+		}
+		line.Reset()
+		used = 0
+	}
 	for _, word := range strings.FieldsFunc(harmless(s), func(r rune) bool { return r == ' ' }) {
-		word = strings.ReplaceAll(word, noBreak, " ")
-		if line != "" && count(line)+1+count(word) <= n {
-			line += " " + word
-			continue
+		letters := []rune(strings.ReplaceAll(word, noBreak, " "))
+		if used > 0 && used+1+len(letters) <= n {
+			line.WriteByte(' ')
+			used++
+		} else {
+			end()
 		}
-		if line != "" {
-			lines = append(lines, line)
+		for len(letters) > n {
+			lines = append(lines, string(letters[:n]))
+			letters = letters[n:]
 		}
-		for count(word) > n {
-			r := []rune(word)
-			lines = append(lines, string(r[:n]))
-			word = string(r[n:])
-		}
-		line = word
+		line.WriteString(string(letters))
+		used += len(letters)
 	}
-	if line != "" {
-		lines = append(lines, line)
-	}
+	end()
 	return lines
 }
 

@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"layshaft/gearbox/boxfile"
+	"layshaft/gearbox/diag"
 )
 
 func newCommand() command {
@@ -28,6 +29,8 @@ standard output. An existing file is left alone. --keys lists everything a box f
 					return exitHolds, write(e.stdout, string(boxfile.Starter()))
 				case len(args) > 1:
 					return exitUsage, usageError{message: "name one file"}
+				case args[0] == "-":
+					return exitUsage, usageError{message: "- is no name of a file; without FILE it goes to standard output"}
 				}
 				if _, err := os.Lstat(args[0]); err == nil {
 					return exitUsage, fmt.Errorf("%s is there already; name another file, or move that one away", args[0])
@@ -35,7 +38,7 @@ standard output. An existing file is left alone. --keys lists everything a box f
 				if err := writeFile(args[0], boxfile.Starter()); err != nil {
 					return exitUsage, err
 				}
-				return exitHolds, write(e.stdout, fmt.Sprintf("Wrote %s. Try: layshaft check %s\n", args[0], args[0]))
+				return exitHolds, write(e.stdout, fmt.Sprintf("Wrote %s. Try: layshaft check %s\n", diag.Harmless(args[0]), shown(args[0])))
 			}
 		},
 	}
