@@ -33,7 +33,7 @@ func TestEverySteelIsCompleteAndSourced(t *testing.T) {
 				t.Errorf("%s, %s: no source", s.Name, what)
 			}
 		}
-		if !s.Group.known() {
+		if !s.Group.Known() {
 			t.Errorf("%s: no group", s.Name)
 		}
 		for l := Low; l <= High; l++ {

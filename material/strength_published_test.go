@@ -110,7 +110,7 @@ func TestISOAllowablesAgainstClassRules(t *testing.T) {
 }
 
 func TestQualitiesRise(t *testing.T) {
-	for g := GroupNormalised; g.known(); g++ {
+	for g := GroupNormalised; g.Known(); g++ {
 		for _, of := range []func(Group, Level) (Line, error){FlankLine, RootLine} {
 			last := 0.0
 			for l := Low; l <= High; l++ {
