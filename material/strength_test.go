@@ -48,6 +48,19 @@ func TestLinesRefuseWhatTheyDoNotCover(t *testing.T) {
 
 func errorOf(_ Line, err error) error { return err }
 
+// The treatments behind the symbols of ISO 6336-5: St and V have one hardness throughout, NT and NV are nitrided.
+func TestGroupsByTreatment(t *testing.T) {
+	for g, want := range map[Group][3]bool{ // through-hardened, hard surface, nitrided
+		GroupUnknown: {}, Group(99): {}, GroupNormalised: {true, false, false}, GroupCarbonHardened: {true, false, false}, GroupAlloyHardened: {true, false, false},
+		GroupCaseHardened: {false, true, false}, GroupSurfaceHardened: {false, true, false}, GroupNitridingSteel: {false, true, true},
+		GroupNitridedAlloy: {false, true, true}, GroupNitrocarburised: {false, true, true},
+	} {
+		if got := [3]bool{g.ThroughHardened(), g.SurfaceHardened(), g.Nitrided()}; got != want {
+			t.Errorf("%v: through-hardened, hard surface, nitrided: %v, want %v", g, got, want)
+		}
+	}
+}
+
 func TestGroupWords(t *testing.T) {
 	seen := map[string]bool{}
 	for g := GroupUnknown; int(g) < len(groups); g++ {
