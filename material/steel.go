@@ -119,7 +119,7 @@ var list = sync.OnceValue(func() []Steel {
 			Yield:   Band{275, 305, 340, "EN 10083-2:2006, C45 normalised, 100 to 250 mm, 16 to 100 mm and up to 16 mm, least values (from memory)"},
 			Tensile: Band{560, 580, 620, "EN 10083-2:2006, C45 normalised, 100 to 250 mm, 16 to 100 mm and up to 16 mm, least values (from memory)"},
 			Contact: Band{
-				0.963*180 + 283, agma(AGMAFlankLine, 1, 180), agma(AGMAFlankLine, 1, 200),
+				isoAt(FlankLine, GroupCarbonHardened, Low, 180), agma(AGMAFlankLine, 1, 180), agma(AGMAFlankLine, 1, 200),
 				"low: ISO 6336-5:2003, Table 1, carbon steel, quality ML at 180 HV (0.963 HV + 283; from memory, and for 5·10⁷ cycles); typical and high: ANSI/AGMA 2101-D04, fig. 8, grade 1 at 180 and 200 HB (2.22 HB + 200)",
 			},
 		},
