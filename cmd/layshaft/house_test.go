@@ -17,6 +17,7 @@ import (
 var allowed = map[string][]string{
 	"beam":                {"gonum.org/v1/gonum/blas", "gonum.org/v1/gonum/blas/blas64", "gonum.org/v1/gonum/lapack/lapack64", "gonum.org/v1/gonum/interp"},
 	"beam/bearing":        {"gonum.org/v1/gonum/integrate/quad"},
+	"beam/strength":       {"layshaft/material"},
 	"material":            nil,
 	"gearstress/involute": nil,
 	"gearstress/lewis":    {"layshaft/gearstress/involute"},
