@@ -19,6 +19,7 @@ var allowed = map[string][]string{
 	"beam/bearing":        {"gonum.org/v1/gonum/integrate/quad"},
 	"material":            nil,
 	"gearstress/involute": nil,
+	"gearstress/gauge":    {"layshaft/gearstress/involute"},
 	"gearstress/lewis":    {"layshaft/gearstress/involute"},
 	"gearstress/contact":  {"layshaft/gearstress/involute"},
 	"gearstress/faceload": {"gonum.org/v1/gonum/blas", "gonum.org/v1/gonum/blas/blas64", "gonum.org/v1/gonum/lapack/lapack64"},
