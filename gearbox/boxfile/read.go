@@ -66,7 +66,7 @@ func Read(name string, data []byte) (*gearbox.Box, diag.List) {
 
 func newReader(name string) *reader {
 	return &reader{
-		file:  name,
+		file: name, begins: fmt.Sprintf("A box file begins with \"layshaft: %d\".", Version),
 		known: map[kind][]string{},
 		open:  map[*yaml.Node]bool{},
 		box:   newBox(),

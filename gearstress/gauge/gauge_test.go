@@ -178,7 +178,7 @@ func TestNoisyReadings(t *testing.T) {
 		g := anyGear(random)
 		readings := g.bench(Span, OverBalls, Tip, Root, TipHelix)
 		for i := range readings {
-			readings[i].Value += random.NormFloat64() * readings[i].width() / wide
+			readings[i].Value += random.NormFloat64() * readings[i].Width() / wide
 		}
 		group := alone(t, g.gear(readings)).Groups[0]
 		if !group.Fixed {

@@ -10,6 +10,7 @@ import (
 type Label struct {
 	Tool
 	Helix    Value // β at the reference cylinder, rad; without ± where it was held to a whole or half degree
+	Around   Value // what the readings alone make of the helix under this tool, rad
 	Snapped  bool  // the helix is held
 	Gears    []Labelled
 	Residual []Residual // of every reading
@@ -21,6 +22,7 @@ type Label struct {
 
 // Labelled is one gear under a label.
 type Labelled struct {
+	Bare     bool  // nothing was read of the thickness of its teeth: there is no more to say of it
 	Shift    Value // profile shift x of the full tooth, in modules: that from which backlash is taken
 	Cut      Value // generating profile shift of the tooth as it is, in modules
 	Thinning Value // taken off each tooth for backlash, in the normal section, mm: half of what the pair has
@@ -39,7 +41,7 @@ type Residual struct {
 func (r Residual) Off() float64 { return r.Reading.Value - r.Made }
 
 // Share is Off in units of the ± of the reading.
-func (r Residual) Share() float64 { return r.Off() / r.Reading.width() }
+func (r Residual) Share() float64 { return r.Off() / r.Reading.Width() }
 
 // How much the sum of squares may grow when one thing is held, or two: 999 of 1000 true labels keep within (χ² of one and two degrees of freedom).
 const (
@@ -99,7 +101,9 @@ func labels(u *unknowns, s Set, free *fit) []Label {
 			}
 			held, ok := u.hold(tool, beta)
 			if ok && held.square-least <= growTwo {
-				all = append(all, u.under(s, tool, held, true, held.square-least))
+				l := u.under(s, tool, held, true, held.square-least)
+				l.Around = helix
+				all = append(all, l)
 			}
 		}
 	}
@@ -125,8 +129,13 @@ func (u *unknowns) hold(tool Tool, helix float64) (f fit, ok bool) {
 	return f, f.spread != nil && !math.IsInf(f.square, 1)
 }
 
-// freeBut are all unknowns but those held.
+// freeBut are all unknowns but those held, and thicknesses of which nothing was read.
 func (u *unknowns) freeBut(held []int) (free []int) {
+	for i, bare := range u.bare {
+		if bare {
+			held = append(held, u.thick[i])
+		}
+	}
 	for k := range u.start {
 		if !slices.Contains(held, k) {
 			free = append(free, k)
@@ -147,6 +156,7 @@ func (u *unknowns) under(s Set, tool Tool, f fit, snapped bool, growth float64) 
 				l.order++ // half a degree is rarer than a whole one; common practice, no source
 			}
 		} else {
+			l.Around = l.Helix
 			l.order += 4 // a helix between the half degrees
 		}
 	}
@@ -173,22 +183,29 @@ func beyond(v Value, full, usual float64) float64 {
 
 // labelled is what a tool says of gear i.
 func (u *unknowns) labelled(s Set, tool Tool, f fit, i int) Labelled {
-	var l Labelled
+	l := Labelled{Bare: u.bare[i]}
+	if l.Bare {
+		return l
+	}
 	tan := math.Tan(tool.PressureAngle)
 	cut := func(v []float64) float64 { _, x := u.flank(v, i).label(tool.PressureAngle); return x }
 	thinning := func(v []float64) float64 { return 0 }
 	of := u.ofFlank(i)
 	for _, p := range s.Pairs {
-		if (p.Gears[0] != i && p.Gears[1] != i) || p.Centre < 0 || u.centre[p.Centre] < 0 {
+		if (p.Gears[0] != i && p.Gears[1] != i) || p.Centre < 0 || s.Centres[p.Centre].Reading.Value <= 0 || u.bare[p.Gears[0]] || u.bare[p.Gears[1]] {
 			continue
 		}
-		at := u.centre[p.Centre]
+		// At the distance as it was read, since that is what a box file says.
+		centre := s.Centres[p.Centre].Reading.Value
 		thinning = func(v []float64) float64 {
 			m := u.mesh(v, p)
-			normal := m.backlash(v[at]) * math.Cos(m.working(v[at])) * math.Cos(m.driver.helix)
-			return max(0, normal) / (2 * math.Cos(tool.PressureAngle))
+			working := m.working(centre)
+			if normal := m.backlash(centre) * math.Cos(working) * math.Cos(m.driver.helix); normal > 0 {
+				return normal / (2 * math.Cos(tool.PressureAngle))
+			}
+			return 0
 		}
-		of = append(append(u.ofFlank(p.Gears[0]), u.thick[p.Gears[1]]), at)
+		of = append(u.ofFlank(p.Gears[0]), u.thick[p.Gears[1]])
 		break
 	}
 	full := func(v []float64) float64 { return cut(v) + thinning(v)/(2*tool.Module*tan) }
@@ -220,6 +237,9 @@ func (l Label) plausible() bool {
 		return false
 	}
 	for _, g := range l.Gears {
+		if g.Bare {
+			continue
+		}
 		a, d := g.Addendum, g.Dedendum
 		switch {
 		case g.Shift.Value+g.Shift.Tolerance < leastShift, g.Shift.Value-g.Shift.Tolerance > mostShift:

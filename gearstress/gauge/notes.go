@@ -89,7 +89,7 @@ func (r *Result) putAside(u *unknowns, sub Set, f fit, members []int) (any bool)
 				case g.Face > 0 && need > g.Face*1.02:
 					reading.Aside = "narrow"
 					r.note(g.Name, "the %s is put aside: on this helix it needs a face of %v, and the gear has %v, so one jaw slips off. Measure over fewer teeth, or over two balls.", reading.Name(), Length(need), Length(g.Face))
-				case tip > 0 && touch > tip+reading.width():
+				case tip > 0 && touch > tip+reading.Width():
 					reading.Aside = "beyond"
 					r.note(g.Name, "the %s is put aside: the jaws would touch at a diameter of %v, beyond the tips at %v. Measure over fewer teeth.", reading.Name(), Length(touch), Length(tip))
 				}
@@ -149,7 +149,7 @@ func missing(u *unknowns, s Set, f fit) (all []Note) {
 
 // contradictions names the reading without which the others agree, if all together hardly do.
 func (r *Result) contradictions(u *unknowns, f fit, members []int) {
-	freedom := len(u.rows) - len(u.start)
+	freedom := len(u.rows) - len(u.freeBut(nil))
 	if freedom <= 0 || f.square <= chiSquared(freedom) {
 		return
 	}
@@ -193,6 +193,12 @@ func (r *Result) remarks(g Group, u *unknowns) {
 		return
 	}
 	best := g.Labels[0]
+	paired := map[int]bool{} // on a known distance
+	for _, p := range r.Set.Pairs {
+		for _, at := range p.Gears {
+			paired[at] = paired[at] || p.Centre >= 0
+		}
+	}
 	for i, at := range g.Gears {
 		gear, l := r.Set.Gears[at], best.Gears[i]
 		for _, reading := range gear.Readings {
@@ -203,7 +209,7 @@ func (r *Result) remarks(g Group, u *unknowns) {
 		if a := l.Addendum; a.Value != 0 && a.Value+a.Tolerance < shortTip {
 			r.note(gear.Name, "the tips stand only %.2f modules above the shifted reference circle, where a full tooth has 1: worn, chamfered, or shortened for clearance.", a.Value)
 		}
-		if l.Thinning.Value == 0 {
+		if l.Thinning.Value == 0 && !l.Bare && !paired[at] {
 			r.note(gear.Name, "the profile shift is that of the tooth as it is: if it was thinned for backlash by 0.05 mm, the shift from which it was thinned is %.3f more.", 0.05/(2*best.Module*math.Tan(best.PressureAngle)))
 		}
 	}
@@ -213,7 +219,7 @@ func (r *Result) remarks(g Group, u *unknowns) {
 func (r *Result) closing(c Close, measured Reading) {
 	name := r.Set.Pairs[c.Pair].Name
 	off := c.Own.Value - measured.Value
-	switch room := math.Hypot(c.Own.Tolerance, measured.width()); {
+	switch room := math.Hypot(c.Own.Tolerance, measured.Width()); {
 	case math.Abs(off) > 1.5*room:
 		r.note(name, "does not close: its teeth stand at a centre distance of %v ± %v, and %v was measured. Check the spans, the helix and the distance.", Length(c.Own.Value), Length(c.Own.Tolerance), Length(measured.Value))
 	case c.Assumed:

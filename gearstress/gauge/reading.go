@@ -92,8 +92,8 @@ type Reading struct {
 	Aside     string  // why Solve leaves it out; "" = it counts
 }
 
-// width is the ± that counts, mm or rad.
-func (r Reading) width() float64 {
+// Width is the ± that counts: its own, or that of its instrument, mm or rad.
+func (r Reading) Width() float64 {
 	if r.Tolerance > 0 {
 		return r.Tolerance
 	}

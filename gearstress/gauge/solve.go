@@ -31,7 +31,7 @@ type Group struct {
 // Flank is what the readings fix of one gear.
 type Flank struct {
 	Base      Value // d_b, mm
-	Thickness Value // s_b along the base circle, mm
+	Thickness Value // s_b along the base circle, mm; 0 where nothing was read of it
 	Tip, Root Value // d_a and d_f, mm; 0 where not read
 }
 
@@ -55,7 +55,7 @@ const usualBacklash, backlashReach = 0.12, 0.10
 // Limits of what is read; beyond them a slip of the pen is likelier.
 const (
 	leastTeeth, mostTeeth = 5, 500
-	most                  = 5000.0 // mm
+	mostRead              = 1e5 // mm; a lead may be metres long
 )
 
 // Solve finds the flanks of a set and the labels that fit them. What is impossible in the set alone is an error; readings that the flank shows to be impossible are
@@ -100,8 +100,8 @@ func (s Set) validate() error {
 			bad("%s has %d teeth; expected %d to %d", g.Name, g.Teeth, leastTeeth, mostTeeth)
 		}
 		for _, r := range g.Readings {
-			switch top := most; {
-			case !(r.Value > 0 && r.Value < top) || !(r.Tolerance >= 0):
+			switch {
+			case !(r.Value > 0 && r.Value < mostRead) || !(r.Tolerance >= 0):
 				bad("%s: %s of %v ± %v; expected more than 0", g.Name, r.Name(), r.Value, r.Tolerance)
 			case r.Kind == TipHelix && r.Value > 60*degree:
 				bad("%s: a helix of %.4g° at the tips; expected up to 60°", g.Name, r.Value/degree)
@@ -223,11 +223,12 @@ func (r *Result) flanks(g *Group, u *unknowns, f fit) {
 	}
 	g.BasePitch, g.BaseHelix = one(u.pitch[0]), one(u.helix[0])
 	for i := range u.gears {
-		g.Flanks = append(g.Flanks, Flank{
-			Base:      f.value(func(v []float64) float64 { return u.flank(v, i).base() }, u.ofFlank(i), u.scale),
-			Thickness: f.value(func(v []float64) float64 { return u.flank(v, i).transverseThick() }, u.ofFlank(i), u.scale),
-			Tip:       one(u.tip[i]), Root: one(u.root[i]),
-		})
+		of := u.ofFlank(i)
+		flank := Flank{Base: f.value(func(v []float64) float64 { return u.flank(v, i).base() }, of, u.scale), Tip: one(u.tip[i]), Root: one(u.root[i])}
+		if !u.bare[i] {
+			flank.Thickness = f.value(func(v []float64) float64 { return u.flank(v, i).transverseThick() }, of, u.scale)
+		}
+		g.Flanks = append(g.Flanks, flank)
 	}
 }
 
@@ -266,6 +267,9 @@ func (r *Result) close(i int) {
 				alone.Centres[c].Reading = Reading{}
 			}
 			u := arrange(alone)
+			if pair := sub.Pairs[k]; u.bare[pair.Gears[0]] || u.bare[pair.Gears[1]] {
+				return
+			}
 			helix := -1.0
 			if l := g.Labels[0]; l.Snapped || l.Helix.Tolerance > 0 {
 				helix = l.Helix.Value
@@ -274,7 +278,7 @@ func (r *Result) close(i int) {
 			if !ok {
 				return
 			}
-			j, reach, assumed := p.Backlash.Value, p.Backlash.width(), false
+			j, reach, assumed := p.Backlash.Value, p.Backlash.Width(), false
 			if j <= 0 {
 				j, reach, assumed = usualBacklash, backlashReach, true
 			}
@@ -288,7 +292,7 @@ func (r *Result) close(i int) {
 			}
 			working := u.mesh(f.v, pair).working(c.Own.Value)
 			c.Own.Tolerance = math.Hypot(c.Own.Tolerance, reach/(2*math.Tan(working)))
-			c.Backlash.Tolerance = math.Hypot(c.Backlash.Tolerance, measured.width()*2*math.Tan(working))
+			c.Backlash.Tolerance = math.Hypot(c.Backlash.Tolerance, measured.Width()*2*math.Tan(working))
 			r.Closes = append(r.Closes, c)
 			r.closing(c, measured)
 		}

@@ -52,7 +52,7 @@ func twins(all []Label, s Set, members []int) (list []Twin) {
 func (t *Twin) look(best, other Label, s Set, members []int) {
 	most := 0.0
 	try := func(i int, r Reading, made, makes, sure float64, assume bool) {
-		share := math.Abs(makes-made) / math.Hypot(r.width(), sure)
+		share := math.Abs(makes-made) / math.Hypot(r.Width(), sure)
 		if assume {
 			share *= 0.7 // what hangs on the tool is asked for last
 		}
@@ -63,6 +63,9 @@ func (t *Twin) look(best, other Label, s Set, members []int) {
 		}
 	}
 	for i, g := range s.Gears {
+		if best.u.bare[i] {
+			continue
+		}
 		for _, r := range further(best, g, i) {
 			of, f := best.u.reads(i, r)
 			made := best.fit.value(f, of, best.u.scale)

@@ -17,6 +17,7 @@ type unknowns struct {
 	rows             []row
 	readings         []source // of each row
 	spurs            []bool   // by group
+	bare             []bool   // by gear: nothing was read of the thickness of its teeth, which is then no unknown
 }
 
 // source says which reading a row is.
@@ -29,6 +30,7 @@ type source struct {
 func arrange(s Set) *unknowns {
 	u := &unknowns{gears: s.Gears}
 	u.joinGroups(s)
+	u.findBare(s)
 	groups := 0
 	for _, g := range u.group {
 		groups = max(groups, g+1)
@@ -96,6 +98,30 @@ func (u *unknowns) joinGroups(s Set) {
 			number[g] = len(number)
 		}
 		u.group[i] = number[g]
+	}
+}
+
+// findBare finds the gears of whose thickness nothing was read: no span, no balls, no chord, and no backlash against a gear that has one of them.
+func (u *unknowns) findBare(s Set) {
+	own := make([]bool, len(s.Gears))
+	for i, g := range s.Gears {
+		for _, r := range g.Readings {
+			own[i] = own[i] || r.Aside == "" && (r.Kind == Span || r.Kind == OverBalls || r.Kind == Chord)
+		}
+	}
+	u.bare = make([]bool, len(s.Gears))
+	for i := range own {
+		u.bare[i] = !own[i]
+	}
+	for _, p := range s.Pairs {
+		if p.Backlash.Value <= 0 || p.Centre < 0 || s.Centres[p.Centre].Reading.Value <= 0 {
+			continue
+		}
+		for k, i := range p.Gears {
+			if own[p.Gears[1-k]] {
+				u.bare[i] = false
+			}
+		}
 	}
 }
 
@@ -195,7 +221,7 @@ func (u *unknowns) ofFlank(i int) []int {
 func (u *unknowns) measure(s Set) {
 	add := func(from source, of []int, f func(v []float64) float64) {
 		r := from.reading
-		u.rows = append(u.rows, row{r.Value, r.width() / wide, of, f})
+		u.rows = append(u.rows, row{r.Value, r.Width() / wide, of, f})
 		u.readings = append(u.readings, from)
 	}
 	for i, g := range s.Gears {
@@ -212,7 +238,7 @@ func (u *unknowns) measure(s Set) {
 		}
 	}
 	for i, p := range s.Pairs {
-		if p.Backlash.Value > 0 && p.Backlash.Aside == "" && p.Centre >= 0 && u.centre[p.Centre] >= 0 {
+		if p.Backlash.Value > 0 && p.Backlash.Aside == "" && p.Centre >= 0 && u.centre[p.Centre] >= 0 && !u.bare[p.Gears[0]] && !u.bare[p.Gears[1]] {
 			at := u.centre[p.Centre]
 			of := append(append(u.ofFlank(p.Gears[0]), u.thick[p.Gears[1]]), at)
 			add(source{-1, i, -1, p.Backlash}, of, func(v []float64) float64 { return u.mesh(v, p).backlash(v[at]) })
