@@ -64,6 +64,8 @@ const (
 	shallowestDedendum, deepestDedendum = 0.9, 1.7
 	steepest                            = 45 * degree
 	leastShift, mostShift               = -1.0, 1.5
+	leastUsualShift, mostUsualShift     = -0.3, 0.6
+	shiftStep                           = 0.2 // beyond them by this much is as unlikely as one standard uncertainty
 )
 
 // labels are the labels that fit one group, best first. free is the group with its flank free, nil when the readings do not fix it.
@@ -163,6 +165,10 @@ func (u *unknowns) under(s Set, tool Tool, f fit, snapped bool, growth float64) 
 	for i := range u.gears {
 		l.Gears = append(l.Gears, u.labelled(s, tool, f, i))
 		g := l.Gears[i]
+		if !g.Bare {
+			over := max(0, leastUsualShift-g.Shift.Value, g.Shift.Value-mostUsualShift) / shiftStep
+			l.order += over * over
+		}
 		l.order += beyond(g.Addendum, fullAddendum, usualAddendum) + beyond(g.Dedendum, fullDedendum, usualDedendum)
 	}
 	for k, r := range u.rows {

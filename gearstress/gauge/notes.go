@@ -133,7 +133,7 @@ func missing(u *unknowns, s Set, f fit) (all []Note) {
 	case len(spans) == 0 && len(balls) == 0:
 		say("nothing tells the base pitch: read the span over two numbers of teeth, such as %d and %d, or the size over balls of two sizes.", max(2, s.Gears[0].Teeth/8), max(2, s.Gears[0].Teeth/8)+1)
 	case len(spans) == 0 && len(balls) == 1:
-		say("one size of ball cannot fix the flank: a thicker tooth of a smaller pitch reads the same. Read a span too, or take a second size of ball, which tells the base pitch to about ± 0.01 mm.")
+		say("one size of ball cannot fix the flank: a thicker tooth of a smaller pitch reads the same. Read a span too, or take a second size of ball, which tells the base pitch to about ± %v.", Length(0.01))
 	case len(spans) == 1 && len(balls) == 0:
 		say("one span cannot fix the flank: read it over one tooth more or less, whose difference is the base pitch.")
 	default:
@@ -199,18 +199,27 @@ func (r *Result) remarks(g Group, u *unknowns) {
 			paired[at] = paired[at] || p.Centre >= 0
 		}
 	}
+	r.rolled(g, best)
 	for i, at := range g.Gears {
 		gear, l := r.Set.Gears[at], best.Gears[i]
-		for _, reading := range gear.Readings {
-			if reading.Kind == TipHelix && reading.Aside == "" {
-				r.note(gear.Name, "the ink roll shows the helix at the tips, %v; at the reference circle it is %v. A file wants the second.", Angle(reading.Value), Angle(best.Helix.Value))
-			}
-		}
 		if a := l.Addendum; a.Value != 0 && a.Value+a.Tolerance < shortTip {
 			r.note(gear.Name, "the tips stand only %.2f modules above the shifted reference circle, where a full tooth has 1: worn, chamfered, or shortened for clearance.", a.Value)
 		}
 		if l.Thinning.Value == 0 && !l.Bare && !paired[at] {
-			r.note(gear.Name, "the profile shift is that of the tooth as it is: if it was thinned for backlash by 0.05 mm, the shift from which it was thinned is %.3f more.", 0.05/(2*best.Module*math.Tan(best.PressureAngle)))
+			r.note(gear.Name, "the profile shift is that of the tooth as it is: if it was thinned for backlash by %v, the shift from which it was thinned is %.3f more.", Length(0.05), 0.05/(2*best.Module*math.Tan(best.PressureAngle)))
+		}
+	}
+}
+
+// rolled says what ink rolls show: the trap of the helix.
+func (r *Result) rolled(g Group, best Label) {
+	for _, at := range g.Gears {
+		gear := r.Set.Gears[at]
+		for _, reading := range gear.Readings {
+			if reading.Kind == TipHelix && reading.Aside == "" {
+				r.note(gear.Name, "the ink roll shows the helix at the tips, %v here; at the reference circle, for which a box file asks, it is %v, and the same for every gear that it meshes with.", Angle(reading.Value), Angle(best.Helix.Value))
+				return
+			}
 		}
 	}
 }

@@ -102,28 +102,27 @@ func further(l Label, g Gear, i int) (all []Reading) {
 	for k := g.Teeth / 2; k >= 2; k-- {
 		w := f.span(k)
 		fits := math.Hypot(f.base(), w*math.Cos(f.helix)) < tip-0.2*l.Module && (g.Face == 0 || w*math.Sin(f.helix) < g.Face)
-		if fits && !g.has(Reading{Kind: Span, Teeth: k}) {
+		if fits && !g.has(Reading{Kind: Span, Teeth: k, By: Micrometer}) {
 			all = append(all, Reading{Kind: Span, Teeth: k, By: Micrometer})
 			break
 		}
 	}
 	if ball, err := l.gauge(i).BestBall(l.Gears[i].Cut.Value); err == nil {
 		ball = math.Ceil(2*ball) / 2 // to the half millimetre
-		if size := f.overBalls(ball); size > tip && !g.has(Reading{Kind: OverBalls, Size: ball}) {
+		if size := f.overBalls(ball); size > tip && !g.has(Reading{Kind: OverBalls, Size: ball, By: Micrometer}) {
 			all = append(all, Reading{Kind: OverBalls, Size: ball, By: Micrometer})
 		}
 	}
-	if f.helix > 0 && !g.has(Reading{Kind: Lead}) {
-		made := f.lead()
-		all = append(all, Reading{Kind: Lead, By: LeadTest, Tolerance: LeadTest.Tolerance(made)})
+	if lead := (Reading{Kind: Lead, By: LeadTest, Tolerance: LeadTest.Tolerance(f.lead())}); f.helix > 0 && !g.has(lead) {
+		all = append(all, lead)
 	}
 	return all
 }
 
-// has reports whether a reading like this was taken and counts.
+// has reports whether a reading like this was taken, as well as this one would be, and counts.
 func (g Gear) has(like Reading) bool {
 	for _, r := range g.Readings {
-		if r.Kind == like.Kind && r.Teeth == like.Teeth && math.Abs(r.Size-like.Size) < 0.3 && r.Aside == "" {
+		if r.Kind == like.Kind && r.Teeth == like.Teeth && math.Abs(r.Size-like.Size) < 0.3 && r.Aside == "" && r.Width() <= like.Width() {
 			return true
 		}
 	}
