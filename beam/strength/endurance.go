@@ -104,8 +104,8 @@ func FatigueFraction(tensile float64) float64 {
 }
 
 // Cycles is the strength of a steel over the number of cycles, as factors on its endurance (MPa): the tensile strength
-// once, f of it for 10³ cycles, from there as a power of the cycles, S = a N^b, to the endurance at 10⁶.
+// once, f of it for 10³ cycles, from there as a power of the cycles, S = a N^b, to the endurance at 10⁶. Source: Shigley's Mechanical Engineering Design,
+// 9th ed., section 6-8.
 func Cycles(tensile, endurance, fraction float64) (material.Curve, error) {
-	return material.NewCurve([]material.LifePoint{{Cycles: 1, Factor: tensile / endurance}, {Cycles: 1e3, Factor: fraction * tensile / endurance}, {Cycles: 1e6, Factor: 1}}, 0,
-		"Shigley's Mechanical Engineering Design, 9th ed., section 6-8 (S = a N^b from 10³ to 10⁶ cycles)")
+	return material.NewCurve([]material.LifePoint{{Cycles: 1, Factor: tensile / endurance}, {Cycles: 1e3, Factor: fraction * tensile / endurance}, {Cycles: 1e6, Factor: 1}}, 0)
 }

@@ -24,7 +24,7 @@ func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
 		Dir: "testdata/script",
 		Setup: func(e *testscript.Env) error {
-			for _, name := range []string{"alder.yaml", "birch.yaml"} {
+			for _, name := range []string{"alder.yaml", "birch.yaml", "birch-bench.yaml"} {
 				data, err := os.ReadFile(filepath.Join(boxes, name))
 				if err != nil {
 					return err

@@ -1,7 +1,6 @@
 package boxfile
 
 import (
-	_ "embed"
 	"errors"
 	"fmt"
 	"io"
@@ -18,12 +17,6 @@ import (
 const Version = 1
 
 const largest = 1 << 20 // bytes of a box file
-
-//go:embed starter.yaml
-var starter []byte
-
-// Starter is a box file to start from: a single pair on two shafts, with comments that explain the rest. All its numbers are invented.
-func Starter() []byte { return append([]byte(nil), starter...) }
 
 // ReadFile reads the box file at path. It also gives the contents, for diag.List.Render. In the findings the file is called by its path.
 func ReadFile(path string) (*gearbox.Box, []byte, diag.List) {
@@ -72,7 +65,7 @@ func Read(name string, data []byte) (*gearbox.Box, diag.List) {
 
 func newReader(name string) *reader {
 	return &reader{
-		file:  name,
+		file: name, begins: fmt.Sprintf("A box file begins with \"layshaft: %d\".", Version),
 		known: map[kind][]string{},
 		open:  map[*yaml.Node]bool{},
 		box:   newBox(),

@@ -25,6 +25,7 @@ const longestName = 60
 // A reader walks over the nodes of one file, fills the box and collects what is wrong.
 type reader struct {
 	file   string
+	begins string // what a file of this kind is and begins with, as a sentence
 	lines  [][]rune
 	box    *gearbox.Box
 	list   diag.List
