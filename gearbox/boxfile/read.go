@@ -10,6 +10,7 @@ import (
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/diag"
+	"layshaft/gearbox/quantity"
 
 	"gopkg.in/yaml.v3"
 )
@@ -66,10 +67,11 @@ func Read(name string, data []byte) (*gearbox.Box, diag.List) {
 
 func newReader(name string) *reader {
 	return &reader{
-		file:  name,
-		known: map[kind][]string{},
-		open:  map[*yaml.Node]bool{},
-		box:   newBox(),
+		file:       name,
+		known:      map[kind][]string{},
+		open:       map[*yaml.Node]bool{},
+		dimensions: map[string]quantity.Dimension{},
+		box:        newBox(),
 	}
 }
 
