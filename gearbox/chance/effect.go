@@ -3,8 +3,6 @@ package chance
 import (
 	"math"
 	"slices"
-
-	"gonum.org/v1/gonum/stat"
 )
 
 // Trials are the points at which a question must be answered so that Effects can say what each group of unknowns does: two samples, and for each group the first sample with the group's
@@ -43,31 +41,28 @@ type Effect struct {
 	Total float64 // together with others: what would stay if all others were known (total)
 }
 
-// Effects says what each group does, from the answers at all Points. The variance is taken over both samples. A trial with an answer that is no finite number is left out. All are zero where the
-// answer doesn't vary.
+// Effects says what each group does, from the answers at all Points. A trial with an answer that is no finite number is left out. All are zero where the answer doesn't vary.
+//
+// Twice the variance is the mean of (a − b)² over the two samples; what stays of it when the group's numbers alone are exchanged is its total effect, what stays when all others are is what it lacks alone. Taken over
+// the same trials, a group that does nothing has exactly 0 and one that does everything exactly 1.
 //
 // Source: M. J. W. Jansen, Analysis of variance designs for model output, 1999, for both indices.
 func (t *Trials) Effects(answers []float64) []Effect {
 	a, b := answers[:t.n], answers[t.n:2*t.n]
-	finite := func(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
-	variance := stat.PopVariance(slices.DeleteFunc(slices.Clone(answers[:2*t.n]), func(v float64) bool { return !finite(v) }), nil)
 	effects := make([]Effect, t.groups)
-	if !(variance > 0) {
-		return effects
-	}
 	for g := range effects {
 		mixed := answers[(2+g)*t.n : (3+g)*t.n]
-		alone, total, n := 0.0, 0.0, 0.0
+		both, others, own := 0.0, 0.0, 0.0
 		for i := range mixed {
-			if !finite(a[i]) || !finite(b[i]) || !finite(mixed[i]) {
+			if sum := a[i] + b[i] + mixed[i]; math.IsNaN(sum) || math.IsInf(sum, 0) {
 				continue
 			}
-			alone += (b[i] - mixed[i]) * (b[i] - mixed[i])
-			total += (a[i] - mixed[i]) * (a[i] - mixed[i])
-			n++
+			both += (a[i] - b[i]) * (a[i] - b[i])
+			others += (b[i] - mixed[i]) * (b[i] - mixed[i])
+			own += (a[i] - mixed[i]) * (a[i] - mixed[i])
 		}
-		if n > 0 {
-			effects[g] = Effect{1 - alone/(2*n*variance), total / (2 * n * variance)}
+		if both > 0 {
+			effects[g] = Effect{1 - others/both, own / both}
 		}
 	}
 	return effects
