@@ -32,7 +32,7 @@ var allowed = map[string][]string{
 		"layshaft/gearstress/faceload", "layshaft/gearstress/involute", "layshaft/gearstress/iso6336", "layshaft/gearstress/lewis", "layshaft/gearstress/scuffing", "layshaft/material"},
 	"gearbox/boxfile": {"gopkg.in/yaml.v3", "layshaft/beam/bearing", "layshaft/gearbox", "layshaft/gearbox/chance", "layshaft/gearbox/diag", "layshaft/gearbox/quantity", "layshaft/gearstress/involute", "layshaft/material"},
 	"gearbox/study":   {"layshaft/gearbox", "layshaft/gearbox/chance", "layshaft/gearbox/diag", "layshaft/gearbox/quantity", "layshaft/gearstress/iso6336", "layshaft/material"},
-	"reports": {"layshaft/beam", "layshaft/beam/bearing", "layshaft/gearbox", "layshaft/gearbox/quantity", "layshaft/gearbox/study", "layshaft/gearstress/agma2001", "layshaft/gearstress/involute",
+	"reports": {"layshaft/beam", "layshaft/beam/bearing", "layshaft/gearbox", "layshaft/gearbox/chance", "layshaft/gearbox/quantity", "layshaft/gearbox/study", "layshaft/gearstress/agma2001", "layshaft/gearstress/involute",
 		"layshaft/gearstress/iso6336", "layshaft/gearstress/scuffing", "layshaft/material"},
 	"reports/page": {"github.com/go-echarts/go-echarts/v2/charts", "github.com/go-echarts/go-echarts/v2/opts", "github.com/go-echarts/go-echarts/v2/types", "layshaft/beam", "layshaft/gearbox",
 		"layshaft/gearbox/quantity", "layshaft/gearbox/study", "layshaft/gearstress/involute", "layshaft/gearstress/iso6336", "layshaft/gearstress/scuffing", "layshaft/material"},

@@ -151,5 +151,13 @@ func (f *File) WithReadings(values []float64) (*gearbox.Box, diag.List) {
 
 // String is a reading in words: "shafts.output.sections.3.outer, 50 mm ± 0.03 mm".
 func (r *Reading) String() string {
-	return fmt.Sprintf("%s, %s ± %s", r.Path, quantity.Format(r.Value, r.Dimension, quantity.Metric, 6), quantity.Format(r.Plus, r.Dimension, quantity.Metric, 3))
+	return fmt.Sprintf("%s, %s ± %s", r.Path, r.words(r.Value), r.Bounds())
+}
+
+// Bounds is its ± in words: "0.03 mm".
+func (r *Reading) Bounds() string { return r.words(r.Plus) }
+
+func (r *Reading) words(v float64) string {
+	number := strconv.FormatFloat(quantity.Convert(v, r.Dimension, quantity.Metric), 'g', 6, 64)
+	return strings.TrimSpace(number + " " + quantity.Unit(r.Dimension, quantity.Metric))
 }

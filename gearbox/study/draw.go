@@ -23,6 +23,7 @@ type Reading struct {
 	Path        string
 	Value, Plus float64
 	Words       string // "shafts.output.sections.3.outer, 50 mm ± 0.03 mm"
+	Bounds      string // its ± in words: "0.03 mm"
 }
 
 // Unknown is one thing that is drawn.
@@ -30,6 +31,7 @@ type Unknown struct {
 	Group string // what is measured or found out together: "output shaft", "steel case-carburised"
 	Words string // what it is, with its ends: "gears.first wheel.face, 22 mm ± 0.1 mm"
 	Law   string // how it spreads, in words
+	Plus  string // the ± of a measure, in words; "" of all else
 	Boxes []int  // of which boxes it is a part: what both share is drawn once
 
 	key string
@@ -86,11 +88,12 @@ func (l *lot) unknown(b int, u Unknown) int {
 
 func (l *lot) use(b int) (use, error) {
 	d := &l.boxes[b]
-	u := use{law: gearbox.Usually(), open: -1, steels: map[string]int{}}
+	u := use{open: -1, steels: map[string]int{}}
 	if d.Box.Uncertainty != nil {
 		u.law = *d.Box.Uncertainty
 	} else {
 		l.stated = false
+		u.law = gearbox.Uncertainty{Readings: chance.Even, Steel: chance.Even, Flanks: chance.Even} // the bounds are all that is known
 	}
 	own := fmt.Sprintf("%d ", b)
 	for _, r := range d.Readings {
@@ -98,7 +101,7 @@ func (l *lot) use(b int) (use, error) {
 		if whole, _, _ := strings.Cut(r.Path, "."); slices.Contains(drawnOnce, whole) {
 			key = r.Words
 		}
-		u.readings = append(u.readings, l.unknown(b, Unknown{Group: "measures of " + owner, Words: r.Words, Law: string(u.law.Readings), key: "reading " + key}))
+		u.readings = append(u.readings, l.unknown(b, Unknown{Group: "measures of " + owner, Words: r.Words, Law: string(u.law.Readings), Plus: r.Bounds, key: "reading " + key}))
 	}
 	var err error
 	if u.alternatives, _, err = gearbox.Alternatives(d.Box); err != nil {

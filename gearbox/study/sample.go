@@ -192,6 +192,11 @@ func often(solved [][]sample, b int) (all []Often) {
 	return all
 }
 
+// Same tells whether two margins are of one limit that stands alike in several speeds, as what a duty uses up of a part does.
+func (m *MarginSpread) Same(o *MarginSpread) bool {
+	return m.Kind == o.Kind && m.Item == o.Item && m.Left == o.Left
+}
+
 // ratioSpreads compare the second box with the first, sample by sample.
 func ratioSpreads(solved [][]sample, boxes []BoxSpread) (all []RatioSpread) {
 	of := func(speed string, torque func(*sample) float64) RatioSpread {

@@ -41,7 +41,7 @@ func drawnOf(f *boxfile.File, box *gearbox.Box) Drawn {
 		return made, nil
 	}}
 	for _, r := range f.Readings() {
-		d.Readings = append(d.Readings, Reading{r.Path, r.Value, r.Plus, r.String()})
+		d.Readings = append(d.Readings, Reading{r.Path, r.Value, r.Plus, r.String(), r.Bounds()})
 	}
 	return d
 }
