@@ -58,8 +58,10 @@ type Box struct {
 
 	// Places maps the path of a value ("gears.first pinion.at") to where it stands; Tolerances maps it to its ± in inner units.
 	Places map[string]diag.Place
-	// The margins don't count the tolerances.
+	// The margins don't count the tolerances; a study of the spread does.
 	Tolerances map[string]float64
+	// Uncertainty says how that and the bands of steels spread; nil = the file doesn't, and no chance can be told.
+	Uncertainty *Uncertainty
 	// Unknown holds the paths at which the file says "unknown". The value is then what it would be had it been left out; Places has the path,
 	// so that a question can point at the word.
 	Unknown map[string]bool

@@ -9,6 +9,7 @@ import (
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/diag"
+	"layshaft/gearbox/quantity"
 
 	"gopkg.in/yaml.v3"
 )
@@ -66,9 +67,10 @@ func Read(name string, data []byte) (*gearbox.Box, diag.List) {
 func newReader(name string) *reader {
 	return &reader{
 		file: name, begins: fmt.Sprintf("A box file begins with \"layshaft: %d\".", Version),
-		known: map[kind][]string{},
-		open:  map[*yaml.Node]bool{},
-		box:   newBox(),
+		known:      map[kind][]string{},
+		open:       map[*yaml.Node]bool{},
+		dimensions: map[string]quantity.Dimension{},
+		box:        newBox(),
 	}
 }
 

@@ -106,6 +106,7 @@ func (r *reader) finish(d *boxDraft) {
 		r.checkUnused()
 	}
 	d.applyDefaultSteel()
+	r.applyInstrument()
 }
 
 // checkGearsGiven asks for gears and meshes, without which only a direct speed works.

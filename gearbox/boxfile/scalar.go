@@ -159,6 +159,7 @@ func (r *reader) quantity(at spot, d quantity.Dimension, keep limit) (q quantity
 	if !ok {
 		return q, false
 	}
+	text, plus := byInstrument(text, d)
 	q, err := quantity.Parse(text, d)
 	if err != nil {
 		place, summary, detail := at.place, "not a number", err.Error()
@@ -181,6 +182,10 @@ func (r *reader) quantity(at spot, d quantity.Dimension, keep limit) (q quantity
 	}
 	r.box.Places[at.path] = at.place
 	r.checkUsual(at, text, keep, q.Value)
+	r.dimensions[at.path] = d
+	if plus > 0 {
+		r.box.Tolerances[at.path] = plus
+	}
 	if q.Tolerance > 0 {
 		r.box.Tolerances[at.path] = q.Tolerance
 		r.checkTolerance(at, d, keep, q)

@@ -53,6 +53,8 @@ var boxFields = []field[boxDraft]{
 	{key: "history", once: "evidence", about: "service history: what the box has survived and what broke, which bounds how strong its steel is; evidence is read as history too",
 		fallback: "none", value: list("piece of service history", evidenceFields,
 			func(b *boxDraft) *[]gearbox.Evidence { return &b.Evidence }, checkEvidence)},
+	{key: "uncertainty", about: "how what isn't known exactly spreads, for chances; without it the command spread tells ranges alone", fallback: "not given",
+		value: group(uncertaintyFields, newUncertainty, nil)},
 	{key: "limits", about: "what counts as too much", fallback: "as below", value: group(limitFields, func(b *boxDraft) *gearbox.Limits { return &b.Limits }, nil)},
 }
 
