@@ -11,6 +11,7 @@ import (
 
 	"layshaft/gearbox/quantity"
 	"layshaft/gearstress/gauge"
+	"layshaft/reports/view"
 )
 
 // errNothingGauged is said when there is no gear to report.
@@ -32,7 +33,7 @@ func Gauge(w io.Writer, bench Bench, o Options) error {
 		return errNothingGauged
 	}
 	var b bytes.Buffer
-	title(&b, o.width(), harmless(bench.Name)+", from the bench", "")
+	title(&b, o.width(), view.Clean(bench.Name)+", from the bench", "")
 	for i, g := range bench.Result.Groups {
 		if i > 0 {
 			b.WriteByte('\n')
@@ -54,7 +55,7 @@ func Gauge(w io.Writer, bench Bench, o Options) error {
 
 // gaugedNames are the names of the gears of a group.
 func gaugedNames(r *gauge.Result, g gauge.Group) []string {
-	return each(g.Gears, func(i int) string { return harmless(r.Set.Gears[i].Name) })
+	return each(g.Gears, func(i int) string { return view.Clean(r.Set.Gears[i].Name) })
 }
 
 func gaugedGroup(b *bytes.Buffer, r *gauge.Result, g gauge.Group, o Options) {
@@ -83,7 +84,7 @@ func gaugedGroup(b *bytes.Buffer, r *gauge.Result, g gauge.Group, o Options) {
 
 // gaugeHeadline is the answer about a group in one or two sentences.
 func gaugeHeadline(r *gauge.Result, g gauge.Group, o Options) string {
-	names := list(gaugedNames(r, g))
+	names := view.List(gaugedNames(r, g))
 	if len(g.Labels) == 0 {
 		return names + ": no tool of the series fits."
 	}
@@ -96,7 +97,7 @@ func gaugeHeadline(r *gauge.Result, g gauge.Group, o Options) string {
 		}
 	}
 	if len(shifts) > 0 {
-		text += ", profile shift (x) " + list(shifts)
+		text += ", profile shift (x) " + view.List(shifts)
 	}
 	switch others := len(g.Twins); {
 	case !g.Fixed:
@@ -130,7 +131,7 @@ func toolSize(t gauge.Tool, o Options) string {
 	if t.Pitch > 0 {
 		return fmt.Sprintf("%g DP", t.Pitch)
 	}
-	text := "module " + strconv.FormatFloat(t.Module, 'f', -1, 64) + noBreak + "mm"
+	text := "module " + strconv.FormatFloat(t.Module, 'f', -1, 64) + view.NoBreak + "mm"
 	if o.Units == quantity.US {
 		text += fmt.Sprintf(" (%.4g DP)", 1/quantity.Convert(t.Module, quantity.Length, quantity.US))
 	}
@@ -147,14 +148,14 @@ func plusMinus(v gauge.Value, d quantity.Dimension, o Options) string {
 	inUnit := func(x float64) float64 { return quantity.Convert(x, d, o.Units) }
 	unit := quantity.Unit(d, o.Units)
 	if unit != "" && unit != "°" {
-		unit = noBreak + unit
+		unit = view.NoBreak + unit
 	}
 	value, room := inUnit(v.Value), inUnit(v.Tolerance)
 	if !(room > 0) {
-		return fixed(value, decimalsFor(value, 5)) + unit
+		return view.Fixed(value, view.DecimalsFor(value, 5)) + unit
 	}
-	n := min(max(0, 1-int(math.Floor(math.Log10(room)))), mostDecimals-1)
-	return fixed(value, n) + noBreak + "±" + noBreak + fixed(room, n) + unit
+	n := min(max(0, 1-int(math.Floor(math.Log10(room)))), 6)
+	return view.Fixed(value, n) + view.NoBreak + "±" + view.NoBreak + view.Fixed(room, n) + unit
 }
 
 // flankTable has one row per gear: what no name changes.
@@ -166,14 +167,14 @@ func flankTable(b *bytes.Buffer, r *gauge.Result, g gauge.Group, o Options) {
 	paragraph(b, o.width(), indent, text+".")
 	shown := func(v gauge.Value) string {
 		if v.Value == 0 {
-			return none
+			return view.Absent
 		}
-		return strings.TrimSuffix(plusMinus(v, quantity.Length, o), noBreak+quantity.Unit(quantity.Length, o.Units))
+		return strings.TrimSuffix(plusMinus(v, quantity.Length, o), view.NoBreak+quantity.Unit(quantity.Length, o.Units))
 	}
 	var rows [][]cell
 	for i, f := range g.Flanks {
 		gear := r.Set.Gears[g.Gears[i]]
-		rows = append(rows, texts(harmless(gear.Name), strconv.Itoa(gear.Teeth), shown(f.Base), shown(f.Thickness), shown(f.Tip), shown(f.Root)))
+		rows = append(rows, texts(view.Clean(gear.Name), strconv.Itoa(gear.Teeth), shown(f.Base), shown(f.Thickness), shown(f.Tip), shown(f.Root)))
 	}
 	unit := quantity.Unit(quantity.Length, o.Units)
 	table(b, o.width(), []head{{text: "gear", least: 10}, {text: "teeth", right: true}, {text: "base circle\n" + unit, right: true}, {text: "base thickness\n" + unit, right: true},
@@ -191,7 +192,7 @@ func noBreaks(rows [][]cell) [][]cell {
 	return rows
 }
 
-func spaced(s string) string { return strings.ReplaceAll(s, noBreak, " ") }
+func spaced(s string) string { return strings.ReplaceAll(s, view.NoBreak, " ") }
 
 // labelTable has one row per label, best first.
 func labelTable(b *bytes.Buffer, r *gauge.Result, g gauge.Group, o Options) {
@@ -220,7 +221,7 @@ func labelTable(b *bytes.Buffer, r *gauge.Result, g gauge.Group, o Options) {
 				worst = res.Share()
 			}
 		}
-		rows = append(rows, texts(append(row, fixed(worst, 1))...))
+		rows = append(rows, texts(append(row, view.Fixed(worst, 1))...))
 	}
 	heads := []head{{text: "tool"}, {text: "pressure\nangle", right: true}, {text: "helix", right: true}, {text: "profile shift\n(x) of each\ngear", right: true, least: 14}}
 	if tips {
@@ -245,11 +246,11 @@ func listed(l gauge.Label, of func(gauge.Labelled) gauge.Value, o Options) strin
 	var all []string
 	for _, k := range l.Gears {
 		if v := of(k); !k.Bare && v.Value != 0 {
-			all = append(all, fixed(v.Value, 3))
+			all = append(all, view.Fixed(v.Value, 3))
 		}
 	}
 	if len(all) == 0 {
-		return none
+		return view.Absent
 	}
 	return strings.Join(all, ", ")
 }
@@ -261,14 +262,14 @@ func twinWords(r *gauge.Result, g gauge.Group, o Options) (all []string) {
 		l := g.Labels[t.Label]
 		text := toolWords(l, o)
 		if l.Tool != best.Tool {
-			text += fmt.Sprintf(" (base pitch %s off)", with(math.Abs(t.Pitch), quantity.Deflection, o.Units))
+			text += fmt.Sprintf(" (base pitch %s off)", view.With(math.Abs(t.Pitch), quantity.Deflection, o.Units))
 		}
 		d := quantity.Length
 		if t.Next.Kind.Angle() {
 			d = quantity.Angle
 		}
-		read := func(v float64) string { return withDigits(v, d, o.Units, 6) }
-		what := fmt.Sprintf("%s of %s (%s against %s)", t.Next.Name(), harmless(r.Set.Gears[t.Gear].Name), read(t.Next.Value), read(t.Other))
+		read := func(v float64) string { return view.WithDigits(v, d, o.Units, 6) }
+		what := fmt.Sprintf("%s of %s (%s against %s)", t.Next.Name(), view.Clean(r.Set.Gears[t.Gear].Name), read(t.Next.Value), read(t.Other))
 		if t.Next.By != "" {
 			what += " by " + string(t.Next.By)
 		}
@@ -315,9 +316,9 @@ func residualTable(b *bytes.Buffer, r *gauge.Result, g gauge.Group, o Options) {
 		if res.Reading.Kind.Angle() {
 			d, digits = quantity.Angle, 2
 		}
-		in := func(v float64) string { return fixed(quantity.Convert(v, d, o.Units), digits) }
+		in := func(v float64) string { return view.Fixed(quantity.Convert(v, d, o.Units), digits) }
 		unit := quantity.Unit(d, o.Units)
-		rows = append(rows, texts(harmless(residualOf(r, res)), res.Reading.Name(), in(res.Reading.Value), in(res.Reading.Width()), in(res.Made), withPlus(in(res.Off())), unit))
+		rows = append(rows, texts(view.Clean(residualOf(r, res)), res.Reading.Name(), in(res.Reading.Value), in(res.Reading.Width()), in(res.Made), withPlus(in(res.Off())), unit))
 	}
 	table(b, o.width(), []head{{text: "of", least: 10}, {text: "reading", least: 14}, {text: "read", right: true}, {text: "±", right: true}, {text: "made", right: true}, {text: "off", right: true}, {text: "unit"}}, rows)
 }
@@ -338,7 +339,7 @@ func closingTable(b *bytes.Buffer, r *gauge.Result, o Options) {
 	b.WriteString("\nDo all pairs close on their centre distance?\n")
 	unit := quantity.Unit(quantity.Length, o.Units)
 	bare := func(v gauge.Value) string {
-		return strings.TrimSuffix(plusMinus(v, quantity.Length, o), noBreak+unit)
+		return strings.TrimSuffix(plusMinus(v, quantity.Length, o), view.NoBreak+unit)
 	}
 	var rows [][]cell
 	for _, c := range r.Closes {
@@ -348,7 +349,7 @@ func closingTable(b *bytes.Buffer, r *gauge.Result, o Options) {
 		if !c.Assumed {
 			read = bare(gauge.Value{Value: pair.Backlash.Value, Tolerance: pair.Backlash.Width()})
 		}
-		rows = append(rows, texts(harmless(pair.Name), harmless(at.Name), bare(gauge.Value{Value: at.Reading.Value, Tolerance: at.Reading.Width()}), bare(c.Own), bare(c.Backlash), read))
+		rows = append(rows, texts(view.Clean(pair.Name), view.Clean(at.Name), bare(gauge.Value{Value: at.Reading.Value, Tolerance: at.Reading.Width()}), bare(c.Own), bare(c.Backlash), read))
 	}
 	table(b, o.width(), []head{{text: "pair", least: 10, wrap: true}, {text: "shafts", least: 12, wrap: true}, {text: "measured\n" + unit, right: true}, {text: "by its teeth\n" + unit, right: true},
 		{text: "backlash by\nits teeth, " + unit, right: true}, {text: "backlash\nread, " + unit, right: true, wrap: true, least: 12}}, noBreaks(rows))
@@ -362,7 +363,7 @@ func noteWords(n gauge.Note, o Options) string {
 	if n.About == "" {
 		return noteText(n, o)
 	}
-	return harmless(n.About) + ": " + noteText(n, o)
+	return view.Clean(n.About) + ": " + noteText(n, o)
 }
 
 func noteText(n gauge.Note, o Options) string {
@@ -374,9 +375,9 @@ func noteText(n gauge.Note, o Options) string {
 			if math.Abs(float64(v)) < tenth {
 				d = quantity.Deflection
 			}
-			a = withDigits(float64(v), d, o.Units, 4)
+			a = view.WithDigits(float64(v), d, o.Units, 4)
 		case gauge.Angle:
-			a = fixed(float64(v)*toDegrees, 1) + "°"
+			a = view.Fixed(float64(v)*toDegrees, 1) + "°"
 		}
 		args = append(args, a)
 	}

@@ -13,6 +13,7 @@ import (
 	"layshaft/gearbox/chance"
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
+	"layshaft/reports/view"
 )
 
 // Spread writes the text report of how sure an answer is.
@@ -29,7 +30,7 @@ func Spread(w io.Writer, s *study.Spread, o Options) error {
 	}
 	for i := range s.Boxes {
 		b.WriteByte('\n')
-		title(&b, o.width(), shorten(spreadNames(s)[i], 40), "")
+		title(&b, o.width(), view.Shorten(spreadNames(s)[i], 40), "")
 		bearsTable(&b, s, &s.Boxes[i], o)
 		firstTable(&b, &s.Boxes[i], o)
 		leftTable(&b, s, &s.Boxes[i], o)
@@ -49,7 +50,7 @@ func checkSpread(s *study.Spread) error {
 }
 
 func spreadNames(s *study.Spread) []string {
-	return boxNames(each(s.Boxes, func(b study.BoxSpread) *gearbox.Result { return &gearbox.Result{Box: b.Box} }))
+	return view.BoxNames(each(s.Boxes, func(b study.BoxSpread) *gearbox.Result { return &gearbox.Result{Box: b.Box} }))
 }
 
 // SpreadHeadline is the answer in words.
@@ -57,17 +58,17 @@ func SpreadHeadline(s *study.Spread, o Options) string {
 	if checkSpread(s) != nil {
 		return "Nothing was calculated."
 	}
-	return strings.ReplaceAll(strings.Join(spreadSentences(s, o), " "), noBreak, " ")
+	return strings.ReplaceAll(strings.Join(spreadSentences(s, o), " "), view.NoBreak, " ")
 }
 
 func spreadSentences(s *study.Spread, o Options) (all []string) {
 	names := spreadNames(s)
 	for i := range s.Boxes {
-		all = append(all, boxSpreadWords(shorten(names[i], 40), s, &s.Boxes[i], o)...)
+		all = append(all, boxSpreadWords(view.Shorten(names[i], 40), s, &s.Boxes[i], o)...)
 	}
 	if len(s.Ratio) > 0 {
 		r := &s.Ratio[0]
-		words := fmt.Sprintf("%s bears %s of what %s bears, what both share taken alike", shorten(names[1], 40), ratioRange(s, &r.Ratio), shorten(names[0], 40))
+		words := fmt.Sprintf("%s bears %s of what %s bears, what both share taken alike", view.Shorten(names[1], 40), ratioRange(s, &r.Ratio), view.Shorten(names[0], 40))
 		if s.Stated {
 			words += "; the chance that it bears less is " + chanceWords(r.Less)
 		}
@@ -75,7 +76,7 @@ func spreadSentences(s *study.Spread, o Options) (all []string) {
 	}
 	if len(s.Ranking) > 0 && s.Ranking[0].Left < 0.98 {
 		r := &s.Ranking[0]
-		all = append(all, fmt.Sprintf("Measure this next: %s. With it known the answer would be about %.0f"+noBreak+"%% as wide as now.", harmless(r.Group), 100*r.Left))
+		all = append(all, fmt.Sprintf("Measure this next: %s. With it known the answer would be about %.0f"+view.NoBreak+"%% as wide as now.", view.Clean(r.Group), 100*r.Left))
 	}
 	if !s.Stated {
 		all = append(all, "The file doesn't say how what isn't known spreads, so these are ranges and no chances: add uncertainty: {} to it, or more, to take the laws that are listed below as meant.")
@@ -92,7 +93,7 @@ func boxSpreadWords(name string, s *study.Spread, b *study.BoxSpread, o Options)
 	bears := fmt.Sprintf("At the input %s bears %s", name, torqueRange(s, &b.Bears, o))
 	if len(b.First) > 0 && b.First[0].Speed != "" {
 		f := &b.First[0]
-		bears += fmt.Sprintf(", limited in %.0f"+noBreak+"%% of the samples by %s in %s", 100*f.Share, oftenWords(f), harmless(f.Speed))
+		bears += fmt.Sprintf(", limited in %.0f"+view.NoBreak+"%% of the samples by %s in %s", 100*f.Share, oftenWords(f), view.Clean(f.Speed))
 	}
 	all = append(all, bears+".")
 	if !s.Stated {
@@ -109,7 +110,7 @@ func boxSpreadWords(name string, s *study.Spread, b *study.BoxSpread, o Options)
 }
 
 func oftenWords(f *study.Often) string {
-	return shorten(harmless(gearbox.FirstLimit{Kind: f.Kind, Item: f.Item, Torque: 1}.Phrase()), 80)
+	return view.Shorten(view.Clean(gearbox.FirstLimit{Kind: f.Kind, Item: f.Item, Torque: 1}.Phrase()), 80)
 }
 
 // chanceWords are a chance with how sure it is. What was seen in no sample, or in all, is said to be rarer or more frequent than so much.
@@ -122,13 +123,13 @@ func chanceWords(c chance.Interval) string {
 	case c.Value == 1:
 		return "above " + share(c.From)
 	}
-	return fmt.Sprintf("%s (%s to %s)", share(c.Value), strings.TrimSuffix(share(c.From), noBreak+"%"), share(c.To))
+	return fmt.Sprintf("%s (%s to %s)", share(c.Value), strings.TrimSuffix(share(c.From), view.NoBreak+"%"), share(c.To))
 }
 
 // share is a share in per cent, with two digits that count of whichever is smaller, itself or the rest.
 func share(v float64) string {
 	rest := min(v, 1-v)
-	return fixed(100*v, decimalsFor(100*rest, 2)) + noBreak + "%"
+	return view.Fixed(100*v, view.DecimalsFor(100*rest, 2)) + view.NoBreak + "%"
 }
 
 // torqueRange is a range of a torque in words: 90 of 100, or all that was drawn.
@@ -137,11 +138,11 @@ func torqueRange(s *study.Spread, b *study.Band90, o Options) string {
 	if !s.Stated {
 		low, high, what = b.Least, b.Most, fmt.Sprintf("in all of %d samples", s.Samples)
 	}
-	if !finite(high) {
-		return fmt.Sprintf("%s or more %s", with(low, quantity.Torque, o.Units), what)
+	if !view.Finite(high) {
+		return fmt.Sprintf("%s or more %s", view.With(low, quantity.Torque, o.Units), what)
 	}
-	pair := column([]float64{low, high}, quantity.Torque, o.Units)
-	return fmt.Sprintf("%s to %s"+noBreak+"%s %s", pair[0], pair[1], quantity.Unit(quantity.Torque, o.Units), what)
+	pair := view.AlikeIn([]float64{low, high}, quantity.Torque, o.Units)
+	return fmt.Sprintf("%s to %s"+view.NoBreak+"%s %s", pair[0], pair[1], quantity.Unit(quantity.Torque, o.Units), what)
 }
 
 func ratioRange(s *study.Spread, b *study.Band90) string {
@@ -149,7 +150,7 @@ func ratioRange(s *study.Spread, b *study.Band90) string {
 	if !s.Stated {
 		low, high = b.Least, b.Most
 	}
-	return fmt.Sprintf("%.0f to %.0f"+noBreak+"%%", 100*low, 100*high)
+	return fmt.Sprintf("%.0f to %.0f"+view.NoBreak+"%%", 100*low, 100*high)
 }
 
 // bandHeads are the columns of a range; the cells are in the same order.
@@ -177,9 +178,9 @@ func bearsTable(b *bytes.Buffer, s *study.Spread, box *study.BoxSpread, o Option
 	short := []chance.Interval{box.Short}
 	for i := range box.Speeds {
 		v := &box.Speeds[i]
-		names, values, short = append(names, harmless(v.Name)), append(values, bandValues(s, &v.Bears)...), append(short, v.Short)
+		names, values, short = append(names, view.Clean(v.Name)), append(values, bandValues(s, &v.Bears)...), append(short, v.Short)
 	}
-	texts := column(values, quantity.Torque, o.Units)
+	texts := view.AlikeIn(values, quantity.Torque, o.Units)
 	var rows [][]cell
 	for i, name := range names {
 		row := []cell{{text: name}, {text: texts[3*i]}, {text: texts[3*i+1]}, {text: texts[3*i+2]}}
@@ -197,11 +198,11 @@ func firstTable(b *bytes.Buffer, box *study.BoxSpread, o Options) {
 	var rows [][]cell
 	for i := range box.First {
 		f := &box.First[i]
-		words, speed := oftenWords(f), harmless(f.Speed)
+		words, speed := oftenWords(f), view.Clean(f.Speed)
 		if f.Speed == "" {
-			words, speed = "no limit", none
+			words, speed = "no limit", view.Absent
 		}
-		rows = append(rows, texts(words, speed, fixed(100*f.Share, 1)))
+		rows = append(rows, texts(words, speed, view.Fixed(100*f.Share, 1)))
 	}
 	b.WriteString("\n  Which limit is first\n")
 	table(b, o.width(), []head{{text: "limited by", least: 20}, {text: "speed", least: 8}, {text: "of 100\nsamples", right: true}}, rows)
@@ -231,9 +232,9 @@ func leftTable(b *bytes.Buffer, s *study.Spread, box *study.BoxSpread, o Options
 			continue
 		}
 		shown = append(shown, m)
-		row := texts(oftenWords(&study.Often{Kind: m.Kind, Item: m.Item}), harmless(m.Speed))
+		row := texts(oftenWords(&study.Often{Kind: m.Kind, Item: m.Item}), view.Clean(m.Speed))
 		for _, v := range bandValues(s, &m.Left) {
-			row = append(row, cell{text: percent(v)})
+			row = append(row, cell{text: view.Percent(v)})
 		}
 		if s.Stated {
 			row = append(row, cell{text: chanceWords(m.Over)})
@@ -250,7 +251,7 @@ func leftTable(b *bytes.Buffer, s *study.Spread, box *study.BoxSpread, o Options
 func notBuildable(b *bytes.Buffer, s *study.Spread, box *study.BoxSpread, o Options) {
 	if box.Gaps > 0 {
 		b.WriteByte('\n')
-		paragraph(b, o.width(), indent, fmt.Sprintf("%d of %d samples are not buildable and count for nothing. The first of them: %s", box.Gaps, s.Samples, harmless(box.Gap)))
+		paragraph(b, o.width(), indent, fmt.Sprintf("%d of %d samples are not buildable and count for nothing. The first of them: %s", box.Gaps, s.Samples, view.Clean(box.Gap)))
 	}
 }
 
@@ -262,13 +263,13 @@ func ratioSpreadTable(b *bytes.Buffer, s *study.Spread, o Options) {
 	var rows [][]cell
 	for i := range s.Ratio {
 		r := &s.Ratio[i]
-		name := harmless(r.Speed)
+		name := view.Clean(r.Speed)
 		if name == "" {
 			name = "all of them"
 		}
 		row := texts(name)
 		for _, v := range bandValues(s, &r.Ratio) {
-			row = append(row, cell{text: fixed(100*v, 1)})
+			row = append(row, cell{text: view.Fixed(100*v, 1)})
 		}
 		if s.Stated {
 			row = append(row, cell{text: chanceWords(r.Less)})
@@ -277,7 +278,7 @@ func ratioSpreadTable(b *bytes.Buffer, s *study.Spread, o Options) {
 	}
 	names := spreadNames(s)
 	b.WriteByte('\n')
-	paragraph(b, o.width(), indent, fmt.Sprintf("Allowable torque of %s over that of %s, what both share drawn once", shorten(names[1], 40), shorten(names[0], 40)))
+	paragraph(b, o.width(), indent, fmt.Sprintf("Allowable torque of %s over that of %s, what both share drawn once", view.Shorten(names[1], 40), view.Shorten(names[0], 40)))
 	table(b, o.width(), heads, rows)
 }
 
@@ -287,7 +288,7 @@ func rankedTable(b *bytes.Buffer, s *study.Spread, o Options) {
 	var rows [][]cell
 	for i := range s.Ranking {
 		if r := &s.Ranking[i]; i < few && r.Effect.Total >= worth {
-			rows = append(rows, texts(harmless(r.Group), fixed(100*r.Effect.Total, 0), fixed(100*r.Left, 0)))
+			rows = append(rows, texts(view.Clean(r.Group), view.Fixed(100*r.Effect.Total, 0), view.Fixed(100*r.Left, 0)))
 		}
 	}
 	if len(rows) == 0 {
@@ -310,7 +311,7 @@ func drawnTable(b *bytes.Buffer, s *study.Spread, o Options) {
 	for i := range s.Unknowns {
 		u := &s.Unknowns[i]
 		if u.Plus == "" {
-			rows = append(rows, texts(harmless(u.Group), harmless(u.Words), harmless(u.Law)))
+			rows = append(rows, texts(view.Clean(u.Group), view.Clean(u.Words), view.Clean(u.Law)))
 			continue
 		}
 		kind := u.Plus + u.Law
@@ -324,11 +325,11 @@ func drawnTable(b *bytes.Buffer, s *study.Spread, o Options) {
 				n++
 			}
 		}
-		words := harmless(u.Words)
+		words := view.Clean(u.Words)
 		if n > 1 {
 			words = fmt.Sprintf("%d numbers, each ± %s", n, u.Plus)
 		}
-		rows = append(rows, texts("measures", words, harmless(u.Law)))
+		rows = append(rows, texts("measures", words, view.Clean(u.Law)))
 	}
 	if len(rows) == 0 {
 		paragraph(b, o.width(), indent, "Nothing: all of the file is taken as exact.")
