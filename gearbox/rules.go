@@ -82,6 +82,18 @@ func (p *prepared) shaftsOf(q *pair) string {
 	return fmt.Sprintf("%s and %s", ShaftTitle(p.box.Shafts[q.shafts[0]].Name), ShaftTitle(p.box.Shafts[q.shafts[1]].Name))
 }
 
+// carried reports whether a shaft is carried by another, or carries one: then its bearings say little of its span.
+func (p *prepared) carried(name string) bool {
+	for _, s := range p.box.Shafts {
+		for _, b := range s.Bearings {
+			if b.In == name || b.In != "" && s.Name == name {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // thickest is the largest diameter of a shaft between its outermost bearings, mm, and how far these are apart, mm; not ok where it has no two.
 func (p *prepared) thickest(i int) (d, span float64, ok bool) {
 	s := p.box.Shafts[i]
@@ -117,7 +129,7 @@ func (p *prepared) thicknesses() (all []ruled) {
 
 func (p *prepared) slendernesses() (all []ruled) {
 	for i, s := range p.box.Shafts {
-		if d, span, ok := p.thickest(i); ok && s.Name != p.box.Output.Shaft {
+		if d, span, ok := p.thickest(i); ok && s.Name != p.box.Output.Shaft && !p.carried(s.Name) {
 			all = append(all, ruled{path("shafts", s.Name, "bearings"), ShaftTitle(s.Name), d / span})
 		}
 	}
