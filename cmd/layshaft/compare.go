@@ -8,8 +8,9 @@ import (
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/study"
-	"layshaft/reports"
+	"layshaft/reports/data"
 	"layshaft/reports/page"
+	"layshaft/reports/text"
 )
 
 func compareCommand() command {
@@ -52,14 +53,13 @@ preferred and the parts add up to the whole; what is the same in both files has 
 						return exitUsage, err
 					}
 				}
+				o.heed(results[0].Box)
+				opt := o.options(e)
 				return o.deliver(results, e, writers{
-					text: func(w io.Writer, opt reports.Options) error { return reports.Compare(w, c, opt) },
-					json: func(w io.Writer, opt reports.Options) error { return reports.CompareJSON(w, c, opt) },
-					csv:  func(w io.Writer, opt reports.Options) error { return reports.CompareCSV(w, c, opt) },
-					page: func(w io.Writer, opt page.Options) error {
-						opt.Headline = reports.CompareAnswers(c, o.options(e))
-						return page.Compare(w, c, opt)
-					},
+					text: func(w io.Writer) error { return text.Compare(w, c, opt) },
+					json: func(w io.Writer) error { return data.CompareJSON(w, c, opt.Options) },
+					csv:  func(w io.Writer) error { return data.CompareCSV(w, c, opt.Options) },
+					page: func(w io.Writer) error { return page.Compare(w, c, opt.Options) },
 				})
 			}
 		},

@@ -198,3 +198,17 @@ func band(answers []float64) Band90 {
 	}
 	return b
 }
+
+// Exceeded reports whether in more than 5 of 100 samples of a box a limit is exceeded: by what arrives where that was worked out, else by the torque at the input.
+func (s *Spread) Exceeded() bool {
+	for i := range s.Boxes {
+		c := s.Boxes[i].Over.Value
+		if !(c >= 0) {
+			c = s.Boxes[i].Short.Value
+		}
+		if c > 0.05 {
+			return true
+		}
+	}
+	return false
+}
