@@ -19,7 +19,10 @@ func Spread(w io.Writer, s *study.Spread, o Options) error {
 		p.space()
 		p.title(name)
 		p.show(view.SpreadTables(s, i, o.Options)...)
-		p.tell(view.NotBuildable(s, i))
+		if gaps := view.NotBuildable(s, i); gaps != "" {
+			p.space()
+			p.tell(gaps)
+		}
 	}
 	p.show(view.MeasureNextTable(s, o.Options), view.DrawnTable(s, o.Options))
 	return p.print(w)
