@@ -152,7 +152,10 @@ func (v *solver) margin(l *limit) (m Margin, err error) {
 func (v *solver) reached(l *limit, level material.Level) (found, error) {
 	find := func() (found, error) {
 		used := func(torque float64) (float64, error) { return l.used(torque, level) }
-		at, err := crossing(used, v.asked, allKinds[l.kind].power)
+		if l.near.torque == 0 {
+			l.near = guess{v.asked, 1 / allKinds[l.kind].power}
+		}
+		at, err := crossingFrom(used, &l.near, v.asked)
 		if err != nil || !(at > 0) {
 			return found{torque: at}, err
 		}

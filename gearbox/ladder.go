@@ -45,12 +45,6 @@ type rung struct {
 	uneven []float64
 }
 
-// rungKey is a place on the ladder of a making.
-type rungKey struct {
-	as making
-	n  int
-}
-
 // rested is a gear in its seat at one torque.
 type rested struct {
 	ends   [2]point   // loads on them, N
@@ -78,11 +72,10 @@ func (r *rung) opening(k int) float64 {
 
 // rung is one of the ladder of a making, solved once.
 func (v *solver) rung(n int, as making) (*rung, error) {
-	key := rungKey{as, n}
-	if r, ok := v.ladder[key]; ok {
+	if r := v.solved(n, as); r != nil {
 		return r, nil
 	}
-	s, err := v.spread(rungTorque(n), as)
+	s, err := v.find(rungTorque(n), as)
 	if err != nil {
 		return nil, err
 	}
@@ -96,11 +89,17 @@ func (v *solver) rung(n int, as making) (*rung, error) {
 		r.rests = append(r.rests, c.leaning[k].rested(r.scale, r.loads, r.seats[k]))
 	}
 	r.foot = c.fromNothing(r, as)
-	if v.ladder == nil {
-		v.ladder = map[rungKey]*rung{}
-	}
-	v.ladder[key] = r
+	v.ladders[as.place()].put(n, r)
 	return r, nil
+}
+
+// solved is a rung that was solved; nil = it wasn't.
+func (v *solver) solved(n int, as making) *rung {
+	if v.ladders == nil {
+		v.ladders = make([]shelf[*rung], len(v.fixed.trails))
+	}
+	r, _ := v.ladders[as.place()].get(n)
+	return r
 }
 
 // rested is the gear in its seat under the loads on all strips.
@@ -212,7 +211,7 @@ func (v *solver) unevenAs(step int, from, to float64, as making, solve bool) (mo
 	low, high := rungBelow(from*(1+1e-9)), rungBelow(to)+1
 	if !solve {
 		for n := high; n < high+rungsAbove; n++ {
-			if v.ladder[rungKey{as, n}] != nil {
+			if v.solved(n, as) != nil {
 				high = n
 				break
 			}
@@ -224,7 +223,7 @@ func (v *solver) unevenAs(step int, from, to float64, as making, solve bool) (mo
 	}
 	most = 1
 	for n := high - 1; n >= low; n-- {
-		below := v.ladder[rungKey{as, n}]
+		below := v.solved(n, as)
 		if below == nil {
 			if !solve {
 				return max(most, v.fixed.mostFactor(step, nil, above, above.foot, from/math.Abs(v.fixed.engine))), nil
@@ -251,7 +250,7 @@ func (v *solver) unevenAs(step int, from, to float64, as making, solve bool) (mo
 func (v *solver) unevenOnElements(step, low, high int, level material.Level, solve bool) (most float64, err error) {
 	for n := low; n <= high; n++ {
 		torque := rungTorque(n)
-		if _, ok := v.known[torque]; !ok && !solve {
+		if !solve && !v.recalls(step, torque, level) {
 			return mostUneven, nil
 		}
 		k, err := v.factor(step, torque, level)

@@ -289,7 +289,7 @@ var growth = []float64{0.1, 0.25, 0.5, 0.75, 1, 1.25, 1.5}
 
 // spot is how the load of a mesh lies along its face at a torque.
 func (v *solver) spot(n int, torque float64) (Spot, error) {
-	load, err := v.spread(torque, making{})
+	load, err := v.find(torque, making{})
 	if err != nil {
 		return Spot{}, err
 	}

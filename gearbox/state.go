@@ -29,10 +29,11 @@ type solver struct {
 	footing  *footing  // of the bearings of known elements; nil when there are none
 	edges    edges
 	known    map[float64]*measure
-	load     spread           // found last
 	lines    []line           // by shaft: for stresses
 	profiles map[row]*profile // how what limits look at goes with the torque
-	ladder   map[rungKey]*rung
+	ladders  []shelf[*rung]   // by place of the making
+	crowded  shelf[[]float64] // by rung: the ends to which the meshes' loads clearly lie
+	recall   recall
 }
 
 func (p *prepared) solverFor(s Speed, l layout, torque float64) *solver {
@@ -68,14 +69,14 @@ func (v *solver) ready() (err error) {
 	return v.fixed.makeFamily(v.footing)
 }
 
-// spread is how the load lies on the faces at a torque of the given size, N·mm, with the meshes as made; its memory is used again by the next. nil for a direct speed.
-func (v *solver) spread(torque float64, as making) (*spread, error) {
+// find finds how the load lies on the faces at a torque of the given size, N·mm; its memory is used again by the next. nil for a direct speed.
+func (v *solver) find(torque float64, as making) (*spread, error) {
 	if err := v.ready(); err != nil || v.fixed == nil {
 		return nil, err
 	}
 	scale := torque / math.Abs(v.fixed.engine)
 	if v.footing == nil {
-		return &v.load, v.fixed.spread(&v.load, scale, as, nil)
+		return &v.fixed.now, v.fixed.find(scale, as, nil)
 	}
 	s, err := v.footing.settle(scale, as)
 	if err != nil {
@@ -88,7 +89,7 @@ func (v *solver) spread(torque float64, as making) (*spread, error) {
 func (v *solver) at(torque float64) (*state, error) {
 	engine := v.sensed(torque)
 	st := &state{torque: torque, engine: engine, flow: v.p.follow(v.speed, engine), coupling: v.fixed, models: v.p.models()}
-	load, err := v.spread(torque, making{})
+	load, err := v.find(torque, making{})
 	if err != nil {
 		return st, err
 	}
