@@ -151,6 +151,11 @@ func (v *solver) margin(l *limit) (m Margin, err error) {
 // looked for once.
 func (v *solver) reached(l *limit, level material.Level) (found, error) {
 	find := func() (found, error) {
+		if l.trial != nil {
+			if never, err := l.trial.never(level); err != nil || never {
+				return found{torque: math.Inf(1)}, err
+			}
+		}
 		used := func(torque float64) (float64, error) { return l.used(torque, level) }
 		if l.near.torque == 0 {
 			l.near = guess{v.asked, 1 / allKinds[l.kind].power}
