@@ -34,9 +34,9 @@ const mostUneven = 2.4 * (strips - 1)
 
 // rung is how the load lies at one torque of the ladder.
 type rung struct {
-	spread
 	scale float64   // the torque over that of the coupling
 	loads []float64 // of all strips, N
+	open  []float64 // by how much the flanks of a strip are apart, mm
 	rests []rested  // as coupling.leaning
 	foot  float64   // G from a torque of nothing, N·mm
 	next  float64   // G up to the next rung, N·mm
@@ -62,34 +62,33 @@ func rungBelow(torque float64) int {
 	return int(math.Ceil(math.Log(torque)/(gridSpacing*rungStep)-1e-9)) - 1 // what is on a rung lies above the one before
 }
 
-// opening is by how much the flanks of a strip are apart, mm.
-func (r *rung) opening(k int) float64 {
-	if r.set.Carries[k] != 0 {
-		return 0
-	}
-	return max(0, r.state[k])
-}
-
 // rung is one of the ladder of a making, solved once.
-func (v *solver) rung(n int, as making) (*rung, error) {
-	if r := v.solved(n, as); r != nil {
+func (v *solver) rung(place int, as making) (*rung, error) {
+	if r := v.solved(place, as); r != nil {
 		return r, nil
 	}
-	s, err := v.find(rungTorque(n), as)
+	s, err := v.find(rungTorque(place), as)
 	if err != nil {
 		return nil, err
 	}
 	c := v.fixed
-	r := &rung{scale: rungTorque(n) / math.Abs(c.engine), loads: make([]float64, len(s.state))}
-	r.copyFrom(s)
-	for k := range r.loads {
-		r.loads[k] = s.load(k)
+	n, both := len(s.state), make([]float64, 2*len(s.state))
+	r := &rung{scale: rungTorque(place) / math.Abs(c.engine), loads: both[:n:n], open: both[n:]}
+	for k, x := range s.state {
+		if s.set.Carries[k] != 0 {
+			r.loads[k] = max(0, x)
+		} else {
+			r.open[k] = max(0, x)
+		}
 	}
-	for k := range c.leaning {
-		r.rests = append(r.rests, c.leaning[k].rested(r.scale, r.loads, r.seats[k]))
+	if len(s.seats) > 0 {
+		r.rests = make([]rested, len(s.seats))
+		for k := range r.rests {
+			r.rests[k] = c.leaning[k].rested(r.scale, r.loads, s.seats[k])
+		}
 	}
 	r.foot = c.fromNothing(r, as)
-	v.ladders[as.place()].put(n, r)
+	v.ladders[as.place()].put(place, r)
 	return r, nil
 }
 
@@ -118,7 +117,7 @@ func (l *leaning) rested(scale float64, loads []float64, seat seated) rested {
 // between is G of two torques, N·mm.
 func (c *coupling) between(a, b *rung) (sum float64) {
 	for k := range a.loads {
-		sum += a.loads[k]*b.opening(k) + b.loads[k]*a.opening(k)
+		sum += a.loads[k]*b.open[k] + b.loads[k]*a.open[k]
 	}
 	for k := range a.rests {
 		from, to := &a.rests[k], &b.rests[k]

@@ -10,6 +10,7 @@ import (
 	"layshaft/beam"
 	"layshaft/beam/bearing"
 	"layshaft/gearbox/diag"
+	"layshaft/gearstress/faceload"
 	"layshaft/gearstress/iso6336"
 	"layshaft/material"
 )
@@ -41,6 +42,7 @@ type prepared struct {
 	readings []Weighing // of the scales, those that can be
 	housing  float64    // stiffness of the case under each bearing, N/mm; 0 = rigid
 
+	faces   faceload.Solver    // memory that all couplings work on
 	bent    int                // how often a shaft was bent
 	worn    map[wornKey]found  // where the duty ends what it wears, found already
 	loaded  map[loaded][]share // where gears are loaded in the duty, found already

@@ -95,7 +95,7 @@ func (c *coupling) makeFamily(f *footing) (err error) {
 			gaps[c.firstMove+j][k] = f.opens[k*f.count+j]
 		}
 	}
-	if c.family, err = faceload.NewFamily(&c.problem, gaps, forces); err != nil {
+	if c.family, err = faceload.NewFamily(&c.problem, gaps, forces, &c.p.faces); err != nil {
 		return fmt.Errorf("load along the face: %w", err)
 	}
 	c.key = slices.Repeat([]byte{1}, n)

@@ -19,7 +19,7 @@ type mark struct {
 }
 
 // apart is how near two marks of one contact set stand, on a logarithmic scale, for one of them to do.
-const marksApart = 0.02
+const marksApart = 0.05
 
 // begin puts what is known nearby in s, as a start at a scale, and returns where the torque lies among the marks.
 func (t *trail) begin(s *spread, scale float64) (at int) {
