@@ -27,7 +27,15 @@ func crossing(u utilisation, start, power float64) (float64, error) {
 
 // crossingFrom is the same from a guess, as far from a torque as is searched. What it finds is the guess for the next.
 func crossingFrom(u utilisation, from *guess, around float64) (float64, error) {
-	s := bracket{u: u, lo: math.Inf(-1), hi: math.Inf(1), slope: from.slope}
+	return newBracket(u, from.slope, 1e-12).find(from, around)
+}
+
+// newBracket knows nothing but a slope; digits are what may be missed by.
+func newBracket(u utilisation, slope, digits float64) *bracket {
+	return &bracket{u: u, lo: math.Inf(-1), hi: math.Inf(1), slope: slope, digits: digits}
+}
+
+func (s *bracket) find(from *guess, around float64) (float64, error) {
 	middle, widest := math.Log(around), math.Log(searchRange)
 	x := math.Log(from.torque)
 	for range 200 {
@@ -50,9 +58,23 @@ func crossingFrom(u utilisation, from *guess, around float64) (float64, error) {
 	return math.Exp(x), nil
 }
 
+// crossing is crossingFrom. On elements it comes close with balances that are estimated from those found nearby before it looks in earnest.
+func (p *prepared) crossing(u utilisation, from *guess, around float64) (float64, error) {
+	if p.onElements {
+		p.rough = true
+		felt := *from
+		at, err := newBracket(u, from.slope, 1e-5).find(&felt, around)
+		p.rough = false
+		if err == nil && at > 0 && !math.IsInf(at, 1) {
+			*from = felt
+		}
+	}
+	return crossingFrom(u, from, around)
+}
+
 // within solves u(T) = 1 between two torques on whose sides of it u lies.
 func within(u utilisation, from, to float64) (float64, error) {
-	s := bracket{u: u, lo: math.Log(from), hi: math.Log(to), slope: 1}
+	s := bracket{u: u, lo: math.Log(from), hi: math.Log(to), slope: 1, digits: 1e-12}
 	if y, err := s.miss(s.hi); err != nil || y < 0 { // it falls
 		if err != nil {
 			return 0, err
@@ -84,6 +106,7 @@ type bracket struct {
 	last, lastY float64
 	slope       float64
 	count       int
+	digits      float64
 }
 
 func (s *bracket) miss(x float64) (float64, error) {
@@ -96,7 +119,7 @@ const sure, near = 1e-8, 1e-4
 
 // step is where to look next, after x was found to miss by y.
 func (s *bracket) step(x, y float64) (next float64, done bool) {
-	if math.Abs(y) < 1e-12 {
+	if math.Abs(y) < s.digits {
 		return x, true
 	}
 	if y < 0 {

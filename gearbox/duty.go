@@ -334,7 +334,7 @@ func (v *solver) live(m *Margin, t *trial) (err error) {
 		grown := func(torque float64) func(*share) float64 {
 			return func(s *share) float64 { return torque / v.asked * comes(s) }
 		}
-		at, err := crossing(func(torque float64) (float64, error) { return wornUp(t, m.Level, grown(torque), nil) }, v.asked, 1)
+		at, err := v.p.crossing(func(torque float64) (float64, error) { return wornUp(t, m.Level, grown(torque), nil) }, &guess{v.asked, 1}, v.asked)
 		if err != nil {
 			return found{}, err
 		}

@@ -69,12 +69,15 @@ func (v *solver) factorAs(step int, torque float64, as making) (float64, error) 
 	if known.torque == torque && known.row == row {
 		return known.factor, nil
 	}
-	s, err := v.find(torque, as)
+	s, err := v.look(torque, as)
 	if err != nil {
 		if as.sign != 0 {
 			return 0, fmt.Errorf("at an input torque of %.4g N·m, flanks out of line: %w", torque/1e3, err)
 		}
 		return 0, fmt.Errorf("at an input torque of %.4g N·m: %w", torque/1e3, err)
+	}
+	if v.p.rough {
+		return v.fixed.factor(s, step), nil
 	}
 	if as.sign == 0 { // all meshes are as they count
 		for m := range v.fixed.steps {

@@ -160,7 +160,7 @@ func (v *solver) reached(l *limit, level material.Level) (found, error) {
 		if l.near.torque == 0 {
 			l.near = guess{v.asked, 1 / allKinds[l.kind].power}
 		}
-		at, err := crossingFrom(used, &l.near, v.asked)
+		at, err := v.p.crossing(used, &l.near, v.asked)
 		if err != nil || !(at > 0) {
 			return found{torque: at}, err
 		}

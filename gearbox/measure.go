@@ -27,6 +27,13 @@ func (v *solver) measure(torque float64) (*measure, error) {
 	if err != nil {
 		return nil, err
 	}
+	if v.p.rough && at == torque {
+		s, err := v.look(torque, making{})
+		if err != nil {
+			return nil, err
+		}
+		return v.of(torque, s), nil
+	}
 	m, err := v.solve(at)
 	if err != nil || at == torque {
 		return m, err

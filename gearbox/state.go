@@ -85,6 +85,16 @@ func (v *solver) find(torque float64, as making) (*spread, error) {
 	return &s.spread, nil
 }
 
+// look is find, or what balances nearby say of it while a search only feels its way.
+func (v *solver) look(torque float64, as making) (*spread, error) {
+	if v.p.rough && v.footing != nil {
+		if s, err := v.footing.estimate(torque/math.Abs(v.fixed.engine), as); s != nil && err == nil {
+			return s, nil
+		}
+	}
+	return v.find(torque, as)
+}
+
 // at is the state at a torque of the given size, N·mm.
 func (v *solver) at(torque float64) (*state, error) {
 	engine := v.sensed(torque)
