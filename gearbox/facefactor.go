@@ -19,7 +19,7 @@ type recall []recalled
 
 // How many are kept; more on elements, where each is dear.
 const (
-	fewRecalled  = 1 << 9
+	fewRecalled  = 1 << 10
 	manyRecalled = 1 << 12
 )
 

@@ -27,7 +27,7 @@ import (
 const rungStep = 4
 
 // rungsAbove is how many rungs above a torque one is looked for that is solved already.
-const rungsAbove = 4
+const rungsAbove = 8
 
 // mostUneven is K_Hβ when all load lies on a strip at an end, which is 5/12 of the others wide.
 const mostUneven = 2.4 * (strips - 1)

@@ -42,6 +42,7 @@ type prepared struct {
 	readings []Weighing // of the scales, those that can be
 	housing  float64    // stiffness of the case under each bearing, N/mm; 0 = rigid
 
+	memory     *Memory            // of mechanics that boxes have in common; nil = none
 	faces      faceload.Solver    // memory that all couplings work on
 	bent       int                // how often a shaft was bent
 	onElements bool               // a bearing is known by its elements

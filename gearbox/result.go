@@ -28,6 +28,8 @@ type Load struct {
 	Wanted []Wanted
 	// Loose lets solids stand in one another: a box that is mixed from two, or drawn at random, need not be one that could be built.
 	Loose bool
+	// Memory serves boxes that are solved one after the other and have the mechanics of speeds in common; nil = each for itself.
+	Memory *Memory
 }
 
 // Wanted names a limit of one part in one speed.

@@ -19,30 +19,26 @@ type state struct {
 
 // solver finds the states of one speed in one layout and one sense of the torque. What it finds at a torque depends neither on the asked torque nor on what was solved before, but for rounding.
 type solver struct {
-	p        *prepared
-	speed    Speed
-	layout   layout
-	engine   float64   // the asked torque about +x, N·mm
-	asked    float64   // its size
-	shafts   []int     // involved
-	fixed    *coupling // nil for a direct speed
-	footing  *footing  // of the bearings of known elements; nil when there are none
-	edges    edges
-	known    map[float64]*measure
-	lines    []line           // by shaft: for stresses
+	p      *prepared
+	speed  Speed
+	layout layout
+	engine float64 // the asked torque about +x, N·mm
+	asked  float64 // its size
+	shafts []int   // involved
+	*train
 	profiles map[row]*profile // how what limits look at goes with the torque
-	ladders  []shelf[*rung]   // by place of the making
-	crowded  shelf[[]float64] // by rung: the ends to which the meshes' loads clearly lie
-	recall   recall
 }
 
 func (p *prepared) solverFor(s Speed, l layout, torque float64) *solver {
 	v := &solver{
-		p: p, speed: s, layout: l, engine: torque * float64(p.box.Turns), asked: math.Abs(torque), shafts: p.involved(s), known: map[float64]*measure{}, lines: make([]line, len(p.lines)),
+		p: p, speed: s, layout: l, engine: torque * float64(p.box.Turns), asked: math.Abs(torque), shafts: p.involved(s), train: &train{known: map[float64]*measure{}, lines: make([]line, len(p.lines))},
 	}
 	if !s.Direct {
 		own := math.Copysign(p.box.Torque, v.engine)
 		v.fixed = p.couple(p.follow(s, own), own, l, v.shafts, p.models())
+		if p.memory != nil {
+			v.train = p.memory.like(v)
+		}
 	}
 	return v
 }
