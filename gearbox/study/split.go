@@ -81,7 +81,7 @@ type Split struct {
 }
 
 // Explain finds what makes the difference between the first box and each other one. The load must be that of the results. progress is told how many mixed boxes are solved, of how many, for each box in
-// turn; nil = nobody is. An error is that of the context.
+// turn; nil = nobody is. An error is that of the context. EqualSteel may be at work meanwhile.
 func (c *Comparison) Explain(ctx context.Context, load gearbox.Load, progress func(done, all int)) error {
 	for i := 1; i < len(c.Results); i++ {
 		causes, err := SplitCauses(ctx, c.Results[0], c.Results[i], load, progress)
@@ -127,10 +127,13 @@ func SplitCauses(ctx context.Context, from, to *gearbox.Result, load gearbox.Loa
 		return c, nil
 	}
 	var ends [2]*gearbox.Result
-	for i, taken := range []mask{0, every} {
-		if ends[i], err = (swap{both.boxes, taken}).solve(load, nil); err != nil {
-			return nil, fmt.Errorf("without what only one box has, %s can't be solved: %w", [2]string{from.Box.Name, to.Box.Name}[i], err)
+	if err := abreast(ctx, len(ends), nil, func(i int) (err error) {
+		if ends[i], err = (swap{both.boxes, [2]mask{0, every}[i]}).solve(load, nil); err != nil {
+			return fmt.Errorf("without what only one box has, %s can't be solved: %w", [2]string{from.Box.Name, to.Box.Name}[i], err)
 		}
+		return nil
+	}); err != nil {
+		return nil, err
 	}
 	c.items(both.boxes[0], ends)
 	solved, err := c.solveMixed(ctx, both.boxes, players, load, progress)
