@@ -33,6 +33,7 @@ func TestDemonstrationText(t *testing.T) {
 		"speed.txt":   {"check", birch, "--speed", "1st", "--method", "agma", "--method", "lewis"},
 		"compare.txt": {"compare", alder, birch},
 		"weigh.txt":   {"weigh", alder, birch},
+		"gauge.txt":   {"gauge", "../../testdata/birch-bench.yaml"},
 		"us.txt":      {"check", alder, "--units", "us", "--speed", "1st"},
 	} {
 		got := demonstration(t, args...)

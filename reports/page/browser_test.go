@@ -10,6 +10,7 @@ import (
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/study"
+	"layshaft/reports/view"
 )
 
 // rootData is the data attributes of the root element, in which the page's script says how it went.
@@ -96,8 +97,8 @@ func TestBrowserHostileNames(t *testing.T) {
 		wantDrawn(t, dom, len(chartsOf(t, text)))
 		seen := html.UnescapeString(regexp.MustCompile(`(?s)<script.*?</script>`).ReplaceAllString(dom, ""))
 		for _, name := range []string{hostileNames(i).box, hostileNames(i).first, hostileNames(i).mesh, hostileNames(i).note, hostileNames(i).source} {
-			if !strings.Contains(seen, clean(name)) {
-				t.Errorf("names %d: %q is not shown as text", i, clean(name))
+			if !strings.Contains(seen, view.Clean(name)) {
+				t.Errorf("names %d: %q is not shown as text", i, view.Clean(name))
 			}
 		}
 	}
@@ -129,8 +130,8 @@ addEventListener('load', () => setTimeout(() => {
 		if want := len(chartsOf(t, text)) - 4; len(tips) != want {
 			t.Errorf("names %d: %d tooltips, want %d", i, len(tips), want)
 		}
-		if all := html.UnescapeString(strings.Join(tips, " ")); !strings.Contains(all, clean(hostileNames(i).box)) {
-			t.Errorf("names %d: no tooltip shows %q as text", i, clean(hostileNames(i).box))
+		if all := html.UnescapeString(strings.Join(tips, " ")); !strings.Contains(all, view.Clean(hostileNames(i).box)) {
+			t.Errorf("names %d: no tooltip shows %q as text", i, view.Clean(hostileNames(i).box))
 		}
 	}
 }
