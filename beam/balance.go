@@ -78,8 +78,3 @@ func relative(part, whole float64) float64 {
 	}
 	return part / whole
 }
-
-// Imbalance is the relative error of the balance of loads and reactions and of
-// the support conditions, whichever is larger; a plain number. Rounding leaves
-// about 1e-14; above 1e-6 deserves a warning, and Solve refuses above 1e-3.
-func (s *Solution) Imbalance() float64 { return s.imbalance }

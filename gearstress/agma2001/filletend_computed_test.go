@@ -24,7 +24,7 @@ func TestCriticalSectionAtTheEndOfTheDrawnFillet(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		f, err := NewTipLoadedForm(p, ToolOf(rack))
+		f, err := newForm(p, ToolOf(rack), true)
 		if err != nil {
 			t.Fatal(err)
 		}
