@@ -269,3 +269,22 @@ func TestToothOfAThirdGearIsRefused(t *testing.T) {
 		}
 	}
 }
+
+// The transverse tooth of either gear stands on that gear's own circles: d_b = z m_n cos α_t/cos β and so on.
+func TestTransverseToothOfEitherGear(t *testing.T) {
+	p := mustNew(t, Spec{Module: 2.5, Helix: rad(22), Rack: StandardRack, Teeth: [2]int{17, 38}, Shift: [2]float64{0.3, 0.1}, ShiftKnown: [2]bool{true, true}, Face: 20})
+	alpha := math.Atan(math.Tan(rad(20)) / math.Cos(rad(22)))
+	for i, z := range []float64{17, 38} {
+		tooth, err := p.TransverseTooth(i)
+		if err != nil {
+			t.Fatal(err)
+		}
+		d := z * 2.5 / math.Cos(rad(22))
+		near(t, "reference circle", tooth.Reference, d, 1e-9)
+		near(t, "base circle", tooth.Base, d*math.Cos(alpha), 1e-9)
+		near(t, "tip circle", tooth.Tip, p.Tip[i], 0)
+		near(t, "root circle", tooth.Root, p.Root[i], 1e-9)
+		// Half the thickness at the reference circle, in the transverse section.
+		near(t, "half thickness", tooth.HalfAngle(d)*d/2, (math.Pi/4+[]float64{0.3, 0.1}[i]*math.Tan(rad(20)))*2.5/math.Cos(rad(22)), 1e-9)
+	}
+}

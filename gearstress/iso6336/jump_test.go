@@ -96,6 +96,7 @@ func TestJumpByHand(t *testing.T) {
 	}
 	below, above, ok := c.Jump()
 	near(t, "line load of the jump", below*c.specific*in.KA, 30.95, 0.005)
+	near(t, "width of the jump", above/below, 1, 1e-11)
 	if !ok || !(below < above) || loadOf(c, below, 1).k.V < loadOf(c, above, 1).k.V+0.5 {
 		t.Errorf("jump %v from %v to %v N·mm", ok, below, above)
 	}
