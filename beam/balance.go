@@ -9,7 +9,8 @@ const worst = 1e-3
 // the sum of the sizes of all loads and reactions.
 func (s *Solution) outOfBalance(end *State, seats []Seat) float64 {
 	force, couple := s.transverse()
-	// Seats that move a shaft without bending it leave rounded reactions alone; they mustn't be compared with themselves.
+	// Seats that move a shaft without bending it leave rounded reactions alone; they mustn't be compared with
+	// themselves.
 	for _, d := range seats {
 		force = max(force, 1e-9*resultant(d.Move[0], d.Move[1])/s.model.tip, 1e-9*resultant(d.Tilt[0], d.Tilt[1])*s.model.length/s.model.tip)
 	}

@@ -96,7 +96,8 @@ func alike(t *rapid.T, a, b *Solution, place func(float64) float64, change func(
 		as[k] = flat(a.At(x, Left))
 		bs[k] = flat(change(b.At(place(x), Left)))
 	}
-	// On soft supports a shaft moves far and hardly leans: its slope is the small difference of large movements, and no better than their rounding.
+	// On soft supports a shaft moves far and hardly leans: its slope is the small difference of large movements, and
+	// no better than their rounding.
 	moved := 0.0
 	for q := range as[0] {
 		var largest float64

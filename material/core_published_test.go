@@ -5,9 +5,10 @@ import (
 	"testing"
 )
 
-// Core strengths, MPa, least values, in the order in which the bands take them (thick, usual, thin). EN 10083-3:2006, 42CrMo4
-// quenched and tempered; EN 10083-2:2006, C45 quenched and tempered, and normalised; DIN 17210:1986, guide values for
-// blank-hardened bars of 63, 30 and 11 mm. All written down from memory a second time, apart from the list.
+// Core strengths, MPa, least values, in the order in which the bands take them (thick, usual, thin). EN 10083-3:2006,
+// 42CrMo4 quenched and tempered; EN 10083-2:2006, C45 quenched and tempered, and normalised; DIN 17210:1986, guide
+// values for blank-hardened bars of 63, 30 and 11 mm. All written down from memory a second time, apart from the
+// list.
 func TestCoreStrengthsAgainstTheirStandards(t *testing.T) {
 	type bars struct{ yield, tensile [3]float64 }
 	var (
@@ -36,8 +37,8 @@ func TestCoreStrengthsAgainstTheirStandards(t *testing.T) {
 	}
 }
 
-// Every row of the conversion lies where the two beside it say, within the digits that ISO 18265 prints and the bend of the
-// curve between them: a slip of the pen would stand out.
+// Every row of the conversion lies where the two beside it say, within the digits that ISO 18265 prints and the bend
+// of the curve between them: a slip of the pen would stand out.
 func TestConversionIsSmooth(t *testing.T) {
 	for column, digits := range map[int]float64{brinell: 1, rockwell: 0.2, tensile: 6} {
 		var rows [][4]float64

@@ -6,8 +6,8 @@ import (
 	"layshaft/material"
 )
 
-// What the poorest, the usual and the best case-carburised gear bears at the root, and how often a root of the usual one
-// bears half as much again as for ever.
+// What the poorest, the usual and the best case-carburised gear bears at the root, and how often a root of the usual
+// one bears half as much again as for ever.
 func Example() {
 	steel, _ := material.Find("case-carburised")
 	for l := material.Low; l <= material.High; l++ {

@@ -75,7 +75,9 @@ func TestEveryPackageOfTheMechanicsHasAnExample(t *testing.T) {
 	shown := map[string]bool{}
 	eachGoFile(t, func(dir, name string) {
 		if !strings.HasSuffix(name, "_test.go") {
-			shown[dir] = shown[dir] // known, if not shown
+			if _, known := shown[dir]; !known {
+				shown[dir] = false
+			}
 			return
 		}
 		file, err := parser.ParseFile(token.NewFileSet(), filepath.Join("../..", dir, name), nil, parser.ParseComments)

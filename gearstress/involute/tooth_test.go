@@ -231,7 +231,8 @@ func TestFilletAgreesWithClosedFormSection(t *testing.T) {
 	})
 }
 
-// A residual undercut takes just its amount off the flank where the fillet would have begun, raises the start of the involute, and leaves the flank above alone.
+// A residual undercut takes just its amount off the flank where the fillet would have begun, raises the start of the
+// involute, and leaves the flank above alone.
 func TestResidualUndercut(t *testing.T) {
 	plain := Rack{PressureAngle: rad(20), Addendum: 1, Dedendum: 1.4, TipRadius: 0.35}
 	ground := plain
@@ -252,7 +253,8 @@ func TestResidualUndercut(t *testing.T) {
 		t.Errorf("the involute starts at %.4f mm with the undercut, %.4f without", b.Form, a.Form)
 	}
 	near(t, "half angle at the reference circle", b.HalfAngle(b.Reference), a.HalfAngle(a.Reference), 1e-15)
-	// At the direction of the straight flank the ground tooth's fillet lies 0.04 modules inside the involute, along its normal.
+	// At the direction of the straight flank the ground tooth's fillet lies 0.04 modules inside the involute, along
+	// its normal.
 	r, angle := b.fillet(b.PressureAngle)
 	gap := (b.HalfAngle(2*r) - angle) * r * math.Cos(math.Acos(b.Base/2/r))
 	near(t, "undercut along the normal", gap, 0.04*2, 2e-3)

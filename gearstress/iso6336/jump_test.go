@@ -18,7 +18,8 @@ func loadOf(c *Compiled, torque, khb float64) (l load) {
 	return l
 }
 
-// From nearly nothing to 3000 N/mm every stress grows with the torque, and without a gap, but at the jump; there it falls from resonance to subcritical.
+// From nearly nothing to 3000 N/mm every stress grows with the torque, and without a gap, but at the jump; there it
+// falls from resonance to subcritical.
 func TestStressesGrowWithTheTorqueButAtTheJump(t *testing.T) {
 	jumps := 0
 	rapid.Check(t, func(t *rapid.T) {

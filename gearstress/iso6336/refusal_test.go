@@ -84,7 +84,8 @@ func TestProtuberanceWeakensTheTooth(t *testing.T) {
 	}
 }
 
-// A residual undercut named in the rack counts like one given by hand, and the critical section then lies on the drawn fillet.
+// A residual undercut named in the rack counts like one given by hand, and the critical section then lies on the
+// drawn fillet.
 func TestProtuberanceOfTheRack(t *testing.T) {
 	for _, residual := range []float64{0.02, 0.05} {
 		spec := helicalSpec()
@@ -116,7 +117,8 @@ func TestProtuberanceOfTheRack(t *testing.T) {
 	}
 }
 
-// Thinned by no more than 0.05 modules the root is that of the full tooth; thinned by more, that of a tooth generated with x_E on the same blank.
+// Thinned by no more than 0.05 modules the root is that of the full tooth; thinned by more, that of a tooth generated
+// with x_E on the same blank.
 func TestThinningInTheFormFactor(t *testing.T) {
 	spec := spurSpec()
 	full := formOf(t, spec, Edition2019)
@@ -139,8 +141,8 @@ func TestThinningInTheFormFactor(t *testing.T) {
 	t.Logf("Y_F Y_S grows by %.2f %% with 0.08 modules taken off", 100*(thin.Tooth[0].YF*thin.Tooth[0].YS/(full.Tooth[0].YF*full.Tooth[0].YS)-1))
 }
 
-// d_en, the outer point of single contact of a spur pair, on the line of action of the pair itself: one base pitch above
-// where the contact of the other gear's tip begins.
+// d_en, the outer point of single contact of a spur pair, on the line of action of the pair itself: one base pitch
+// above where the contact of the other gear's tip begins.
 func TestLoadDiameterIsTheOuterPointOfSingleContact(t *testing.T) {
 	f := formOf(t, spurSpec(), Edition2019)
 	p := f.Pair

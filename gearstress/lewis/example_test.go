@@ -6,8 +6,8 @@ import (
 	"layshaft/gearstress/lewis"
 )
 
-// Root stress of a spur pinion of 18 teeth, module 1.25 mm and 12 mm face under 235.8 N: the static part of problem 14-3 of
-// Shigley's Mechanical Engineering Design, whose 68.6 MPa hold 1.348 for speed.
+// Root stress of a spur pinion of 18 teeth, module 1.25 mm and 12 mm face under 235.8 N: the static part of problem
+// 14-3 of Shigley's Mechanical Engineering Design, whose 68.6 MPa hold 1.348 for speed.
 func Example() {
 	y, err := lewis.FullDepth20.Y(18)
 	if err != nil {

@@ -5,8 +5,8 @@ import (
 	"testing"
 )
 
-// A steel pinion and a bronze wheel: every station against plain Hertz and Blok with the elasticity and the heat of each
-// gear, whichever of the two drives. The difference is the rounding of Blok's factor.
+// A steel pinion and a bronze wheel: every station against plain Hertz and Blok with the elasticity and the heat of
+// each gear, whichever of the two drives. The difference is the rounding of Blok's factor.
 func TestFlashOfTwoMaterials(t *testing.T) {
 	bronze := Material{Young: 110000, Poisson: 0.35, Density: 8.8e-6, Conductivity: 62, SpecificHeat: 377e3}
 	peak := bandPeak()
