@@ -55,6 +55,17 @@ func (s *Steel) StaticFlank() Band {
 	return s.FlankLimit
 }
 
+// Fixed is the steel with each of its bands drawn together to one value of it.
+func (s Steel) Fixed(value func(Band) float64) Steel {
+	for _, b := range []*Band{&s.Yield, &s.Tensile, &s.Contact, &s.SurfaceHardness, &s.CoreHardness, &s.FlankLimit, &s.RootLimit, &s.RootStatic, &s.FlankStatic, &s.AGMAFlank, &s.AGMARoot} {
+		if b.Known() {
+			v := value(*b)
+			b.Low, b.Typical, b.High = v, v, v
+		}
+	}
+	return s
+}
+
 const elasticSource = "modulus and ratio as ISO 6336-2 takes them for steel (from memory); density: common practice, no source"
 
 // Guide values of core strength hold for bars blank-hardened at these diameters.

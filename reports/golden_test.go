@@ -56,7 +56,12 @@ func TestGolden(t *testing.T) {
 		"compare_shared.txt":  func(w io.Writer) error { return reports.Compare(w, shared(compared(alder(), birch())), metric) },
 		"compare_shared.csv":  func(w io.Writer) error { return reports.CompareCSV(w, shared(compared(alder(), birch())), metric) },
 		"compare_three.csv":   func(w io.Writer) error { return reports.CompareCSV(w, compared(alder(), birch(), birch()), metric) },
-		"ratios.txt":          func(w io.Writer) error { return reports.Ratios(w, ratios(), metric) },
+		"gauge.txt":           func(w io.Writer) error { return reports.Gauge(w, gauged(t), metric) },
+		"gauge_us.txt": func(w io.Writer) error {
+			return reports.Gauge(w, gauged(t), reports.Options{Units: quantity.US, Width: 80})
+		},
+		"gauge.csv":  func(w io.Writer) error { return reports.GaugeCSV(w, gauged(t), metric) },
+		"ratios.txt": func(w io.Writer) error { return reports.Ratios(w, ratios(), metric) },
 		"ratios_us.txt": func(w io.Writer) error {
 			return reports.Ratios(w, ratios()[:1], reports.Options{Units: quantity.US, Width: 80})
 		},

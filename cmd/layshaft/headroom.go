@@ -50,6 +50,7 @@ and each alone as well. Lists are counted from 1. "layshaft new --keys" lists th
 				if err != nil {
 					return exitUsage, err
 				}
+				o.heed(all[0].Result.Box)
 				err = o.write(page.Options{Headline: reports.HeadroomAnswers(all, o.options(e)), HeadroomWords: func(h *study.Headroom) []string { return reports.HeadroomWords(h, o.options(e)) }, BadRange: func(bad [2]float64) string { return reports.BadRange(bad, o.options(e)) }}, e, writers{
 					text: func(w io.Writer, opt reports.Options) error { return reports.Headroom(w, all, opt) },
 					json: func(w io.Writer, opt reports.Options) error { return reports.HeadroomJSON(w, all, opt) },

@@ -283,10 +283,7 @@ func TestWhatArrivesAndTheWheels(t *testing.T) {
 // Masses in a cause split go by the dimensions, and its parts add up.
 func TestSplitSharesMass(t *testing.T) {
 	alder, birch := demo(t)
-	split, err := SplitCauses(t.Context(), alder, birch, gearbox.Load{}, nil)
-	if err != nil {
-		t.Fatal(err)
-	}
+	split, _ := demoSplit(t)
 	it := split.Item("1st", "mass", "", nil)
 	if it == nil {
 		t.Fatal("no mass in the split")

