@@ -26,7 +26,7 @@ var allowed = map[string][]string{
 	"gearstress/faceload": {"gonum.org/v1/gonum/blas", "gonum.org/v1/gonum/blas/blas64", "gonum.org/v1/gonum/lapack/lapack64"},
 	"gearstress/iso6336":  {"layshaft/gearstress/involute", "layshaft/material"},
 	"gearstress/agma2001": {"layshaft/gearstress/involute", "layshaft/material"},
-	"gearstress/scuffing": {"layshaft/gearstress/involute"},
+	"gearstress/scuffing": {"layshaft/gearstress/contact", "layshaft/gearstress/involute"},
 	"gearbox/diag":        nil,
 	"gearbox/quantity":    nil,
 	"gearbox/chance":      {"gonum.org/v1/gonum/mat", "gonum.org/v1/gonum/stat", "gonum.org/v1/gonum/stat/distmv", "gonum.org/v1/gonum/stat/distuv", "gonum.org/v1/gonum/stat/samplemv"},
