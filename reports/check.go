@@ -102,7 +102,7 @@ func checkBox(b *bytes.Buffer, name string, r *gearbox.Result, effects []study.E
 // madeOf names the file and the steel of a box.
 func madeOf(b *gearbox.Box) string {
 	text := ""
-	if origin := originWords(b.Origin, false); origin != "" {
+	if origin := originWords(b.Origin); origin != "" {
 		text = "Read from " + origin + ". "
 	}
 	if steel := steelWords(b, true); steel != "" {

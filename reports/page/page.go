@@ -119,14 +119,14 @@ var fixed = sync.OnceValue(func() (f struct {
 	template.Must(f.page.New("ratios").Parse(ratiosText))
 	template.Must(f.page.New("lighter").Parse(lighterText))
 	template.Must(f.page.New("answer").Parse(answerText))
-	f.policy = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'; script-src " +
+	f.policy = "default-src 'none'; style-src " + sourceHash(styleText) + "; img-src data:; base-uri 'none'; form-action 'none'; script-src " +
 		sourceHash(bootText) + " " + sourceHash(echartsText)
 	return f
 })
 
-// sourceHash is the source expression of a script in a content security policy (W3C Content Security Policy Level 3, section 2.3.1).
-func sourceHash(script string) string {
-	sum := sha256.Sum256([]byte(script))
+// sourceHash is the source expression of a script or of a style sheet in a content security policy (W3C Content Security Policy Level 3, section 2.3.1).
+func sourceHash(text string) string {
+	sum := sha256.Sum256([]byte(text))
 	return "'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"
 }
 

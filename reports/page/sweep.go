@@ -211,7 +211,7 @@ func (s *set) sweepMap(sw *study.Sweep, of []int) template.HTML {
 					class += " met"
 				}
 			}
-			fmt.Fprintf(&b, `<td class="%s" style="--k:%.0f%%">%s <b>%s</b></td>`, class, 100*share, esc(figure(torque[k], 3)), letter(of[k]))
+			fmt.Fprintf(&b, `<td class="%s k%.0f">%s <b>%s</b></td>`, class, heats*share, esc(figure(torque[k], 3)), letter(of[k]))
 		}
 		b.WriteString("</tr>\n")
 	}
@@ -317,3 +317,6 @@ func (s *set) metGrid(sw *study.Sweep) *grid {
 	}
 	return g
 }
+
+// heats is how many shades a map has above its palest; the style sheet has a class for each, since the policy of the page lets no cell bring a style of its own.
+const heats = 20
