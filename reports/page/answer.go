@@ -21,7 +21,7 @@ type answer struct {
 	Sections                []section
 	Caution                 []string
 	Version                 string
-	Licences                []licence
+	Licences                []Licence
 }
 
 // section is one part of such a page.

@@ -142,7 +142,7 @@ type content struct {
 	About         []about
 	Caution       []string
 	Version       string
-	Licences      []licence
+	Licences      []Licence
 	Charts        []chart
 }
 
@@ -196,7 +196,8 @@ type (
 		Name  string
 		Facts [][2]string
 	}
-	licence struct{ Title, Text string }
+	// Licence is a licence or a notice of what a page carries.
+	Licence struct{ Title, Text string }
 )
 
 func (s *set) content(c *study.Comparison, o Options) *content {

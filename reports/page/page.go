@@ -147,8 +147,13 @@ func write(w io.Writer, results []*gearbox.Result, c *study.Comparison, o Option
 }
 
 // cover is what every page has: its policy, its style, and the licences of what it carries.
-func cover() (policy string, style template.CSS, licences []licence) {
-	return fixed().policy, template.CSS(styleText), []licence{
+func cover() (policy string, style template.CSS, licences []Licence) {
+	return fixed().policy, template.CSS(styleText), Licences()
+}
+
+// Licences are those of what every page carries.
+func Licences() []Licence {
+	return []Licence{
 		{"Apache ECharts 5.6.0: licence (Apache License 2.0)", echartsLicense},
 		{"Apache ECharts 5.6.0: notice", echartsNotice},
 		{"d3.js parts inside Apache ECharts: licence (BSD 3-Clause)", d3License},
