@@ -59,7 +59,7 @@ var boxFields = []field[boxDraft]{
 var inputFields = []field[gearbox.Box]{
 	{key: "shaft", need: true, about: "the shaft it enters", value: nameOf(shaft, func(b *gearbox.Box) *string { return &b.Input.Shaft })},
 	{key: "at", need: true, about: "where, from the left end of the shaft", value: number(quantity.Length, alongShaft, func(b *gearbox.Box) *float64 { return &b.Input.At })},
-	{key: "torque", need: true, about: "input torque in drive", value: number(quantity.Torque, torques.hinting(coast).usually(1, 20000, 1000, " N·m", "the input of a gearbox"), func(b *gearbox.Box) *float64 { return &b.Torque })},
+	{key: "torque", need: true, about: "input torque in drive", value: number(quantity.Torque, torques.hinting(coast), func(b *gearbox.Box) *float64 { return &b.Torque })},
 	{key: "shock", about: "peak of the input torque over the torque, for static strength", fallback: "1", value: number(quantity.Number, within(1, 10, 1, ""), func(b *gearbox.Box) *float64 { return &b.Shock })},
 	{key: "revs", about: "speed of the input shaft, for the dynamic factor", fallback: "not known", value: number(quantity.RotationalSpeed, turning, func(b *gearbox.Box) *float64 { return &b.Revs })},
 	{key: "turns", about: "sense of the input shaft in drive, looking along it from its left end", fallback: "clockwise", value: orUnknown(word("sense", []string{"clockwise", "anticlockwise"},
@@ -73,7 +73,7 @@ var inputFields = []field[gearbox.Box]{
 
 // torques are those that an input shaft can have, in words and numbers as gearbox.Solve has them; turning is how fast one turns.
 var (
-	torques = within(gearbox.LeastTorque/1000, gearbox.MostTorque/1000, 1000, " N·m").such("170 N·m")
+	torques = within(gearbox.LeastTorque/1000, gearbox.MostTorque/1000, 1000, " N·m").such("170 N·m").usually(1, 20000, 1000, " N·m", "the input of a gearbox")
 	turning = upTo(100000, rpm, " rpm").usually(100, 20000, rpm, " rpm", "an input shaft")
 )
 
