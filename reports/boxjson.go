@@ -32,6 +32,7 @@ type boxJSON struct {
 	Narrowed []narrowedJSON   `json:"narrowed_bands"`
 	Survived []survivedJSON   `json:"survived_guides"`
 	Record   recordJSON       `json:"against_history"`
+	Measured []measuredJSON   `json:"measured_sizes"`
 	Checks   []string         `json:"checks"`
 	Notes    []string         `json:"notes"`
 	Sense    string           `json:"sense"`
@@ -240,7 +241,7 @@ func newBox(r *gearbox.Result, effects []study.Effect) boxJSON {
 		Shock: told(r.Box.Shock), Revs: told(r.Box.Revs * toRpm), Oil: told(r.Box.Oil.Viscosity), Clutch: clutchHolds(r.Box.Clutch), Car: newCar(r.Box.Car), Duty: newDuty(r.Box), Lives: each(r.Lives, newGearLife),
 		Evidence: each(r.Box.Lessons, newLesson), Narrowed: each(r.Box.Narrowed, newNarrowed),
 		Survived: each(r.Box.Survived, newSurvived), Record: newRecord(r),
-		Checks: each(r.Checks, unchanged), Notes: each(r.Notes, unchanged), Sense: SenseWords(r), Assumed: newAssumptions(effects), First: strings.ReplaceAll(EffectWords(effects, Options{}), noBreak, " "), Speeds: each(r.Speeds, func(s gearbox.SpeedResult) speedJSON { return newSpeed(s, r.Box) }),
+		Measured: each(r.Measured, newMeasured), Checks: each(r.Checks, unchanged), Notes: each(r.Notes, unchanged), Sense: SenseWords(r), Assumed: newAssumptions(effects), First: strings.ReplaceAll(EffectWords(effects, Options{}), noBreak, " "), Speeds: each(r.Speeds, func(s gearbox.SpeedResult) speedJSON { return newSpeed(s, r.Box) }),
 	}
 }
 

@@ -82,6 +82,7 @@ func checkBox(b *bytes.Buffer, name string, r *gearbox.Result, effects []study.E
 	senseTable(b, r, o)
 	meshTable(b, r, o, notes)
 	teethTable(b, r, o)
+	measuredTable(b, r, o)
 	for _, sp := range explained(r) {
 		causeTable(b, sp, o)
 	}

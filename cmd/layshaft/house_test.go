@@ -29,7 +29,7 @@ var allowed = map[string][]string{
 	"gearbox/diag":        nil,
 	"gearbox/quantity":    nil,
 	"gearbox": {"layshaft/beam", "layshaft/beam/bearing", "layshaft/gearbox/diag", "layshaft/gearbox/quantity", "layshaft/gearstress/agma2001", "layshaft/gearstress/contact",
-		"layshaft/gearstress/faceload", "layshaft/gearstress/involute", "layshaft/gearstress/iso6336", "layshaft/gearstress/lewis", "layshaft/gearstress/scuffing", "layshaft/material"},
+		"layshaft/gearstress/faceload", "layshaft/gearstress/gauge", "layshaft/gearstress/involute", "layshaft/gearstress/iso6336", "layshaft/gearstress/lewis", "layshaft/gearstress/scuffing", "layshaft/material"},
 	"gearbox/boxfile": {"gopkg.in/yaml.v3", "layshaft/beam/bearing", "layshaft/gearbox", "layshaft/gearbox/diag", "layshaft/gearbox/quantity", "layshaft/gearstress/gauge", "layshaft/gearstress/involute",
 		"layshaft/material"},
 	"gearbox/study": {"layshaft/gearbox", "layshaft/gearbox/diag", "layshaft/gearbox/quantity", "layshaft/gearstress/iso6336", "layshaft/material"},

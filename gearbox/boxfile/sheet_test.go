@@ -79,8 +79,12 @@ func TestBirchFromTheBench(t *testing.T) {
 	if !reflect.DeepEqual(got.Shafts, want.Shafts) || !reflect.DeepEqual(got.Speeds, want.Speeds) || !reflect.DeepEqual(got.Duty, want.Duty) {
 		t.Error("shafts, speeds or duty differ")
 	}
-	if _, err := gearbox.Solve(got, gearbox.Load{}); err != nil {
-		t.Errorf("the box made can't be solved: %v", err)
+	solved, err := gearbox.Solve(got, gearbox.Load{})
+	if err != nil {
+		t.Fatalf("the box made can't be solved: %v", err)
+	}
+	if len(solved.Warnings) > 0 || len(solved.Measured) < 24 {
+		t.Errorf("the box made is asked about: %v; %d sizes measured", solved.Warnings, len(solved.Measured))
 	}
 }
 

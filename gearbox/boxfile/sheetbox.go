@@ -59,7 +59,7 @@ func (s *Sheet) boxable(r *gauge.Result) (list diag.List) {
 	}
 	taken(s.rest, "box", "layshaft", "name", "gears", "meshes", "centres")
 	for _, g := range s.gears {
-		taken(g.rest, "gears."+g.Name+".box", "shaft", "teeth", "face", "shift", "tip_diameter", "thinning")
+		taken(g.rest, "gears."+g.Name+".box", "shaft", "teeth", "face", "shift", "tip_diameter", "root_diameter", "spans", "thinning")
 		if g.shaft == "" {
 			fault("gears."+g.Name, `missing key "shaft"`, "A box file needs to know on which shaft each gear sits.")
 		}
@@ -184,7 +184,25 @@ func (w *boxWriter) gears() {
 			tip := group.Flanks[k].Tip
 			w.noted(2, "tip_diameter", length(tip.Value, tip.Tolerance), from)
 		}
+		w.sizes(i)
 		w.mapAt(2, g.rest)
+	}
+}
+
+// sizes writes root and spans as they were read, for check to hold them against what the data make.
+func (w *boxWriter) sizes(i int) {
+	var spans []string
+	for _, r := range w.result.Set.Gears[i].Readings {
+		switch {
+		case r.Aside != "":
+		case r.Kind == gauge.Root:
+			w.noted(2, "root_diameter", length(r.Value, r.Width()), "read"+taken(r))
+		case r.Kind == gauge.Span:
+			spans = append(spans, fmt.Sprintf("%d: %s", r.Teeth, length(r.Value, r.Width())))
+		}
+	}
+	if len(spans) > 0 {
+		w.noted(2, "spans", "{"+strings.Join(spans, ", ")+"}", "read")
 	}
 }
 
