@@ -63,16 +63,6 @@ func (c canvas) put(x, y int, text string) {
 	}
 }
 
-// room reports whether a text can be put without touching another.
-func (c canvas) room(x, y, width int) bool {
-	for i := -1; i <= width; i++ {
-		if x+i >= 0 && x+i < len(c[y]) && c[y][x+i] != ' ' {
-			return false
-		}
-	}
-	return x >= 0 && x+width <= len(c[y])
-}
-
 func (c canvas) write(b *bytes.Buffer) {
 	for _, row := range c {
 		b.WriteString(strings.TrimRight(indent+string(row), " ") + "\n")

@@ -126,21 +126,19 @@ func sheetBench(name, box string, e env, o *output) (bench reports.Bench, err er
 	if err != nil {
 		return bench, err
 	}
-	if sheet.MakesBox() || box != "" {
+	if box != "" {
+		if _, err := os.Lstat(box); err == nil {
+			return bench, fmt.Errorf("%s is there already; name another file, or move that one away", box)
+		}
 		text, list := sheet.Box(result)
 		found = append(found, list...)
 		if list.HasErrors() {
 			return bench, show(found, name, source, e, o)
 		}
-		if box != "" {
-			if _, err := os.Lstat(box); err == nil {
-				return bench, fmt.Errorf("%s is there already; name another file, or move that one away", box)
-			}
-			if err := writeFile(box, text); err != nil {
-				return bench, err
-			}
-			fmt.Fprintf(e.stderr, "Wrote %s\n", box)
+		if err := writeFile(box, text); err != nil {
+			return bench, err
 		}
+		fmt.Fprintf(e.stderr, "Wrote %s\n", box)
 	}
 	if len(found) > 0 {
 		if err := show(found, name, source, e, o); err != nil && !errors.Is(err, errShown) {

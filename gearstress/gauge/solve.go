@@ -55,6 +55,7 @@ const usualBacklash, backlashReach = 0.12, 0.10
 // Limits of what is read; beyond them a slip of the pen is likelier.
 const (
 	leastTeeth, mostTeeth = 5, 500
+	mostGears             = 60
 	mostRead              = 1e5 // mm; a lead may be metres long
 )
 
@@ -92,8 +93,8 @@ func (s Set) clone() Set {
 func (s Set) validate() error {
 	var errs []error
 	bad := func(format string, args ...any) { errs = append(errs, fmt.Errorf(format, args...)) }
-	if len(s.Gears) == 0 {
-		bad("there is no gear")
+	if n := len(s.Gears); n == 0 || n > mostGears {
+		bad("there are %d gears; expected 1 to %d, those of one box", n, mostGears)
 	}
 	for _, g := range s.Gears {
 		if g.Teeth < leastTeeth || g.Teeth > mostTeeth {
