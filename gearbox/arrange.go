@@ -6,7 +6,8 @@ import (
 	"layshaft/gearbox/diag"
 )
 
-// Arrangement is how the parts of a box stand and turn, for a drawing. Of what isn't known of it the first that would be tried is taken.
+// Arrangement is how the parts of a box stand and turn, for a drawing. Of what isn't known of it the first that would
+// be tried is taken.
 type Arrangement struct {
 	Box      *Box
 	Chosen   string // what was taken of that, in words; "" = all is known
@@ -65,7 +66,8 @@ type MeshMove struct {
 	Thrust [2]float64 // along x on the shaft of each: > 0 to the right; 0 of spur gears
 }
 
-// Arrange works out how a box stands and turns. The error is a diag.List when the box itself is at fault so that it can't be placed.
+// Arrange works out how a box stands and turns. The error is a diag.List when the box itself is at fault so that it
+// can't be placed.
 func Arrange(b *Box) (*Arrangement, error) {
 	boxes, _, err := Alternatives(b)
 	if err != nil {
@@ -85,7 +87,8 @@ func Arrange(b *Box) (*Arrangement, error) {
 	where := p.everyAxis()
 	for i, s := range p.box.Shafts {
 		at, known := where[p.places.group[i]]
-		place := ShaftPlace{Name: s.Name, Y: at[0], Z: at[1], From: s.Start, To: s.Start + s.length(), Axis: p.places.group[i], Known: known}
+		place := ShaftPlace{Name: s.Name, Y: at[0], Z: at[1], From: s.Start, To: s.Start + s.length(),
+			Axis: p.places.group[i], Known: known}
 		for _, br := range s.Bearings {
 			place.Bearings = append(place.Bearings, BearingPlace{br.Name, br.Type, s.Start + br.At, br.In != ""})
 		}
@@ -127,7 +130,8 @@ func (p *prepared) everyAxis() layout {
 func (p *prepared) placeOf(g *Gear) GearPlace {
 	shaft := p.shaft[g.Shaft]
 	start := p.box.Shafts[shaft].Start
-	place := GearPlace{Name: g.Name, Shaft: shaft, Teeth: g.Teeth, From: start + g.At - g.Face/2, To: start + g.At + g.Face/2, Free: g.Seat != nil}
+	place := GearPlace{Name: g.Name, Shaft: shaft, Teeth: g.Teeth, From: start + g.At - g.Face/2,
+		To: start + g.At + g.Face/2, Free: g.Seat != nil}
 	if place.Free {
 		place.Hub = start + p.box.HubAt(g)
 	}
@@ -154,7 +158,8 @@ func (p *prepared) moves(s Speed, where layout) Moves {
 	for _, st := range f.steps {
 		q := &p.pairs[st.mesh]
 		force := p.force(st.mesh, st.torque[0], where)
-		m.Steps = append(m.Steps, MeshMove{p.box.Meshes[st.mesh].Name, q.gears, [2]float64{sense, -sense}, [2]float64{force.axial, -force.axial}})
+		m.Steps = append(m.Steps, MeshMove{p.box.Meshes[st.mesh].Name, q.gears, [2]float64{sense, -sense},
+			[2]float64{force.axial, -force.axial}})
 		m.Sense[q.shafts[0]], m.Sense[q.shafts[1]] = sense, -sense
 		sense = -sense
 	}

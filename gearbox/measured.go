@@ -33,7 +33,8 @@ type Measured struct {
 	Doubt  string  // why the two hardly go together; "" = they do
 }
 
-// How far a measured size may lie from what the data make, diameters in modules: tips are shortened and chamfered, roots are cut by tools of 1.157 to 1.4
+// How far a measured size may lie from what the data make, diameters in modules: tips are shortened and chamfered,
+// roots are cut by tools of 1.157 to 1.4
 // modules, and spans are short by the thinning for backlash. Common practice, no source.
 const (
 	measuredTip  = 2 * usualStub
@@ -114,14 +115,16 @@ func (p *prepared) measuredGear(q *pair, k int) (all []Measured) {
 		if g.Thinning == 0 {
 			less = spanBacklash
 		}
-		add(fmt.Sprintf("span over %d teeth", s.Teeth), s.Length, room, gauge.Span(s.Teeth, geo.GeneratingShift(k)), less+room, room, "the teeth are thicker or thinner than these shifts make them")
+		add(fmt.Sprintf("span over %d teeth", s.Teeth), s.Length, room, gauge.Span(s.Teeth, geo.GeneratingShift(k)),
+			less+room, room, "the teeth are thicker or thinner than these shifts make them")
 		if n == 0 {
 			continue
 		}
 		first := g.Spans[0]
 		pitch := (s.Length - first.Length) / float64(s.Teeth-first.Teeth)
 		both := math.Hypot(room, first.within()) / math.Abs(float64(s.Teeth-first.Teeth))
-		add(fmt.Sprintf("base pitch by spans over %d and %d", first.Teeth, s.Teeth), pitch, both, gauge.Span(2, 0)-gauge.Span(1, 0), both, both, "it is that of another tool")
+		add(fmt.Sprintf("base pitch by spans over %d and %d", first.Teeth, s.Teeth), pitch, both, gauge.Span(2,
+			0)-gauge.Span(1, 0), both, both, "it is that of another tool")
 	}
 	return all
 }
@@ -140,7 +143,8 @@ func (p *prepared) checkMeasured() {
 		for _, gi := range q.gears {
 			name := p.box.Gears[gi].Name
 			for _, m := range doubted[name] {
-				told = append(told, fmt.Sprintf("the %s of %q is %.5g mm, and these data make %.5g mm (%+.2g mm): %s", m.What, name, m.Read, m.Made, m.Read-m.Made, m.Doubt))
+				told = append(told, fmt.Sprintf("the %s of %q is %.5g mm, and these data make %.5g mm (%+.2g mm): %s",
+					m.What, name, m.Read, m.Made, m.Read-m.Made, m.Doubt))
 			}
 			delete(doubted, name)
 		}
@@ -187,5 +191,6 @@ func fitting(a gauge.Pairing) string {
 	if len(sets) == 0 {
 		return ""
 	}
-	return "What would fit the distance and everything measured, likeliest first: " + strings.Join(sets, "; ") + ". Spans over two numbers of teeth tell them apart: layshaft gauge."
+	return "What would fit the distance and everything measured, likeliest first: " + strings.Join(sets,
+		"; ") + ". Spans over two numbers of teeth tell them apart: layshaft gauge."
 }

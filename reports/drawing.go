@@ -20,7 +20,8 @@ var errNothingDrawn = errors.New("there is no box to draw: arrange one first")
 // drawn is how many columns a drawing takes: it fits the smallest terminal.
 const drawn = leastWidth
 
-// Drawing draws a box in characters: where the shafts stand and how they turn, seen from the left end; all shafts with what sits on them, from the side; and the way of the power in every
+// Drawing draws a box in characters: where the shafts stand and how they turn, seen from the left end; all shafts
+// with what sits on them, from the side; and the way of the power in every
 // speed, with the push of the teeth. Every sign has a word beside it.
 func Drawing(w io.Writer, a *gearbox.Arrangement, o Options) error {
 	if a == nil || len(a.Shafts) == 0 {
@@ -80,7 +81,8 @@ func turning(sense float64) string {
 	return "↻"
 }
 
-// endView draws the axes, each with the circle of its largest gear, as who stands at the left end sees them: z up, y to the left.
+// endView draws the axes, each with the circle of its largest gear, as who stands at the left end sees them: z up, y
+// to the left.
 func endView(b *bytes.Buffer, a *gearbox.Arrangement, o Options) {
 	const columns, rows = 60, 24
 	b.WriteString("\n  From the left end: axes, and the pitch circle of the largest gear on each\n\n")
@@ -134,14 +136,16 @@ func endView(b *bytes.Buffer, a *gearbox.Arrangement, o Options) {
 	for i, s := range a.Shafts {
 		text := fmt.Sprintf("%s  %s", shaftLetter(i), harmless(gearbox.ShaftTitle(s.Name)))
 		if s.Known {
-			text += fmt.Sprintf(", axis at y %s, z %s", withDigits(s.Y, quantity.Length, o.Units, 4), withDigits(s.Z, quantity.Length, o.Units, 4))
+			text += fmt.Sprintf(", axis at y %s, z %s", withDigits(s.Y, quantity.Length, o.Units, 4), withDigits(s.Z,
+				quantity.Length, o.Units, 4))
 		}
 		paragraph(b, drawn, indent, text+": "+senseWords(a, i))
 	}
 	paragraph(b, drawn, indent, "↻ clockwise and ↺ anticlockwise, in drive; y to the left, z up. "+distances(a, o))
 }
 
-// axisSense is the sign of the sense in which the first shaft on an axis turns in the first speed that turns it; "" = none does.
+// axisSense is the sign of the sense in which the first shaft on an axis turns in the first speed that turns it; "" =
+// none does.
 func axisSense(a *gearbox.Arrangement, axis int) string {
 	for _, m := range a.Moves {
 		for i, s := range a.Shafts {
@@ -184,7 +188,8 @@ func distances(a *gearbox.Arrangement, o Options) string {
 		for _, st := range m.Steps {
 			i, j := a.Gears[st.Gears[0]].Shaft, a.Gears[st.Gears[1]].Shaft
 			p, q := a.Shafts[i], a.Shafts[j]
-			text := fmt.Sprintf("%s to %s %s", shaftLetter(min(i, j)), shaftLetter(max(i, j)), withDigits(math.Hypot(p.Y-q.Y, p.Z-q.Z), quantity.Length, o.Units, 5))
+			text := fmt.Sprintf("%s to %s %s", shaftLetter(min(i, j)), shaftLetter(max(i, j)),
+				withDigits(math.Hypot(p.Y-q.Y, p.Z-q.Z), quantity.Length, o.Units, 5))
 			if !slices.Contains(all, text) {
 				all = append(all, text)
 			}

@@ -20,15 +20,21 @@ func TestDrawingFits(t *testing.T) {
 		a := &gearbox.Arrangement{Box: &gearbox.Box{Name: name.Draw(t, "box"), Turns: 1}}
 		for range rapid.IntRange(1, 5).Draw(t, "shafts") {
 			from := number.Draw(t, "from")
-			s := gearbox.ShaftPlace{Name: name.Draw(t, "shaft"), Y: number.Draw(t, "y"), Z: number.Draw(t, "z"), From: from, To: from + rapid.Float64Range(1, 300).Draw(t, "length"), Axis: len(a.Shafts), Known: rapid.Bool().Draw(t, "known")}
+			s := gearbox.ShaftPlace{Name: name.Draw(t, "shaft"), Y: number.Draw(t, "y"), Z: number.Draw(t, "z"),
+				From: from, To: from + rapid.Float64Range(1, 300).Draw(t, "length"), Axis: len(a.Shafts),
+				Known: rapid.Bool().Draw(t, "known")}
 			s.Bearings = []gearbox.BearingPlace{{X: s.From}, {X: s.To, Pilot: true}}
-			a.Box.Shafts = append(a.Box.Shafts, gearbox.Shaft{Name: s.Name, Sections: []gearbox.Section{{Length: s.To - s.From, Outer: 30}}})
+			a.Box.Shafts = append(a.Box.Shafts, gearbox.Shaft{Name: s.Name,
+				Sections: []gearbox.Section{{Length: s.To - s.From, Outer: 30}}})
 			a.Shafts = append(a.Shafts, s)
 		}
 		for range rapid.IntRange(0, 8).Draw(t, "gears") {
 			at := number.Draw(t, "at")
-			a.Gears = append(a.Gears, gearbox.GearPlace{Name: name.Draw(t, "gear"), Shaft: rapid.IntRange(0, len(a.Shafts)-1).Draw(t, "on"), Teeth: 20, From: at, To: at + rapid.Float64Range(0.1, 40).Draw(t, "face"),
-				Pitch: rapid.Float64Range(0, 250).Draw(t, "pitch"), Hand: rapid.SampledFrom([]gearbox.Hand{gearbox.Spur, gearbox.Left, gearbox.Right}).Draw(t, "hand"), Free: rapid.Bool().Draw(t, "free"), Hub: at})
+			a.Gears = append(a.Gears, gearbox.GearPlace{Name: name.Draw(t, "gear"), Shaft: rapid.IntRange(0,
+				len(a.Shafts)-1).Draw(t, "on"), Teeth: 20, From: at, To: at + rapid.Float64Range(0.1, 40).Draw(t, "face"),
+				Pitch: rapid.Float64Range(0, 250).Draw(t, "pitch"),
+				Hand: rapid.SampledFrom([]gearbox.Hand{gearbox.Spur, gearbox.Left, gearbox.Right}).Draw(t,
+					"hand"), Free: rapid.Bool().Draw(t, "free"), Hub: at})
 		}
 		m := gearbox.Moves{Name: "1st", Ratio: 2, Sense: map[int]float64{0: 1}}
 		if n := len(a.Gears); n > 1 {

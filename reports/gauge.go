@@ -47,7 +47,8 @@ func Gauge(w io.Writer, bench Bench, o Options) error {
 		}
 	}
 	b.WriteString("\nWhat a ± means\n")
-	paragraph(&b, o.width(), indent, "The truth lies within in 95 of 100 cases, if the readings are as good as they say. Where a reading gave no ±, that of its instrument counts (common practice, no source).")
+	paragraph(&b, o.width(), indent,
+		"The truth lies within in 95 of 100 cases, if the readings are as good as they say. Where a reading gave no ±, that of its instrument counts (common practice, no source).")
 	foot(&b, o)
 	return write(w, &b)
 }
@@ -173,10 +174,12 @@ func flankTable(b *bytes.Buffer, r *gauge.Result, g gauge.Group, o Options) {
 	var rows [][]cell
 	for i, f := range g.Flanks {
 		gear := r.Set.Gears[g.Gears[i]]
-		rows = append(rows, texts(harmless(gear.Name), strconv.Itoa(gear.Teeth), shown(f.Base), shown(f.Thickness), shown(f.Tip), shown(f.Root)))
+		rows = append(rows, texts(harmless(gear.Name), strconv.Itoa(gear.Teeth), shown(f.Base), shown(f.Thickness),
+			shown(f.Tip), shown(f.Root)))
 	}
 	unit := quantity.Unit(quantity.Length, o.Units)
-	table(b, o.width(), []head{{text: "gear", least: 10}, {text: "teeth", right: true}, {text: "base circle\n" + unit, right: true}, {text: "base thickness\n" + unit, right: true},
+	table(b, o.width(), []head{{text: "gear", least: 10}, {text: "teeth", right: true}, {text: "base circle\n" + unit,
+		right: true}, {text: "base thickness\n" + unit, right: true},
 		{text: "tip\n" + unit, right: true}, {text: "root\n" + unit, right: true}}, noBreaks(rows))
 	b.WriteByte('\n')
 }
@@ -207,7 +210,8 @@ func labelTable(b *bytes.Buffer, r *gauge.Result, g gauge.Group, o Options) {
 		if i == mostLabels {
 			break
 		}
-		row := []string{toolSize(l.Tool, Options{}), angleText(l.PressureAngle), "spur", listed(l, func(k gauge.Labelled) gauge.Value { return k.Shift }, o)}
+		row := []string{toolSize(l.Tool, Options{}), angleText(l.PressureAngle), "spur", listed(l,
+			func(k gauge.Labelled) gauge.Value { return k.Shift }, o)}
 		if l.Helix.Value > 0 {
 			row[2] = toHelix(l, o)
 		}
@@ -222,7 +226,8 @@ func labelTable(b *bytes.Buffer, r *gauge.Result, g gauge.Group, o Options) {
 		}
 		rows = append(rows, texts(append(row, fixed(worst, 1))...))
 	}
-	heads := []head{{text: "tool"}, {text: "pressure\nangle", right: true}, {text: "helix", right: true}, {text: "profile shift\n(x) of each\ngear", right: true, least: 14}}
+	heads := []head{{text: "tool"}, {text: "pressure\nangle", right: true}, {text: "helix", right: true},
+		{text: "profile shift\n(x) of each\ngear", right: true, least: 14}}
 	if tips {
 		heads = append(heads, head{text: "addendum\nby the tip,\nmodules", right: true, least: 12})
 	}
@@ -268,7 +273,8 @@ func twinWords(r *gauge.Result, g gauge.Group, o Options) (all []string) {
 			d = quantity.Angle
 		}
 		read := func(v float64) string { return withDigits(v, d, o.Units, 6) }
-		what := fmt.Sprintf("%s of %s (%s against %s)", t.Next.Name(), harmless(r.Set.Gears[t.Gear].Name), read(t.Next.Value), read(t.Other))
+		what := fmt.Sprintf("%s of %s (%s against %s)", t.Next.Name(), harmless(r.Set.Gears[t.Gear].Name),
+			read(t.Next.Value), read(t.Other))
 		if t.Next.By != "" {
 			what += " by " + string(t.Next.By)
 		}
@@ -300,7 +306,8 @@ func otherNames(g gauge.Group) string {
 		}
 		names = append(names, text)
 	}
-	return "The same gear, to the last digit, may also be called " + strings.Join(names, "; ") + ". No reading of flanks tells such names apart, and none needs to: strength and mesh follow from the flank."
+	return "The same gear, to the last digit, may also be called " + strings.Join(names,
+		"; ") + ". No reading of flanks tells such names apart, and none needs to: strength and mesh follow from the flank."
 }
 
 // residualTable has every reading beside what the best label makes.
@@ -317,9 +324,11 @@ func residualTable(b *bytes.Buffer, r *gauge.Result, g gauge.Group, o Options) {
 		}
 		in := func(v float64) string { return fixed(quantity.Convert(v, d, o.Units), digits) }
 		unit := quantity.Unit(d, o.Units)
-		rows = append(rows, texts(harmless(residualOf(r, res)), res.Reading.Name(), in(res.Reading.Value), in(res.Reading.Width()), in(res.Made), withPlus(in(res.Off())), unit))
+		rows = append(rows, texts(harmless(residualOf(r, res)), res.Reading.Name(), in(res.Reading.Value),
+			in(res.Reading.Width()), in(res.Made), withPlus(in(res.Off())), unit))
 	}
-	table(b, o.width(), []head{{text: "of", least: 10}, {text: "reading", least: 14}, {text: "read", right: true}, {text: "±", right: true}, {text: "made", right: true}, {text: "off", right: true}, {text: "unit"}}, rows)
+	table(b, o.width(), []head{{text: "of", least: 10}, {text: "reading", least: 14}, {text: "read", right: true},
+		{text: "±", right: true}, {text: "made", right: true}, {text: "off", right: true}, {text: "unit"}}, rows)
 }
 
 // withPlus is a number with a plus where it has no minus.
@@ -348,10 +357,13 @@ func closingTable(b *bytes.Buffer, r *gauge.Result, o Options) {
 		if !c.Assumed {
 			read = bare(gauge.Value{Value: pair.Backlash.Value, Tolerance: pair.Backlash.Width()})
 		}
-		rows = append(rows, texts(harmless(pair.Name), harmless(at.Name), bare(gauge.Value{Value: at.Reading.Value, Tolerance: at.Reading.Width()}), bare(c.Own), bare(c.Backlash), read))
+		rows = append(rows, texts(harmless(pair.Name), harmless(at.Name), bare(gauge.Value{Value: at.Reading.Value,
+			Tolerance: at.Reading.Width()}), bare(c.Own), bare(c.Backlash), read))
 	}
-	table(b, o.width(), []head{{text: "pair", least: 10, wrap: true}, {text: "shafts", least: 12, wrap: true}, {text: "measured\n" + unit, right: true}, {text: "by its teeth\n" + unit, right: true},
-		{text: "backlash by\nits teeth, " + unit, right: true}, {text: "backlash\nread, " + unit, right: true, wrap: true, least: 12}}, noBreaks(rows))
+	table(b, o.width(), []head{{text: "pair", least: 10, wrap: true}, {text: "shafts", least: 12, wrap: true},
+		{text: "measured\n" + unit, right: true}, {text: "by its teeth\n" + unit, right: true},
+		{text: "backlash by\nits teeth, " + unit, right: true}, {text: "backlash\nread, " + unit, right: true,
+			wrap: true, least: 12}}, noBreaks(rows))
 }
 
 // tenth is the length below which one is shown in µm or thou, mm.

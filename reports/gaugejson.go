@@ -139,7 +139,8 @@ func GaugeJSON(w io.Writer, bench Bench, o Options) error {
 	j.Groups = each(r.Groups, func(g gauge.Group) gaugeGroupJSON { return newGaugeGroup(r, g) })
 	j.Closes = each(r.Closes, func(c gauge.Close) closeJSON {
 		at := r.Set.Centres[r.Set.Pairs[c.Pair].Centre].Reading
-		return closeJSON{r.Set.Pairs[c.Pair].Name, mm(c.Own), mm(c.Backlash), c.Assumed, mm(gauge.Value{Value: at.Value, Tolerance: at.Width()})}
+		return closeJSON{r.Set.Pairs[c.Pair].Name, mm(c.Own), mm(c.Backlash), c.Assumed,
+			mm(gauge.Value{Value: at.Value, Tolerance: at.Width()})}
 	})
 	j.Notes = each(r.Notes, func(n gauge.Note) string { return spaced(noteWords(n, metric)) })
 	return writeJSON(w, j)
@@ -149,30 +150,37 @@ func newGaugeGroup(r *gauge.Result, g gauge.Group) gaugeGroupJSON {
 	metric := Options{}
 	name := func(i int) string { return r.Set.Gears[i].Name }
 	j := gaugeGroupJSON{
-		Headline: spaced(gaugeHeadline(r, g, metric)), Gears: each(g.Gears, name), Fixed: g.Fixed, Missing: each(g.Missing, func(n gauge.Note) string { return spaced(noteText(n, metric)) }),
+		Headline: spaced(gaugeHeadline(r, g, metric)), Gears: each(g.Gears, name), Fixed: g.Fixed,
+		Missing:   each(g.Missing, func(n gauge.Note) string { return spaced(noteText(n, metric)) }),
 		BasePitch: mm(g.BasePitch), BaseHelix: deg(g.BaseHelix), Flanks: []flankJSON{},
 	}
 	for i, f := range g.Flanks {
-		j.Flanks = append(j.Flanks, flankJSON{name(g.Gears[i]), r.Set.Gears[g.Gears[i]].Teeth, mm(f.Base), mm(f.Thickness), mm(f.Tip), mm(f.Root)})
+		j.Flanks = append(j.Flanks, flankJSON{name(g.Gears[i]), r.Set.Gears[g.Gears[i]].Teeth, mm(f.Base),
+			mm(f.Thickness), mm(f.Tip), mm(f.Root)})
 	}
 	j.Labels = each(g.Labels, func(l gauge.Label) labelJSON {
-		made := labelJSON{Module: number(l.Module), Pitch: gauged(l.Pitch), Unit: "/in", PressureAngle: number(l.PressureAngle * toDegrees), Helix: number(l.Helix.Value * toDegrees),
+		made := labelJSON{Module: number(l.Module), Pitch: gauged(l.Pitch), Unit: "/in",
+			PressureAngle: number(l.PressureAngle * toDegrees), Helix: number(l.Helix.Value * toDegrees),
 			Snapped: l.Snapped, Around: deg(l.Around), Growth: number(l.Growth), Gears: []labelledJSON{}}
 		for i, k := range l.Gears {
-			made.Gears = append(made.Gears, labelledJSON{name(g.Gears[i]), modules(k.Shift), modules(k.Cut), mm(k.Thinning), modules(k.Addendum), modules(k.Dedendum)})
+			made.Gears = append(made.Gears, labelledJSON{name(g.Gears[i]), modules(k.Shift), modules(k.Cut),
+				mm(k.Thinning), modules(k.Addendum), modules(k.Dedendum)})
 		}
 		made.Readings = each(l.Residual, func(res gauge.Residual) gaugeReadingJSON {
 			factor, unit := gaugeUnit(res.Reading.Kind)
-			return gaugeReadingJSON{residualOf(r, res), res.Reading.Name(), unit, number(res.Reading.Value * factor), number(res.Reading.Width() * factor), number(res.Made * factor)}
+			return gaugeReadingJSON{residualOf(r, res), res.Reading.Name(), unit, number(res.Reading.Value * factor),
+				number(res.Reading.Width() * factor), number(res.Made * factor)}
 		})
 		return made
 	})
 	j.Others = each(g.Others, func(n gauge.Name) nameJSON {
-		return nameJSON{number(n.Module), number(n.PressureAngle * toDegrees), number(n.Helix * toDegrees), each(n.Shift, func(x float64) number { return number(x) })}
+		return nameJSON{number(n.Module), number(n.PressureAngle * toDegrees), number(n.Helix * toDegrees),
+			each(n.Shift, func(x float64) number { return number(x) })}
 	})
 	j.Twins = each(g.Twins, func(t gauge.Twin) twinJSON {
 		factor, unit := gaugeUnit(t.Next.Kind)
-		return twinJSON{t.Label, number(t.Pitch * toMicro), name(t.Gear), t.Next.Name(), unit, gauged(t.Next.Value * factor), gauged(t.Other * factor), t.Tells, t.Assume}
+		return twinJSON{t.Label, number(t.Pitch * toMicro), name(t.Gear), t.Next.Name(), unit,
+			gauged(t.Next.Value * factor), gauged(t.Other * factor), t.Tells, t.Assume}
 	})
 	return j
 }
@@ -203,7 +211,8 @@ func GaugeCSV(w io.Writer, bench Bench, _ Options) error {
 	if r == nil || len(r.Groups) == 0 {
 		return errNothingGauged
 	}
-	rows := [][]string{{"gear", "rank", "module_mm", "diametral_pitch_per_in", "pressure_angle_deg", "helix_deg", "profile_shift_modules", "within_modules", "thinning_mm", "addendum_modules", "dedendum_modules", "misfit_factor"}}
+	rows := [][]string{{"gear", "rank", "module_mm", "diametral_pitch_per_in", "pressure_angle_deg", "helix_deg",
+		"profile_shift_modules", "within_modules", "thinning_mm", "addendum_modules", "dedendum_modules", "misfit_factor"}}
 	cell := func(v float64) string {
 		if v == 0 {
 			return ""
@@ -213,8 +222,10 @@ func GaugeCSV(w io.Writer, bench Bench, _ Options) error {
 	for _, g := range r.Groups {
 		for rank, l := range g.Labels {
 			for i, k := range l.Gears {
-				rows = append(rows, []string{word(r.Set.Gears[g.Gears[i]].Name), digits(float64(rank + 1)), digits(l.Module), cell(l.Pitch), digits(l.PressureAngle * toDegrees), digits(l.Helix.Value * toDegrees),
-					cell(k.Shift.Value), cell(k.Shift.Tolerance), cell(k.Thinning.Value), cell(k.Addendum.Value), cell(k.Dedendum.Value), digits(l.Growth)})
+				rows = append(rows, []string{word(r.Set.Gears[g.Gears[i]].Name), digits(float64(rank + 1)),
+					digits(l.Module), cell(l.Pitch), digits(l.PressureAngle * toDegrees), digits(l.Helix.Value * toDegrees),
+					cell(k.Shift.Value), cell(k.Shift.Tolerance), cell(k.Thinning.Value), cell(k.Addendum.Value),
+					cell(k.Dedendum.Value), digits(l.Growth)})
 			}
 		}
 	}

@@ -27,7 +27,8 @@ func measuredTable(b *bytes.Buffer, r *gearbox.Result, o Options) {
 		rows = append(rows, texts(harmless(m.Gear), m.What, in(m.Read), in(m.Within), in(m.Made), withPlus(in(m.Read-m.Made)), fits))
 	}
 	unit := "\n" + quantity.Unit(quantity.Length, o.Units)
-	table(b, o.width(), []head{{text: "gear", least: 10, wrap: true}, {text: "size", least: 12, wrap: true}, {text: "measured" + unit, right: true}, {text: "±" + unit, right: true}, {text: "made" + unit, right: true},
+	table(b, o.width(), []head{{text: "gear", least: 10, wrap: true}, {text: "size", least: 12, wrap: true},
+		{text: "measured" + unit, right: true}, {text: "±" + unit, right: true}, {text: "made" + unit, right: true},
 		{text: "off" + unit, right: true}, {text: "", least: 14, wrap: true}}, rows)
 }
 

@@ -12,7 +12,8 @@ import (
 	"layshaft/gearbox/quantity"
 )
 
-// Rows of each axis in the side view: the numbers of the gears, the shaft with its gears, and bearings and hubs below it. A row between two axes shows which gears mesh.
+// Rows of each axis in the side view: the numbers of the gears, the shaft with its gears, and bearings and hubs below
+// it. A row between two axes shows which gears mesh.
 const (
 	numberRow = iota
 	shaftRow
@@ -80,8 +81,9 @@ func sideView(b *bytes.Buffer, a *gearbox.Arrangement, o Options) {
 		b.WriteString(strings.TrimRight(indent+name+" "+string(line), " ") + "\n")
 	}
 	b.WriteByte('\n')
-	paragraph(b, drawn, indent, fmt.Sprintf("[===] gear fast on its shaft, (===) gear that turns freely until it is engaged, thick and thin shaft ═ ─, │ gears that mesh; below the shaft: B bearing, P bearing that sits in another shaft, H hub of a free gear%s, I where the torque enters, O where it leaves. A column is %s.",
-		map[bool]string{true: ", D hub and teeth of the direct speed"}[a.Direct], withDigits(s.scale, quantity.Length, o.Units, 2)))
+	paragraph(b, drawn, indent,
+		fmt.Sprintf("[===] gear fast on its shaft, (===) gear that turns freely until it is engaged, thick and thin shaft ═ ─, │ gears that mesh; below the shaft: B bearing, P bearing that sits in another shaft, H hub of a free gear%s, I where the torque enters, O where it leaves. A column is %s.",
+			map[bool]string{true: ", D hub and teeth of the direct speed"}[a.Direct], withDigits(s.scale, quantity.Length, o.Units, 2)))
 }
 
 // shaft draws a shaft, thick where it is thicker than in the mean.
@@ -124,7 +126,8 @@ func (s *side) gear(a *gearbox.Arrangement, i int) {
 	s.put(s.column((g.From+g.To)/2)-(count(name)-1)/2, row+numberRow, name)
 }
 
-// fromLeft are the gears in the order of their left ends, the last first: where two would share a column each shows where it begins.
+// fromLeft are the gears in the order of their left ends, the last first: where two would share a column each shows
+// where it begins.
 func (s *side) fromLeft(a *gearbox.Arrangement) (order []int) {
 	for i := range a.Gears {
 		order = append(order, i)
@@ -226,11 +229,13 @@ func gearList(b *bytes.Buffer, a *gearbox.Arrangement, o Options) {
 		if g.Hand != gearbox.Spur {
 			hand = string(g.Hand)
 		}
-		rows = append(rows, texts(gearNumber(i), harmless(g.Name), shaftLetter(g.Shaft), fmt.Sprint(g.Teeth), hand, place[2*i], place[2*i+1], hold))
+		rows = append(rows, texts(gearNumber(i), harmless(g.Name), shaftLetter(g.Shaft), fmt.Sprint(g.Teeth), hand,
+			place[2*i], place[2*i+1], hold))
 	}
 	unit := "\n" + quantity.Unit(quantity.Length, o.Units)
 	b.WriteString("\n  Gears; middle counted from the same place for all shafts\n")
-	table(b, drawn, []head{{text: "no.", right: true}, {text: "gear", least: 10}, {text: "shaft"}, {text: "teeth", right: true}, {text: "hand"}, {text: "middle" + unit, right: true}, {text: "face" + unit, right: true},
+	table(b, drawn, []head{{text: "no.", right: true}, {text: "gear", least: 10}, {text: "shaft"}, {text: "teeth",
+		right: true}, {text: "hand"}, {text: "middle" + unit, right: true}, {text: "face" + unit, right: true},
 		{text: "on its shaft"}}, rows)
 }
 
@@ -249,7 +254,8 @@ func powerPaths(b *bytes.Buffer, a *gearbox.Arrangement) {
 	for _, m := range a.Moves {
 		speed, ratio := harmless(m.Name), fixed(m.Ratio, 2)
 		if m.Direct {
-			rows = append(rows, texts(speed, ratio, "direct", turning(float64(a.Box.Turns))+" "+gearbox.SenseName(float64(a.Box.Turns)), none, none))
+			rows = append(rows, texts(speed, ratio, "direct",
+				turning(float64(a.Box.Turns))+" "+gearbox.SenseName(float64(a.Box.Turns)), none, none))
 			continue
 		}
 		for i, st := range m.Steps {
@@ -257,10 +263,13 @@ func powerPaths(b *bytes.Buffer, a *gearbox.Arrangement) {
 				speed, ratio = "", ""
 			}
 			driver, driven := a.Gears[st.Gears[0]], a.Gears[st.Gears[1]]
-			way := fmt.Sprintf("%s %s ─ %s %s", shaftLetter(driver.Shaft), gearNumber(st.Gears[0]), gearNumber(st.Gears[1]), shaftLetter(driven.Shaft))
-			rows = append(rows, texts(speed, ratio, way, turning(st.Sense[0])+" "+gearbox.SenseName(st.Sense[0]), push(st.Thrust[0], driver.Shaft), push(st.Thrust[1], driven.Shaft)))
+			way := fmt.Sprintf("%s %s ─ %s %s", shaftLetter(driver.Shaft), gearNumber(st.Gears[0]),
+				gearNumber(st.Gears[1]), shaftLetter(driven.Shaft))
+			rows = append(rows, texts(speed, ratio, way, turning(st.Sense[0])+" "+gearbox.SenseName(st.Sense[0]),
+				push(st.Thrust[0], driver.Shaft), push(st.Thrust[1], driven.Shaft)))
 		}
 	}
 	b.WriteString("\n  The way of the power in drive, and which way the teeth push each shaft\n")
-	table(b, drawn, []head{{text: "speed", least: 5}, {text: "ratio", right: true}, {text: "gears"}, {text: "driver turns"}, {text: "driver\npushes"}, {text: "driven\npushes"}}, rows)
+	table(b, drawn, []head{{text: "speed", least: 5}, {text: "ratio", right: true}, {text: "gears"},
+		{text: "driver turns"}, {text: "driver\npushes"}, {text: "driven\npushes"}}, rows)
 }

@@ -81,7 +81,8 @@ func (g *gearFlags) declare(set *pflag.FlagSet) {
 	}
 	many("span", boxfile.ParseSpan, "base tangent length, teeth and `READING`: \"3: 19.52 mm by micrometer\"; may be repeated")
 	many("balls", sized(gauge.OverBalls), "size over two balls, ball and `READING`: \"4.5 mm: 52.98 mm\"; may be repeated")
-	many("chord", sized(gauge.Chord), "thickness by tooth caliper, height below the tip and `READING`: \"2.5 mm: 4.20 mm\"; may be repeated")
+	many("chord", sized(gauge.Chord),
+		"thickness by tooth caliper, height below the tip and `READING`: \"2.5 mm: 4.20 mm\"; may be repeated")
 	one("tip-helix", gauge.TipHelix, "`READING` of the helix at the tips, by ink roll")
 	one("lead", gauge.Lead, "`READING` of the lead, the advance of a tooth in one turn")
 }
@@ -100,9 +101,12 @@ func (g *gearFlags) bench(args []string, box string, e env, o *output) (reports.
 	case len(args) == 1:
 		return sheetBench(args[0], box, e, o)
 	case box != "":
-		return reports.Bench{}, usageError{message: "--write needs a bench sheet: a single gear makes no box", hint: `"layshaft new --bench my-sheet.yaml" writes one to start from.`}
+		return reports.Bench{}, usageError{message: "--write needs a bench sheet: a single gear makes no box",
+			hint: `"layshaft new --bench my-sheet.yaml" writes one to start from.`}
 	case !given:
-		return reports.Bench{}, usageError{message: "what was read? Name a bench sheet, or give --teeth and the readings of a gear", hint: `"layshaft new --bench my-sheet.yaml" writes a sheet that explains each reading.`}
+		return reports.Bench{},
+			usageError{message: "what was read? Name a bench sheet, or give --teeth and the readings of a gear",
+				hint: `"layshaft new --bench my-sheet.yaml" writes a sheet that explains each reading.`}
 	case g.teeth == 0:
 		return reports.Bench{}, usageError{message: "how many teeth? Give --teeth"}
 	}
@@ -151,7 +155,8 @@ func sheetBench(name, box string, e env, o *output) (bench reports.Bench, err er
 // show shows findings about a file; the error says that it did.
 func show(found diag.List, name string, source []byte, e env, o *output) error {
 	found.Sort()
-	if err := found.Render(e.stderr, map[string][]byte{sourceName(name): source}, diag.Style{Colour: o.coloured(e), Width: 100}); err != nil {
+	if err := found.Render(e.stderr, map[string][]byte{sourceName(name): source}, diag.Style{Colour: o.coloured(e),
+		Width: 100}); err != nil {
 		return err
 	}
 	return errShown

@@ -26,7 +26,8 @@ glance. What can't stand so is said too. Nothing is bent.`,
 			set.Var(&o.colour, "color", "colour the findings: `auto`, always or never; NO_COLOR is heeded")
 			return func(args []string, e env) (int, error) {
 				if len(args) == 0 {
-					return exitUsage, usageError{message: "which box? Name at least one box file", hint: `"layshaft new my-box.yaml" writes one to start from.`}
+					return exitUsage, usageError{message: "which box? Name at least one box file",
+						hint: `"layshaft new my-box.yaml" writes one to start from.`}
 				}
 				var drawings bytes.Buffer
 				failed := false

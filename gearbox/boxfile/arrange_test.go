@@ -19,7 +19,8 @@ func TestArrangementIsThatOfTheSolution(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for name, data := range map[string][]byte{"birch": birch, "five": five, "transaxle": StarterOf("transaxle"), "inline": StarterOf("inline")} {
+	for name, data := range map[string][]byte{"birch": birch, "five": five, "transaxle": StarterOf("transaxle"),
+		"inline": StarterOf("inline")} {
 		box, list := Read(name, data)
 		if list.HasErrors() {
 			t.Fatal(list)
@@ -37,7 +38,8 @@ func TestArrangementIsThatOfTheSolution(t *testing.T) {
 			for i, s := range r.Speeds {
 				m := a.Moves[i]
 				if m.Name != s.Name || math.Abs(m.Ratio-s.Ratio) > 1e-12*math.Abs(s.Ratio) || len(m.Steps) != len(s.Meshes) {
-					t.Errorf("%s, %s: ratio %g over %d meshes, solved with %g over %d", name, s.Name, m.Ratio, len(m.Steps), s.Ratio, len(s.Meshes))
+					t.Errorf("%s, %s: ratio %g over %d meshes, solved with %g over %d", name, s.Name, m.Ratio,
+						len(m.Steps), s.Ratio, len(s.Meshes))
 					continue
 				}
 				for k := range s.Meshes {

@@ -51,7 +51,8 @@ func spansRead() value[gearbox.Gear] {
 func checkSpans(r *reader, at spot, g *gearbox.Gear) {
 	for _, s := range g.Spans {
 		if path := join(at.path, "spans"); g.Teeth > 0 && s.Teeth > g.Teeth/2 {
-			r.fault(r.box.Places[path], path, "a span over too many teeth", fmt.Sprintf("Over %d of %d teeth the jaws don't reach: a span goes over half of them at the most.", s.Teeth, g.Teeth))
+			r.fault(r.box.Places[path], path, "a span over too many teeth",
+				fmt.Sprintf("Over %d of %d teeth the jaws don't reach: a span goes over half of them at the most.", s.Teeth, g.Teeth))
 		}
 	}
 }

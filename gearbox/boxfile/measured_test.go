@@ -8,7 +8,8 @@ import (
 	"layshaft/gearbox"
 )
 
-// A pair of 17 and 44 teeth, 77.5 mm apart, was made with module 2.25 mm at 17.5° and 27° (own computation, see the test of the same pair in gearstress/gauge). A file made by tip ÷ (teeth + 2), and the helix
+// A pair of 17 and 44 teeth, 77.5 mm apart, was made with module 2.25 mm at 17.5° and 27° (own computation, see the
+// test of the same pair in gearstress/gauge). A file made by tip ÷ (teeth + 2), and the helix
 // that the distance then asks for, can be worked out, but both tips miss: it is asked about, with the sets that fit.
 func TestMeasuredTipsTellAWrongModule(t *testing.T) {
 	replaced := func(pairs ...string) string {
@@ -22,10 +23,12 @@ func TestMeasuredTipsTellAWrongModule(t *testing.T) {
 		return text
 	}
 	gears := []string{
-		"teeth: 18, face: 22 ± 0.1 mm", "teeth: 17, face: 22 mm, tip_diameter: 48.30 mm, root_diameter: 38.2 mm, spans: {3: 17.6 mm, 4: 24.34 mm}",
+		"teeth: 18, face: 22 ± 0.1 mm",
+		"teeth: 17, face: 22 mm, tip_diameter: 48.30 mm, root_diameter: 38.2 mm, spans: {3: 17.6 mm, 4: 24.34 mm}",
 		"teeth: 36, face: 20 mm", "teeth: 44, face: 20 mm, tip_diameter: 115.66 mm", "distance: 67.5 mm", "distance: 77.5 mm",
 	}
-	wrong, list := Read("x.yaml", []byte(replaced(append(gears, "    pressure_angle: 20°\n", "    pressure_angle: 20°\n    helix: 10.3°\n    hand: right\n")...)))
+	wrong, list := Read("x.yaml", []byte(replaced(append(gears, "    pressure_angle: 20°\n",
+		"    pressure_angle: 20°\n    helix: 10.3°\n    hand: right\n")...)))
 	if list.HasErrors() {
 		t.Fatal(list)
 	}
@@ -34,12 +37,14 @@ func TestMeasuredTipsTellAWrongModule(t *testing.T) {
 		t.Fatal(err)
 	}
 	said := r.Warnings.Error()
-	for _, want := range []string{"measured sizes that these data don't make", `tip diameter of "wheel" is 115.66 mm`, "base pitch by spans over 3 and 4", "likeliest first: module 2.25 mm at 17.5° and helix 27°"} {
+	for _, want := range []string{"measured sizes that these data don't make", `tip diameter of "wheel" is 115.66 mm`,
+		"base pitch by spans over 3 and 4", "likeliest first: module 2.25 mm at 17.5° and helix 27°"} {
 		if !strings.Contains(said, want) {
 			t.Errorf("%q is not said: %s", want, said)
 		}
 	}
-	right, list := Read("x.yaml", []byte(replaced(append(gears, "module: 2.5 mm ", "module: 2.25 mm", "    pressure_angle: 20°\n", "    pressure_angle: 17.5°\n    helix: 27°\n    hand: right\n")...)))
+	right, list := Read("x.yaml", []byte(replaced(append(gears, "module: 2.5 mm ", "module: 2.25 mm",
+		"    pressure_angle: 20°\n", "    pressure_angle: 17.5°\n    helix: 27°\n    hand: right\n")...)))
 	if list.HasErrors() {
 		t.Fatal(list)
 	}
@@ -58,7 +63,9 @@ func TestMeasuredTipsTellAWrongModule(t *testing.T) {
 }
 
 func TestSpansOfABoxFile(t *testing.T) {
-	for old, says := range map[string]string{"spans: {3: 19 mm, 10: 60 mm}": "a span over too many teeth", "spans: {3: 19}": "missing unit", "spans: {three: 19 mm}": "not a key here", "spans: {}": "missing value", "spans: 19 mm": "wrong kind of value"} {
+	for old, says := range map[string]string{"spans: {3: 19 mm, 10: 60 mm}": "a span over too many teeth",
+		"spans: {3: 19}": "missing unit", "spans: {three: 19 mm}": "not a key here", "spans: {}": "missing value",
+		"spans: 19 mm": "wrong kind of value"} {
 		_, list := Read("x.yaml", []byte(strings.Replace(string(Starter()), "teeth: 18", "teeth: 18, "+old, 1)))
 		if len(list) != 1 || list[0].Summary != says || list[0].Place.Line == 0 {
 			t.Errorf("%s: %v, want %s", old, list, says)

@@ -15,7 +15,8 @@ import (
 	"gopkg.in/yaml.v3"
 )
 
-// Box makes a box file of a sheet and of what the gauge found, with the best label of each group of gears. Every derived value has its ±, and says behind a # where it comes from. The findings are
+// Box makes a box file of a sheet and of what the gauge found, with the best label of each group of gears. Every
+// derived value has its ±, and says behind a # where it comes from. The findings are
 // those of the box file, shown where the sheet says what is wrong; with errors among them there is no file.
 func (s *Sheet) Box(r *gauge.Result) ([]byte, diag.List) {
 	if list := s.boxable(r); list != nil {
@@ -47,13 +48,15 @@ func (s *Sheet) boxable(r *gauge.Result) (list diag.List) {
 		list = append(list, diag.Diagnostic{Place: s.nearest(path), Path: path, Summary: summary, Detail: fmt.Sprintf(format, args...)})
 	}
 	if s.rest == nil {
-		fault("", `missing key "box"`, "A box file needs shafts, bearings, places and speeds too: write them under box, with the keys of a box file.")
+		fault("", `missing key "box"`,
+			"A box file needs shafts, bearings, places and speeds too: write them under box, with the keys of a box file.")
 		return list
 	}
 	taken := func(node *yaml.Node, path string, keys ...string) {
 		for i := 0; node != nil && i < len(node.Content); i += 2 {
 			if key := node.Content[i].Value; slices.Contains(keys, key) {
-				fault(join(path, key), "said twice", "%s follows from the readings, or has its own key in the sheet: leave it out here.", key)
+				fault(join(path, key), "said twice",
+					"%s follows from the readings, or has its own key in the sheet: leave it out here.", key)
 			}
 		}
 	}
@@ -69,7 +72,8 @@ func (s *Sheet) boxable(r *gauge.Result) (list diag.List) {
 	}
 	for _, g := range r.Groups {
 		if len(g.Labels) == 0 {
-			fault("gears."+s.gears[g.Gears[0]].Name, "no tool fits", "No module and pressure angle were found for this gear and those it meshes with: see what layshaft gauge says of it without --write.")
+			fault("gears."+s.gears[g.Gears[0]].Name, "no tool fits",
+				"No module and pressure angle were found for this gear and those it meshes with: see what layshaft gauge says of it without --write.")
 		}
 	}
 	return list

@@ -17,7 +17,8 @@ type Pairing struct {
 	Spans    [2][]Reading // base tangent lengths
 }
 
-// Fitting is a set of gear data with which a pair closes on its distance without backlash and makes full teeth as high as those that were measured.
+// Fitting is a set of gear data with which a pair closes on its distance without backlash and makes full teeth as
+// high as those that were measured.
 type Fitting struct {
 	Tool
 	Helix float64    // β, rad
@@ -33,7 +34,8 @@ const (
 	backlashRoom      = 0.2  // mm by which spans may be short, for backlash
 )
 
-// Fittings are the sets of the standard series, with helices of whole and half degrees, that fit a pair, best first, the best helix of each tool.
+// Fittings are the sets of the standard series, with helices of whole and half degrees, that fit a pair, best first,
+// the best helix of each tool.
 func (p Pairing) Fittings() (all []Fitting) {
 	if !(p.Tip[0] > 0 && p.Tip[1] > 0 && p.Distance > 0) {
 		return nil
@@ -65,7 +67,8 @@ func (p Pairing) Fittings() (all []Fitting) {
 // fit holds a tool and a helix (rad) against the pair; the order is infinite where it can't be.
 func (p Pairing) fit(tool Tool, helix float64) Fitting {
 	f := Fitting{Tool: tool, Helix: helix, order: math.Inf(1)}
-	spec := involute.Spec{Module: tool.Module, Helix: helix, Rack: involute.Rack{PressureAngle: tool.PressureAngle}, Teeth: p.Teeth, CentreDistance: p.Distance}
+	spec := involute.Spec{Module: tool.Module, Helix: helix, Rack: involute.Rack{PressureAngle: tool.PressureAngle},
+		Teeth: p.Teeth, CentreDistance: p.Distance}
 	reference, sum := spec.Closing()
 	if !(sum >= leastSum && sum <= mostSum) {
 		return f

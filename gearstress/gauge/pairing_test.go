@@ -9,10 +9,13 @@ import (
 	"pgregory.net/rapid"
 )
 
-// The trap of a first guess: 17 and 44 teeth of module 2.25 mm at 17.5°, 27°, 78 mm apart. Tip over teeth + 2 says 2.5 mm, and the distance then asks for a
-// helix of about 12°, with which both tips miss by three quarters of a millimetre. The distance and both tips together lead back to what was made.
+// The trap of a first guess: 17 and 44 teeth of module 2.25 mm at 17.5°, 27°, 78 mm apart. Tip over teeth + 2 says
+// 2.5 mm, and the distance then asks for a
+// helix of about 12°, with which both tips miss by three quarters of a millimetre. The distance and both tips
+// together lead back to what was made.
 func TestFittingsOfTheTrap(t *testing.T) {
-	made, err := involute.New(involute.Spec{Module: 2.25, Helix: 27 * degree, Rack: involute.Rack{PressureAngle: 17.5 * degree, Addendum: 1, Dedendum: 1.25, TipRadius: 0.3},
+	made, err := involute.New(involute.Spec{Module: 2.25, Helix: 27 * degree,
+		Rack:  involute.Rack{PressureAngle: 17.5 * degree, Addendum: 1, Dedendum: 1.25, TipRadius: 0.3},
 		Teeth: [2]int{17, 44}, Shift: [2]float64{0.2, 0}, ShiftKnown: [2]bool{true, false}, CentreDistance: 77.5, Face: 20})
 	if err != nil {
 		t.Fatal(err)
@@ -51,7 +54,8 @@ func TestFittingsHoldTheTruth(t *testing.T) {
 		teeth := [2]int{rapid.IntRange(13, 30).Draw(t, "driver"), rapid.IntRange(25, 60).Draw(t, "driven")}
 		sum := rapid.Float64Range(0, 0.6).Draw(t, "sum")
 		share := rapid.Float64Range(0.3, 0.8).Draw(t, "share")
-		spec := involute.Spec{Module: m, Helix: helix, Rack: involute.StandardRack, Teeth: teeth, Shift: [2]float64{sum * share, sum * (1 - share)}, ShiftKnown: [2]bool{true, true}, Face: 20}
+		spec := involute.Spec{Module: m, Helix: helix, Rack: involute.StandardRack, Teeth: teeth,
+			Shift: [2]float64{sum * share, sum * (1 - share)}, ShiftKnown: [2]bool{true, true}, Face: 20}
 		made, err := involute.New(spec)
 		if err != nil {
 			t.Skip(err.Error())
