@@ -8,6 +8,7 @@ import (
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
+	"layshaft/reports/view"
 )
 
 // firstLimitTables have one row per speed and box: what limits it. Where it is known what clutch and tyres let through, that comes first, as in the report about one box.
@@ -50,32 +51,32 @@ func firstLimitTable(b *bytes.Buffer, c *study.Comparison, names []string, trans
 			torques = append(torques, torque)
 		}
 	}
-	torque := column(torques, quantity.Torque, o.Units)
+	torque := view.AlikeIn(torques, quantity.Torque, o.Units)
 	for _, row := range c.Speeds {
-		speed := harmless(row.Name)
+		speed := view.Clean(row.Name)
 		for i, s := range row.Boxes {
 			r := []cell{{text: speed}, {text: names[i]}}
 			n := len(rows)
 			speed = ""
 			switch {
 			case s == nil:
-				r = append(r, texts("has no such speed", none, none, none)...)
+				r = append(r, texts("has no such speed", view.Absent, view.Absent, view.Absent)...)
 			case len(s.Margins) == 0:
 				r[0].mark = notes.mark(allRemarks(s))
-				r = append(r, texts("no limit could be checked", none, none, none)...)
+				r = append(r, texts("no limit could be checked", view.Absent, view.Absent, view.Absent)...)
 			default:
 				m, _, left, state := limit(s)
 				sources.add(m)
 				r[1].mark = notes.mark(remove(allRemarks(s), m.Notes))
-				name, percentage, at := firstName(m, left, s.Name), percent(left), torque[n]
+				name, percentage, at := firstName(m, left, s.Name), view.Percent(left), torque[n]
 				if math.IsInf(left, 1) {
-					percentage = none // said already
+					percentage = view.Absent // said already
 				}
 				if transmitted {
 					if _, by := comes(s, m); s.Reach != nil {
 						at += " (" + by + ")"
 					} else {
-						at = none
+						at = view.Absent
 					}
 				}
 				r = append(r, cell{text: name, mark: notes.mark(remarks("", nil, m.Notes))}, cell{text: at}, cell{text: percentage}, stateCell(state, o.Colour))

@@ -8,6 +8,7 @@ import (
 	"layshaft/gearbox/study"
 	"layshaft/gearstress/involute"
 	"layshaft/material"
+	"layshaft/reports/view"
 )
 
 type boxJSON struct {
@@ -241,7 +242,7 @@ func newBox(r *gearbox.Result, effects []study.Effect) boxJSON {
 		Shock: told(r.Box.Shock), Revs: told(r.Box.Revs * toRpm), Oil: told(r.Box.Oil.Viscosity), Clutch: clutchHolds(r.Box.Clutch), Car: newCar(r.Box.Car), Duty: newDuty(r.Box), Lives: each(r.Lives, newGearLife),
 		Evidence: each(r.Box.Lessons, newLesson), Narrowed: each(r.Box.Narrowed, newNarrowed),
 		Survived: each(r.Box.Survived, newSurvived), Record: newRecord(r),
-		Measured: each(r.Measured, newMeasured), Checks: each(r.Checks, unchanged), Notes: each(r.Notes, unchanged), Sense: SenseWords(r), Assumed: newAssumptions(effects), First: strings.ReplaceAll(EffectWords(effects, Options{}), noBreak, " "), Speeds: each(r.Speeds, func(s gearbox.SpeedResult) speedJSON { return newSpeed(s, r.Box) }),
+		Measured: each(r.Measured, newMeasured), Checks: each(r.Checks, unchanged), Notes: each(r.Notes, unchanged), Sense: SenseWords(r), Assumed: newAssumptions(effects), First: strings.ReplaceAll(EffectWords(effects, Options{}), view.NoBreak, " "), Speeds: each(r.Speeds, func(s gearbox.SpeedResult) speedJSON { return newSpeed(s, r.Box) }),
 	}
 }
 

@@ -10,6 +10,7 @@ import (
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
+	"layshaft/reports/view"
 )
 
 // Check writes the text report of one or more boxes, each on its own.
@@ -17,7 +18,7 @@ func Check(w io.Writer, results []*gearbox.Result, o Options) error {
 	if err := checkResults(results); err != nil {
 		return err
 	}
-	names := boxNames(results)
+	names := view.BoxNames(results)
 	return write(w, annotated(o, func(b *bytes.Buffer, notes *footnotes, sources limitSources) {
 		verdictParagraphs(b, results, names, o)
 		for i, r := range results {
@@ -35,14 +36,14 @@ func verdictParagraphs(b *bytes.Buffer, results []*gearbox.Result, names []strin
 		}
 		return
 	}
-	for _, s := range verdictOf(shorten(names[0], 40), results[0], o.effects(0), o) {
+	for _, s := range verdictOf(view.Shorten(names[0], 40), results[0], o.effects(0), o) {
 		paragraph(b, o.width(), "", s.Text)
 	}
 }
 
 // verdictRest is what stands in the verdict of each of several boxes behind its headline.
 func verdictRest(b *bytes.Buffer, name string, r *gearbox.Result, effects []study.Effect, o Options) {
-	for _, s := range verdictOf(shorten(name, 40), r, effects, o) {
+	for _, s := range verdictOf(view.Shorten(name, 40), r, effects, o) {
 		if !inHeadline(s) {
 			paragraph(b, o.width(), indent, s.Text)
 		}
@@ -58,7 +59,7 @@ func checkBox(b *bytes.Buffer, name string, r *gearbox.Result, effects []study.E
 		sense = "in coast: the engine brakes"
 	}
 	paragraph(b, o.width(), indent, fmt.Sprintf("Input torque %s, %s. Wanted reserve %.3g %%. Judged by %s.",
-		with(math.Abs(r.Torque), quantity.Torque, o.Units), sense, 100*r.Box.Limits.Reserve, levelName(r.Box.Limits.Strength)))
+		view.With(math.Abs(r.Torque), quantity.Torque, o.Units), sense, 100*r.Box.Limits.Reserve, levelName(r.Box.Limits.Strength)))
 	paragraph(b, o.width(), indent, service(r.Box, o))
 	paragraph(b, o.width(), indent, madeOf(r.Box))
 	paragraph(b, o.width(), indent, SenseWords(r))
@@ -116,13 +117,13 @@ func madeOf(b *gearbox.Box) string {
 func service(b *gearbox.Box, o Options) string {
 	var given []string
 	if b.Revs > 0 {
-		given = append(given, "The input shaft turns at "+with(b.Revs, quantity.RotationalSpeed, o.Units)+".")
+		given = append(given, "The input shaft turns at "+view.With(b.Revs, quantity.RotationalSpeed, o.Units)+".")
 	}
 	if b.Shock > 1 {
-		given = append(given, "The peak is "+plain(b.Shock)+" times the input torque.")
+		given = append(given, "The peak is "+view.Plain(b.Shock)+" times the input torque.")
 	}
 	if b.Oil.Viscosity > 0 {
-		given = append(given, "Oil of "+with(b.Oil.Viscosity, quantity.Viscosity, o.Units)+" at 40"+noBreak+"°C.")
+		given = append(given, "Oil of "+view.With(b.Oil.Viscosity, quantity.Viscosity, o.Units)+" at 40"+view.NoBreak+"°C.")
 	}
 	if d := b.Duty; d != nil {
 		pass := "a pass of one step"
@@ -182,7 +183,7 @@ func worstOfKind(r *gearbox.Result) []placed {
 			s := &r.Speeds[i]
 			for k := range s.Margins {
 				if m := &s.Margins[k]; m.Kind == kind && (p.margin == nil || sooner(m, p.margin)) {
-					p = placed{harmless(s.Name), m}
+					p = placed{view.Clean(s.Name), m}
 				}
 			}
 		}
@@ -240,14 +241,14 @@ func kindTable(b *bytes.Buffer, r *gearbox.Result, worst []placed, o Options, no
 		m := p.margin
 		sources.add(m)
 		// Demand and limit share their decimals, so that they can be compared at a glance.
-		pair := column([]float64{m.Demand, m.Limit.At(m.Level)}, m.Kind.Dimension(), o.Units)
+		pair := view.AlikeIn([]float64{m.Demand, m.Limit.At(m.Level)}, m.Kind.Dimension(), o.Units)
 		rows = append(rows, []cell{
 			{text: limitIn(m, p.speed), mark: notes.mark(remarks("", nil, m.Notes))},
 			{text: p.speed},
 			{text: pair[0]}, {text: pair[1]},
 			{text: quantity.Unit(m.Kind.Dimension(), o.Units)},
 			stateCell(m.State, o.Colour),
-			{text: percent(m.Margin)},
+			{text: view.Percent(m.Margin)},
 		})
 	}
 	whole := ""
@@ -280,7 +281,7 @@ func shaftTable(b *bytes.Buffer, r *gearbox.Result, o Options, notes *footnotes)
 			sh := &s.Shafts[i]
 			deflections = append(deflections, sh.MaxDeflection)
 			places = append(places, sh.MaxAt)
-			worst := &gearbox.BearingResult{Name: none, Slope: math.NaN()}
+			worst := &gearbox.BearingResult{Name: view.Absent, Slope: math.NaN()}
 			for k := range sh.Bearings {
 				if bearing := &sh.Bearings[k]; math.IsNaN(worst.Slope) || bearing.Slope > worst.Slope {
 					worst = bearing
@@ -293,22 +294,22 @@ func shaftTable(b *bytes.Buffer, r *gearbox.Result, o Options, notes *footnotes)
 	if len(deflections) == 0 {
 		return
 	}
-	deflection := column(deflections, quantity.Deflection, o.Units)
-	place := column(places, quantity.Length, o.Units)
-	slope := column(slopes, quantity.Slope, o.Units)
+	deflection := view.AlikeIn(deflections, quantity.Deflection, o.Units)
+	place := view.AlikeIn(places, quantity.Length, o.Units)
+	slope := view.AlikeIn(slopes, quantity.Slope, o.Units)
 	var rows [][]cell
 	for _, s := range r.Speeds {
 		for i := range s.Shafts {
 			n := len(rows)
 			speed := ""
 			if i == 0 {
-				speed = harmless(s.Name)
+				speed = view.Clean(s.Name)
 			}
 			rows = append(rows, []cell{
 				{text: speed},
-				{text: harmless(s.Shafts[i].Name), mark: notes.mark(remarks("", nil, s.Shafts[i].Notes))},
+				{text: view.Clean(s.Shafts[i].Name), mark: notes.mark(remarks("", nil, s.Shafts[i].Notes))},
 				{text: deflection[n]}, {text: place[n]}, {text: slope[n]},
-				{text: harmless(steepest[n].Name)},
+				{text: view.Clean(steepest[n].Name)},
 			})
 		}
 	}

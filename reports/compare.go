@@ -12,6 +12,7 @@ import (
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
 	"layshaft/material"
+	"layshaft/reports/view"
 )
 
 // Compare writes the text report of boxes side by side.
@@ -19,13 +20,13 @@ func Compare(w io.Writer, c *study.Comparison, o Options) error {
 	if err := checkComparison(c); err != nil {
 		return err
 	}
-	names := boxNames(c.Results)
+	names := view.BoxNames(c.Results)
 	return write(w, annotated(o, func(b *bytes.Buffer, notes *footnotes, sources limitSources) {
 		for _, text := range compareHeadline(c, o) {
 			paragraph(b, o.width(), "", text)
 		}
 		b.WriteByte('\n')
-		title(b, o.width(), list(names), "")
+		title(b, o.width(), view.List(names), "")
 		for i, r := range c.Results {
 			if about := strings.TrimSpace(r.Box.About); about != "" {
 				paragraph(b, o.width(), indent, names[i]+": "+about)
@@ -81,7 +82,7 @@ func sameAtEqualSteel(c *study.Comparison, o Options) bool {
 			}
 			return nil
 		}
-		if !slices.Equal(column(find(equalSteel), quantity.Torque, o.Units), column(find("allowable_torque"), quantity.Torque, o.Units)) {
+		if !slices.Equal(view.AlikeIn(find(equalSteel), quantity.Torque, o.Units), view.AlikeIn(find("allowable_torque"), quantity.Torque, o.Units)) {
 			return false
 		}
 	}
@@ -96,17 +97,17 @@ func boxTable(b *bytes.Buffer, title string, results []*gearbox.Result, names []
 		v := &verdicts[i]
 		torques = append(torques, math.Abs(v.Torque), v.Bears[v.Level].Torque, v.Bears[material.Low].Torque, v.Bears[material.High].Torque)
 	}
-	torque := column(torques, quantity.Torque, o.Units)
+	torque := view.AlikeIn(torques, quantity.Torque, o.Units)
 	var rows [][]cell
 	doubtful, arrives, broke := false, false, false
 	for i, r := range results {
 		v := &verdicts[i]
-		sense, state, margin, allowable, ends := "drive", cell{text: none}, none, none, none
+		sense, state, margin, allowable, ends := "drive", cell{text: view.Absent}, view.Absent, view.Absent, view.Absent
 		if r.Torque < 0 {
 			sense = "coast"
 		}
 		if v.Least != nil {
-			state, margin, allowable = stateCell(v.State, o.Colour), percent(v.Least.Left), torque[4*i+1]
+			state, margin, allowable = stateCell(v.State, o.Colour), view.Percent(v.Least.Left), torque[4*i+1]
 			ends = span([material.High + 1]float64{v.Bears[0].Torque, v.Bears[1].Torque, v.Bears[2].Torque}, torque[4*i+2], torque[4*i+3])
 			if v.State != gearbox.Over && !v.Arrives && v.Bears[material.Low].Torque < math.Abs(r.Torque) {
 				state.text, doubtful = state.text+doubt, true
@@ -193,7 +194,7 @@ func groups(c *study.Comparison) []*group {
 				n = len(all)
 				all = append(all, &group{name: d.Name, key: d.Key, dimension: d.Dimension})
 			}
-			all[n].rows = append(all[n].rows, groupRow{harmless(row.Name), harmless(d.Part), d})
+			all[n].rows = append(all[n].rows, groupRow{view.Clean(row.Name), view.Clean(d.Part), d})
 		}
 	}
 	for _, g := range all {
@@ -237,7 +238,7 @@ func sameWords(all []*group, boxes int) string {
 	var names []string
 	for _, g := range all {
 		if g.same() {
-			names = append(names, harmless(g.name))
+			names = append(names, view.Clean(g.name))
 		}
 	}
 	if len(names) == 0 || boxes < 2 {
@@ -266,20 +267,20 @@ func sideBySide(b *bytes.Buffer, g *group, names []string, o Options) {
 		parts = parts || row.part != ""
 	}
 	// A box without such a part has no number, which is not the same as a number that couldn't be found; here both are shown as absent.
-	text := column(values, g.dimension, o.Units)
+	text := view.AlikeIn(values, g.dimension, o.Units)
 	if g.key == transmittedMargin {
-		text = each(values, percent)
+		text = each(values, view.Percent)
 	}
 	for i, v := range values {
 		if math.IsNaN(v) {
-			text[i] = none
+			text[i] = view.Absent
 		}
 	}
 	unit := quantity.Unit(g.dimension, o.Units)
 	if g.key == transmittedMargin {
 		unit = "%"
 	}
-	heading := harmless(g.name)
+	heading := view.Clean(g.name)
 	if unit != "" {
 		heading += ", " + unit
 	}
@@ -297,9 +298,9 @@ func sideBySide(b *bytes.Buffer, g *group, names []string, o Options) {
 		if parts {
 			heads = append(heads, head{text: "part", least: 8})
 		}
-		heads = append(heads, head{text: shorten(names[0], 12), right: true})
+		heads = append(heads, head{text: view.Shorten(names[0], 12), right: true})
 		for _, name := range names[from:to] {
-			heads = append(heads, head{text: shorten(name, 12), right: true}, head{text: changes, right: true})
+			heads = append(heads, head{text: view.Shorten(name, 12), right: true}, head{text: changes, right: true})
 		}
 		var rows [][]cell
 		speed := ""
@@ -329,14 +330,14 @@ func sideBySide(b *bytes.Buffer, g *group, names []string, o Options) {
 func (g *group) change(d *study.Difference, k int, o Options) string {
 	from, to := d.Values[0], d.Values[k]
 	if g.key == transmittedMargin { // a margin of per cent has no per cent of its own
-		if !finite(d.Change[k]) {
-			return none
+		if !view.Finite(d.Change[k]) {
+			return view.Absent
 		}
-		return percent(d.Change[k])
+		return view.Percent(d.Change[k])
 	}
-	if finite(from) && finite(to) && from != to && (from < 0 || to < 0 || max(math.Abs(from), math.Abs(to)) < notWorth*g.largest()) {
+	if view.Finite(from) && view.Finite(to) && from != to && (from < 0 || to < 0 || max(math.Abs(from), math.Abs(to)) < view.NotWorth*g.largest()) {
 		u := quantity.Convert(to, g.dimension, o.Units) - quantity.Convert(from, g.dimension, o.Units)
-		text := signed(fixed(u, decimalsFor(u, 3)))
+		text := view.Signed(view.Fixed(u, view.DecimalsFor(u, 3)))
 		return strings.TrimSpace(text + " " + quantity.Unit(g.dimension, o.Units))
 	}
 	return relative(d.Change[k])
@@ -345,12 +346,12 @@ func (g *group) change(d *study.Difference, k int, o Options) string {
 // relative is a relative change in percent; what has no number is absent.
 func relative(fraction float64) string {
 	switch {
-	case !finite(fraction):
-		return none
+	case !view.Finite(fraction):
+		return view.Absent
 	case fraction >= 9.995: // thousands of per cent say less than a factor
 		return "×" + strconv.FormatFloat(1+fraction, 'g', 3, 64)
 	}
-	return percent(fraction)
+	return view.Percent(fraction)
 }
 
 // largest is the largest size of the numbers of a group.

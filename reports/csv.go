@@ -13,6 +13,7 @@ import (
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
 	"layshaft/material"
+	"layshaft/reports/view"
 )
 
 // CheckCSV writes one row for every limit of every speed of every box, and two for every loaded gear: deflection and slope of its shaft there. What decides nothing (guides, endless
@@ -26,7 +27,7 @@ func CheckCSV(w io.Writer, results []*gearbox.Result, _ Options) error {
 		"allowable_torque_low_nm", "allowable_torque_typical_nm", "allowable_torque_high_nm", "judged_by_end_of_band", "margin_fraction", "state",
 		"survived_in_unit", "limit_source", "notes",
 	}}
-	names := boxNames(results)
+	names := view.BoxNames(results)
 	for i, r := range results {
 		for _, s := range r.Speeds {
 			for k, m := range slices.Concat(s.All(), s.References) {
@@ -75,7 +76,7 @@ func CompareCSV(w io.Writer, c *study.Comparison, _ Options) error {
 		return err
 	}
 	head := []string{"speed", "quantity", "part", "unit"}
-	names := boxNames(c.Results)
+	names := view.BoxNames(c.Results)
 	for _, name := range names {
 		head = append(head, word(name))
 	}
@@ -175,7 +176,7 @@ func MaterialsCSV(w io.Writer, steels []material.Steel, _ Options) error {
 
 // word is a text cell. A spreadsheet runs a cell that begins with = + - or @, also behind blanks, as a formula; a ' in front makes it text.
 func word(s string) string {
-	s = harmless(s)
+	s = view.Clean(s)
 	if t := strings.TrimSpace(s); t != "" && strings.ContainsRune("=+-@", []rune(t)[0]) {
 		return "'" + s
 	}

@@ -12,6 +12,7 @@ import (
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
+	"layshaft/reports/view"
 )
 
 // errNothingDrawn is said when there is nothing to draw.
@@ -29,9 +30,9 @@ func Drawing(w io.Writer, a *gearbox.Arrangement, o Options) error {
 	}
 	o.Width = drawn
 	var b bytes.Buffer
-	title(&b, drawn, harmless(a.Box.Name), "")
+	title(&b, drawn, view.Clean(a.Box.Name), "")
 	if a.Chosen != "" {
-		paragraph(&b, drawn, indent, "Not all is known of it; drawn is: "+harmless(a.Chosen)+".")
+		paragraph(&b, drawn, indent, "Not all is known of it; drawn is: "+view.Clean(a.Chosen)+".")
 	}
 	endView(&b, a, o)
 	sideView(&b, a, o)
@@ -128,15 +129,15 @@ func endView(b *bytes.Buffer, a *gearbox.Arrangement, o Options) {
 					name += shaftLetter(k)
 				}
 			}
-			c.put(x-count(name), y, name+"+"+axisSense(a, i))
+			c.put(x-view.Width(name), y, name+"+"+axisSense(a, i))
 		}
 	}
 	c.write(b)
 	b.WriteByte('\n')
 	for i, s := range a.Shafts {
-		text := fmt.Sprintf("%s  %s", shaftLetter(i), harmless(gearbox.ShaftTitle(s.Name)))
+		text := fmt.Sprintf("%s  %s", shaftLetter(i), view.Clean(gearbox.ShaftTitle(s.Name)))
 		if s.Known {
-			text += fmt.Sprintf(", axis at y %s, z %s", withDigits(s.Y, quantity.Length, o.Units, 4), withDigits(s.Z,
+			text += fmt.Sprintf(", axis at y %s, z %s", view.WithDigits(s.Y, quantity.Length, o.Units, 4), view.WithDigits(s.Z,
 				quantity.Length, o.Units, 4))
 		}
 		paragraph(b, drawn, indent, text+": "+senseWords(a, i))
@@ -163,16 +164,16 @@ func senseWords(a *gearbox.Arrangement, shaft int) string {
 	for _, m := range a.Moves {
 		if sense, ok := m.Sense[shaft]; ok {
 			k := boolInt(sense < 0)
-			names[k] = append(names[k], harmless(m.Name))
+			names[k] = append(names[k], view.Clean(m.Name))
 		}
 	}
 	where := ""
 	if len(names[0])+len(names[1]) < len(a.Moves) {
-		where = " in " + list(slices.Concat(names[0], names[1]))
+		where = " in " + view.List(slices.Concat(names[0], names[1]))
 	}
 	switch {
 	case len(names[0]) > 0 && len(names[1]) > 0:
-		return fmt.Sprintf("clockwise in %s, anticlockwise in %s", list(names[0]), list(names[1]))
+		return fmt.Sprintf("clockwise in %s, anticlockwise in %s", view.List(names[0]), view.List(names[1]))
 	case len(names[0]) > 0:
 		return "clockwise" + where
 	case len(names[1]) > 0:
@@ -189,7 +190,7 @@ func distances(a *gearbox.Arrangement, o Options) string {
 			i, j := a.Gears[st.Gears[0]].Shaft, a.Gears[st.Gears[1]].Shaft
 			p, q := a.Shafts[i], a.Shafts[j]
 			text := fmt.Sprintf("%s to %s %s", shaftLetter(min(i, j)), shaftLetter(max(i, j)),
-				withDigits(math.Hypot(p.Y-q.Y, p.Z-q.Z), quantity.Length, o.Units, 5))
+				view.WithDigits(math.Hypot(p.Y-q.Y, p.Z-q.Z), quantity.Length, o.Units, 5))
 			if !slices.Contains(all, text) {
 				all = append(all, text)
 			}
@@ -198,7 +199,7 @@ func distances(a *gearbox.Arrangement, o Options) string {
 	if len(all) == 0 {
 		return ""
 	}
-	return "Distances: " + list(all) + "."
+	return "Distances: " + view.List(all) + "."
 }
 
 // gearNumber is how a gear is called in a drawing.

@@ -8,6 +8,7 @@ import (
 
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
+	"layshaft/reports/view"
 )
 
 // EffectsTitle stands above what assumptions do to the answer.
@@ -30,16 +31,16 @@ func EffectWords(effects []study.Effect, o Options) string {
 		return ""
 	}
 	e := &effects[0]
-	taken := "taken as " + harmless(e.Assumed.Value)
+	taken := "taken as " + view.Clean(e.Assumed.Value)
 	if e.Assumed.Unknown {
-		taken = harmless(e.Assumed.Value) + ", the least counts"
+		taken = view.Clean(e.Assumed.Value) + ", the least counts"
 	}
-	after := "the allowable torque is " + with(e.After.Torque, quantity.Torque, o.Units)
+	after := "the allowable torque is " + view.With(e.After.Torque, quantity.Torque, o.Units)
 	if math.IsInf(e.After.Torque, 1) {
 		after = "no limit is reached"
 	}
 	return fmt.Sprintf("What the answer hangs on most: %s, %s. If it is %s, %s instead of %s: measure this first.",
-		harmless(e.Assumed.String()), taken, harmless(e.Other), after, with(e.Before.Torque, quantity.Torque, o.Units))
+		view.Clean(e.Assumed.String()), taken, view.Clean(e.Other), after, view.With(e.Before.Torque, quantity.Torque, o.Units))
 }
 
 // Moves reports whether another value was tried and moves the allowable torque enough to be shown.
@@ -48,9 +49,9 @@ func Moves(e *study.Effect) bool { return math.Abs(e.Change()) > slight }
 // EffectLimit names what limits the box with the other value: "1st: slope at input shaft, bearing left".
 func EffectLimit(e *study.Effect) string {
 	if math.IsInf(e.After.Torque, 1) {
-		return noLimit
+		return view.NotReached
 	}
-	return harmless(e.After.Speed) + ": " + limitBeside(e.After.FirstLimit, e.After.Speed)
+	return view.Clean(e.After.Speed) + ": " + limitBeside(e.After.FirstLimit, e.After.Speed)
 }
 
 // EffectRest tells of the assumptions that a table of effects leaves out: those that move little, those with no other value to try, and those whose other value can't be built.
@@ -60,19 +61,19 @@ func EffectRest(effects []study.Effect) (sentences []string) {
 	moves := map[string]bool{}     // what has a row; of values that were all tried one is the least, and no news
 	for i := range effects {
 		e := &effects[i]
-		about := harmless(e.Assumed.String()) + ", " + harmless(e.Assumed.Value)
+		about := view.Clean(e.Assumed.String()) + ", " + view.Clean(e.Assumed.Value)
 		switch {
 		case e.Other == "":
 			alone = append(alone, about)
 		case e.Gap != "":
-			gaps = append(gaps, fmt.Sprintf("With %s (%s) the box can't be worked out: %s", harmless(e.Assumed.String()), harmless(e.Other), strings.TrimRight(harmless(e.Gap), ".")+"."))
+			gaps = append(gaps, fmt.Sprintf("With %s (%s) the box can't be worked out: %s", view.Clean(e.Assumed.String()), view.Clean(e.Other), strings.TrimRight(view.Clean(e.Gap), ".")+"."))
 		case Moves(e):
 			moves[about] = true
 		case !e.Assumed.Unknown || !moves[about]:
 			if tried[about] == nil {
 				still = append(still, about)
 			}
-			if tried[about] = append(tried[about], harmless(e.Other)); e.Assumed.Unknown {
+			if tried[about] = append(tried[about], view.Clean(e.Other)); e.Assumed.Unknown {
 				tried[about] = []string{} // its value says it
 			}
 		}
@@ -104,13 +105,13 @@ func effectTable(b *bytes.Buffer, effects []study.Effect, o Options) {
 		}
 	}
 	b.WriteString("\n  " + EffectsTitle + "\n")
-	torque := column(torques, quantity.Torque, o.Units)
+	torque := view.AlikeIn(torques, quantity.Torque, o.Units)
 	var rows [][]cell
 	for i, e := range moving {
 		if math.IsInf(e.After.Torque, 1) {
-			torque[i] = noLimit
+			torque[i] = view.NotReached
 		}
-		rows = append(rows, []cell{{text: harmless(e.Assumed.String())}, {text: harmless(e.Assumed.Value)}, {text: harmless(e.Other)}, {text: torque[i]}, {text: percent(e.Change())}, {text: EffectLimit(e)}})
+		rows = append(rows, []cell{{text: view.Clean(e.Assumed.String())}, {text: view.Clean(e.Assumed.Value)}, {text: view.Clean(e.Other)}, {text: torque[i]}, {text: view.Percent(e.Change())}, {text: EffectLimit(e)}})
 	}
 	if len(rows) > 0 {
 		table(b, o.width(), []head{

@@ -13,6 +13,7 @@ import (
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
 	"layshaft/material"
+	"layshaft/reports/view"
 )
 
 // lessonTables tell what service history says of the steels of some boxes, and which of their bands it narrowed.
@@ -63,14 +64,14 @@ func sentence(s string) string {
 
 // evidenceWords is a piece of service history in words that follow the name of the box.
 func evidenceWords(e gearbox.Evidence, o Options) string {
-	torque := with(e.Torque, quantity.Torque, o.Units)
+	torque := view.With(e.Torque, quantity.Torque, o.Units)
 	s := "survived " + torque
 	joint := " for "
 	if e.Broke {
 		s, joint = "broke at "+torque, " after "
 	}
 	if e.Peak > 0 {
-		s += " with a peak of " + with(e.Peak, quantity.Torque, o.Units)
+		s += " with a peak of " + view.With(e.Peak, quantity.Torque, o.Units)
 	}
 	if e.Passes > 0 {
 		s += joint + e.PassWords()
@@ -106,13 +107,13 @@ func loadTable(b *bytes.Buffer, lessons []gearbox.Lesson, o Options) {
 	if len(torques) == 0 {
 		return
 	}
-	words := column(torques, quantity.Torque, o.Units)
+	words := view.AlikeIn(torques, quantity.Torque, o.Units)
 	n := 0
 	for i, l := range lessons {
 		number := strconv.Itoa(i + 1)
 		for _, c := range l.Loads {
 			rows = append(rows, []cell{
-				{text: number}, {text: harmless(c.Speed)}, {text: words[n]}, {text: string(c.Peak.By)}, {text: words[n+1]}, {text: string(c.Running.By)},
+				{text: number}, {text: view.Clean(c.Speed)}, {text: words[n]}, {text: string(c.Peak.By)}, {text: words[n+1]}, {text: string(c.Running.By)},
 			})
 			number, n = "", n+2
 		}
@@ -141,7 +142,7 @@ func boundTable(b *bytes.Buffer, lessons []gearbox.Lesson, o Options) {
 	if len(needed) == 0 {
 		return
 	}
-	needs, counts := column(needed, quantity.Stress, o.Units), column(counted, quantity.Stress, o.Units)
+	needs, counts := view.AlikeIn(needed, quantity.Stress, o.Units), view.AlikeIn(counted, quantity.Stress, o.Units)
 	n := 0
 	for i, l := range lessons {
 		number := strconv.Itoa(i + 1)
@@ -152,14 +153,14 @@ func boundTable(b *bytes.Buffer, lessons []gearbox.Lesson, o Options) {
 			}
 			row := []cell{{text: number}}
 			if len(steels) > 1 {
-				row = append(row, cell{text: harmless(bound.Steel)})
+				row = append(row, cell{text: view.Clean(bound.Steel)})
 			}
 			says := sign + counts[n]
 			if bound.Aside {
 				says = "(" + says + ")"
 			}
-			decides := harmless(bound.Kind.Of(bound.Item))
-			rows = append(rows, append(row, cell{text: bound.Strength.String()}, cell{text: decides}, cell{text: harmless(bound.Speed)}, cell{text: needs[n]}, cell{text: says}))
+			decides := view.Clean(bound.Kind.Of(bound.Item))
+			rows = append(rows, append(row, cell{text: bound.Strength.String()}, cell{text: decides}, cell{text: view.Clean(bound.Speed)}, cell{text: needs[n]}, cell{text: says}))
 			number = ""
 			n++
 		}
@@ -184,7 +185,7 @@ func narrowedTable(b *bytes.Buffer, all []gearbox.Narrowed, o Options) {
 	var rows [][]cell
 	for _, n := range all {
 		was, now := bandCells(n.Was, o), bandCells(n.Now, o)
-		rows = append(rows, []cell{{text: harmless(n.Steel)}, {text: n.Strength.String()}, {text: was}, {text: now}})
+		rows = append(rows, []cell{{text: view.Clean(n.Steel)}, {text: n.Strength.String()}, {text: was}, {text: now}})
 	}
 	unit := quantity.Unit(quantity.Stress, o.Units)
 	b.WriteString("\n  Bands that rest on it: low … typical … high\n")
@@ -192,5 +193,5 @@ func narrowedTable(b *bytes.Buffer, all []gearbox.Narrowed, o Options) {
 }
 
 func bandCells(band material.Band, o Options) string {
-	return strings.Join(column([]float64{band.Low, band.Typical, band.High}, quantity.Stress, o.Units), " … ")
+	return strings.Join(view.AlikeIn([]float64{band.Low, band.Typical, band.High}, quantity.Stress, o.Units), " … ")
 }

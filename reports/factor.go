@@ -3,11 +3,11 @@ package reports
 import (
 	"bytes"
 	"math"
-	"strconv"
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
 	"layshaft/gearstress/iso6336"
+	"layshaft/reports/view"
 )
 
 // meshesBeside is how many meshes stand side by side in one table of factors, two columns each.
@@ -31,7 +31,7 @@ func factorTables(b *bytes.Buffer, box *gearbox.Box, s *gearbox.SpeedResult, o O
 			second = append(second, m)
 		}
 	}
-	in := " in " + shorten(harmless(s.Name), 40)
+	in := " in " + view.Shorten(view.Clean(s.Name), 40)
 	if len(rated) > 0 {
 		listing(b, "Factors of "+rated[0].Rating.Edition.String()+in, rated, o, isoFactors)
 		listing(b, "What these factors make of the load"+in, rated, o, func(m *gearbox.MeshResult, o Options) []entry { return isoSums(s, m, o) })
@@ -64,7 +64,7 @@ func listing(b *bytes.Buffer, title string, meshes []*gearbox.MeshResult, o Opti
 		heads := []head{{text: "symbol", least: 6}, {text: "in words", least: 12, wrap: true}, {text: "unit"}}
 		var rows [][]cell
 		for i, m := range meshes[from:min(from+meshesBeside, len(meshes))] {
-			heads = append(heads, head{text: shorten(harmless(m.Name), 9) + "\ndriver", right: true}, head{text: "driven", right: true})
+			heads = append(heads, head{text: view.Shorten(view.Clean(m.Name), 9) + "\ndriver", right: true}, head{text: "driven", right: true})
 			for k, e := range entries(m, o) {
 				if i == 0 {
 					rows = append(rows, texts(e.symbol, e.words, e.unit))
@@ -80,7 +80,7 @@ func listing(b *bytes.Buffer, title string, meshes []*gearbox.MeshResult, o Opti
 func factorEntry(symbol, words, unit string, value [2]float64, o Options) entry {
 	e := entry{symbol: symbol, words: words, unit: unit}
 	for i, v := range value {
-		e.value[i] = fixed(v, factorDecimals)
+		e.value[i] = view.Fixed(v, factorDecimals)
 		for _, d := range []quantity.Dimension{quantity.Stress, quantity.Force} {
 			if unit == quantity.Unit(d, quantity.Metric) {
 				e.unit = quantity.Unit(d, o.Units)
@@ -94,10 +94,10 @@ func factorEntry(symbol, words, unit string, value [2]float64, o Options) entry 
 // dimensioned is an inner value with the digits of a sum; what there isn't is absent.
 func dimensioned(inner float64, d quantity.Dimension, o Options) string {
 	if math.IsNaN(inner) {
-		return none
+		return view.Absent
 	}
 	v := quantity.Convert(inner, d, o.Units)
-	return fixed(v, decimalsFor(v, stressDigits))
+	return view.Fixed(v, view.DecimalsFor(v, stressDigits))
 }
 
 func isoFactors(m *gearbox.MeshResult, o Options) []entry {
@@ -127,22 +127,22 @@ func isoSums(s *gearbox.SpeedResult, m *gearbox.MeshResult, o Options) []entry {
 	line := func(symbol, words string, d quantity.Dimension, of func(side int) float64) entry {
 		return entry{symbol, words, quantity.Unit(d, o.Units), [2]string{dimensioned(of(0), d, o), dimensioned(of(1), d, o)}}
 	}
-	count := func(words string, of func(side int) float64) entry {
-		return entry{"N_L", words, "", [2]string{strconv.FormatFloat(of(0), 'e', 1, 64), strconv.FormatFloat(of(1), 'e', 1, 64)}}
+	cycles := func(words string, of func(side int) float64) entry {
+		return entry{"N_L", words, "", [2]string{view.Cycles(of(0)), view.Cycles(of(1))}}
 	}
 	r, p := m.Rating, m.Peak
 	return []entry{
 		line("F_t", "nominal load at the reference circle", quantity.Force, func(int) float64 { return r.Tangential }),
 		line("σ_F0", "root, nominal stress", quantity.Stress, func(i int) float64 { return r.Root[i].Nominal }),
 		line("σ_F", "root, stress", quantity.Stress, func(i int) float64 { return r.Root[i].Stress }),
-		count("root, load cycles", func(i int) float64 { return r.Root[i].Cycles }),
+		cycles("root, load cycles", func(i int) float64 { return r.Root[i].Cycles }),
 		line("σ_FG", "root, strength for them", quantity.Stress, func(i int) float64 { return r.Root[i].Limit }),
 		line("σ_FG", "root, strength in the verdict", quantity.Stress, verdict(gearbox.RootFatigue)),
 		line("σ_F", "root, stress at the peak", quantity.Stress, func(i int) float64 { return p.Root[i].Stress }),
 		line("σ_FG", "root, strength at the peak", quantity.Stress, func(i int) float64 { return p.Root[i].Limit }),
 		line("σ_H0", "flank, nominal stress", quantity.Stress, func(int) float64 { return r.Pitting }),
 		line("σ_H", "flank, stress", quantity.Stress, func(i int) float64 { return r.Flank[i].Stress }),
-		count("flank, load cycles", func(i int) float64 { return r.Flank[i].Cycles }),
+		cycles("flank, load cycles", func(i int) float64 { return r.Flank[i].Cycles }),
 		line("σ_HG", "flank, strength for them", quantity.Stress, func(i int) float64 { return r.Flank[i].Limit }),
 		line("σ_HG", "flank, strength in the verdict", quantity.Stress, verdict(gearbox.FlankFatigue)),
 		line("σ_H", "flank, stress at the peak", quantity.Stress, func(i int) float64 { return p.Flank[i].Stress }),

@@ -11,6 +11,7 @@ import (
 
 	"layshaft/gearbox/quantity"
 	"layshaft/gearstress/gauge"
+	"layshaft/reports/view"
 )
 
 // errNothingGauged is said when there is no gear to report.
@@ -32,7 +33,7 @@ func Gauge(w io.Writer, bench Bench, o Options) error {
 		return errNothingGauged
 	}
 	var b bytes.Buffer
-	title(&b, o.width(), harmless(bench.Name)+", from the bench", "")
+	title(&b, o.width(), view.Clean(bench.Name)+", from the bench", "")
 	for i, g := range bench.Result.Groups {
 		if i > 0 {
 			b.WriteByte('\n')
@@ -55,7 +56,7 @@ func Gauge(w io.Writer, bench Bench, o Options) error {
 
 // gaugedNames are the names of the gears of a group.
 func gaugedNames(r *gauge.Result, g gauge.Group) []string {
-	return each(g.Gears, func(i int) string { return harmless(r.Set.Gears[i].Name) })
+	return each(g.Gears, func(i int) string { return view.Clean(r.Set.Gears[i].Name) })
 }
 
 func gaugedGroup(b *bytes.Buffer, r *gauge.Result, g gauge.Group, o Options) {
@@ -84,7 +85,7 @@ func gaugedGroup(b *bytes.Buffer, r *gauge.Result, g gauge.Group, o Options) {
 
 // gaugeHeadline is the answer about a group in one or two sentences.
 func gaugeHeadline(r *gauge.Result, g gauge.Group, o Options) string {
-	names := list(gaugedNames(r, g))
+	names := view.List(gaugedNames(r, g))
 	if len(g.Labels) == 0 {
 		return names + ": no tool of the series fits."
 	}
@@ -97,7 +98,7 @@ func gaugeHeadline(r *gauge.Result, g gauge.Group, o Options) string {
 		}
 	}
 	if len(shifts) > 0 {
-		text += ", profile shift (x) " + list(shifts)
+		text += ", profile shift (x) " + view.List(shifts)
 	}
 	switch others := len(g.Twins); {
 	case !g.Fixed:
@@ -131,7 +132,7 @@ func toolSize(t gauge.Tool, o Options) string {
 	if t.Pitch > 0 {
 		return fmt.Sprintf("%g DP", t.Pitch)
 	}
-	text := "module " + strconv.FormatFloat(t.Module, 'f', -1, 64) + noBreak + "mm"
+	text := "module " + strconv.FormatFloat(t.Module, 'f', -1, 64) + view.NoBreak + "mm"
 	if o.Units == quantity.US {
 		text += fmt.Sprintf(" (%.4g DP)", 1/quantity.Convert(t.Module, quantity.Length, quantity.US))
 	}
@@ -148,14 +149,14 @@ func plusMinus(v gauge.Value, d quantity.Dimension, o Options) string {
 	inUnit := func(x float64) float64 { return quantity.Convert(x, d, o.Units) }
 	unit := quantity.Unit(d, o.Units)
 	if unit != "" && unit != "°" {
-		unit = noBreak + unit
+		unit = view.NoBreak + unit
 	}
 	value, room := inUnit(v.Value), inUnit(v.Tolerance)
 	if !(room > 0) {
-		return fixed(value, decimalsFor(value, 5)) + unit
+		return view.Fixed(value, view.DecimalsFor(value, 5)) + unit
 	}
-	n := min(max(0, 1-int(math.Floor(math.Log10(room)))), mostDecimals-1)
-	return fixed(value, n) + noBreak + "±" + noBreak + fixed(room, n) + unit
+	n := min(max(0, 1-int(math.Floor(math.Log10(room)))), 6)
+	return view.Fixed(value, n) + view.NoBreak + "±" + view.NoBreak + view.Fixed(room, n) + unit
 }
 
 // flankTable has one row per gear: what no name changes.
@@ -167,14 +168,14 @@ func flankTable(b *bytes.Buffer, r *gauge.Result, g gauge.Group, o Options) {
 	paragraph(b, o.width(), indent, text+".")
 	shown := func(v gauge.Value) string {
 		if v.Value == 0 {
-			return none
+			return view.Absent
 		}
-		return strings.TrimSuffix(plusMinus(v, quantity.Length, o), noBreak+quantity.Unit(quantity.Length, o.Units))
+		return strings.TrimSuffix(plusMinus(v, quantity.Length, o), view.NoBreak+quantity.Unit(quantity.Length, o.Units))
 	}
 	var rows [][]cell
 	for i, f := range g.Flanks {
 		gear := r.Set.Gears[g.Gears[i]]
-		rows = append(rows, texts(harmless(gear.Name), strconv.Itoa(gear.Teeth), shown(f.Base), shown(f.Thickness),
+		rows = append(rows, texts(view.Clean(gear.Name), strconv.Itoa(gear.Teeth), shown(f.Base), shown(f.Thickness),
 			shown(f.Tip), shown(f.Root)))
 	}
 	unit := quantity.Unit(quantity.Length, o.Units)
@@ -188,13 +189,11 @@ func flankTable(b *bytes.Buffer, r *gauge.Result, g gauge.Group, o Options) {
 func noBreaks(rows [][]cell) [][]cell {
 	for _, row := range rows {
 		for i := range row {
-			row[i].text = spaced(row[i].text)
+			row[i].text = view.SameBlank(row[i].text)
 		}
 	}
 	return rows
 }
-
-func spaced(s string) string { return strings.ReplaceAll(s, noBreak, " ") }
 
 // labelTable has one row per label, best first.
 func labelTable(b *bytes.Buffer, r *gauge.Result, g gauge.Group, o Options) {
@@ -224,7 +223,7 @@ func labelTable(b *bytes.Buffer, r *gauge.Result, g gauge.Group, o Options) {
 				worst = res.Share()
 			}
 		}
-		rows = append(rows, texts(append(row, fixed(worst, 1))...))
+		rows = append(rows, texts(append(row, view.Fixed(worst, 1))...))
 	}
 	heads := []head{{text: "tool"}, {text: "pressure\nangle", right: true}, {text: "helix", right: true},
 		{text: "profile shift\n(x) of each\ngear", right: true, least: 14}}
@@ -250,11 +249,11 @@ func listed(l gauge.Label, of func(gauge.Labelled) gauge.Value, o Options) strin
 	var all []string
 	for _, k := range l.Gears {
 		if v := of(k); !k.Bare && v.Value != 0 {
-			all = append(all, fixed(v.Value, 3))
+			all = append(all, view.Fixed(v.Value, 3))
 		}
 	}
 	if len(all) == 0 {
-		return none
+		return view.Absent
 	}
 	return strings.Join(all, ", ")
 }
@@ -266,14 +265,14 @@ func twinWords(r *gauge.Result, g gauge.Group, o Options) (all []string) {
 		l := g.Labels[t.Label]
 		text := toolWords(l, o)
 		if l.Tool != best.Tool {
-			text += fmt.Sprintf(" (base pitch %s off)", with(math.Abs(t.Pitch), quantity.Deflection, o.Units))
+			text += fmt.Sprintf(" (base pitch %s off)", view.With(math.Abs(t.Pitch), quantity.Deflection, o.Units))
 		}
 		d := quantity.Length
 		if t.Next.Kind.Angle() {
 			d = quantity.Angle
 		}
-		read := func(v float64) string { return withDigits(v, d, o.Units, 6) }
-		what := fmt.Sprintf("%s of %s (%s against %s)", t.Next.Name(), harmless(r.Set.Gears[t.Gear].Name),
+		read := func(v float64) string { return view.WithDigits(v, d, o.Units, 6) }
+		what := fmt.Sprintf("%s of %s (%s against %s)", t.Next.Name(), view.Clean(r.Set.Gears[t.Gear].Name),
 			read(t.Next.Value), read(t.Other))
 		if t.Next.By != "" {
 			what += " by " + string(t.Next.By)
@@ -322,21 +321,13 @@ func residualTable(b *bytes.Buffer, r *gauge.Result, g gauge.Group, o Options) {
 		if res.Reading.Kind.Angle() {
 			d, digits = quantity.Angle, 2
 		}
-		in := func(v float64) string { return fixed(quantity.Convert(v, d, o.Units), digits) }
+		in := func(v float64) string { return view.Fixed(quantity.Convert(v, d, o.Units), digits) }
 		unit := quantity.Unit(d, o.Units)
-		rows = append(rows, texts(harmless(residualOf(r, res)), res.Reading.Name(), in(res.Reading.Value),
-			in(res.Reading.Width()), in(res.Made), withPlus(in(res.Off())), unit))
+		rows = append(rows, texts(view.Clean(residualOf(r, res)), res.Reading.Name(), in(res.Reading.Value),
+			in(res.Reading.Width()), in(res.Made), view.Signed(in(res.Off())), unit))
 	}
 	table(b, o.width(), []head{{text: "of", least: 10}, {text: "reading", least: 14}, {text: "read", right: true},
 		{text: "±", right: true}, {text: "made", right: true}, {text: "off", right: true}, {text: "unit"}}, rows)
-}
-
-// withPlus is a number with a plus where it has no minus.
-func withPlus(text string) string {
-	if strings.HasPrefix(text, "-") || strings.Trim(text, "0.") == "" {
-		return text
-	}
-	return "+" + text
 }
 
 // closingTable has one row per pair on a measured centre distance.
@@ -347,7 +338,7 @@ func closingTable(b *bytes.Buffer, r *gauge.Result, o Options) {
 	b.WriteString("\nDo all pairs close on their centre distance?\n")
 	unit := quantity.Unit(quantity.Length, o.Units)
 	bare := func(v gauge.Value) string {
-		return strings.TrimSuffix(plusMinus(v, quantity.Length, o), noBreak+unit)
+		return strings.TrimSuffix(plusMinus(v, quantity.Length, o), view.NoBreak+unit)
 	}
 	var rows [][]cell
 	for _, c := range r.Closes {
@@ -357,7 +348,7 @@ func closingTable(b *bytes.Buffer, r *gauge.Result, o Options) {
 		if !c.Assumed {
 			read = bare(gauge.Value{Value: pair.Backlash.Value, Tolerance: pair.Backlash.Width()})
 		}
-		rows = append(rows, texts(harmless(pair.Name), harmless(at.Name), bare(gauge.Value{Value: at.Reading.Value,
+		rows = append(rows, texts(view.Clean(pair.Name), view.Clean(at.Name), bare(gauge.Value{Value: at.Reading.Value,
 			Tolerance: at.Reading.Width()}), bare(c.Own), bare(c.Backlash), read))
 	}
 	table(b, o.width(), []head{{text: "pair", least: 10, wrap: true}, {text: "shafts", least: 12, wrap: true},
@@ -374,7 +365,7 @@ func noteWords(n gauge.Note, o Options) string {
 	if n.About == "" {
 		return noteText(n, o)
 	}
-	return harmless(n.About) + ": " + noteText(n, o)
+	return view.Clean(n.About) + ": " + noteText(n, o)
 }
 
 func noteText(n gauge.Note, o Options) string {
@@ -386,9 +377,9 @@ func noteText(n gauge.Note, o Options) string {
 			if math.Abs(float64(v)) < tenth {
 				d = quantity.Deflection
 			}
-			a = withDigits(float64(v), d, o.Units, 4)
+			a = view.WithDigits(float64(v), d, o.Units, 4)
 		case gauge.Angle:
-			a = fixed(float64(v)*toDegrees, 1) + "°"
+			a = view.Fixed(float64(v)*toDegrees, 1) + "°"
 		}
 		args = append(args, a)
 	}

@@ -6,6 +6,7 @@ import (
 
 	"layshaft/gearbox/quantity"
 	"layshaft/gearstress/gauge"
+	"layshaft/reports/view"
 )
 
 type gaugeJSON struct {
@@ -142,7 +143,7 @@ func GaugeJSON(w io.Writer, bench Bench, o Options) error {
 		return closeJSON{r.Set.Pairs[c.Pair].Name, mm(c.Own), mm(c.Backlash), c.Assumed,
 			mm(gauge.Value{Value: at.Value, Tolerance: at.Width()})}
 	})
-	j.Notes = each(r.Notes, func(n gauge.Note) string { return spaced(noteWords(n, metric)) })
+	j.Notes = each(r.Notes, func(n gauge.Note) string { return view.SameBlank(noteWords(n, metric)) })
 	return writeJSON(w, j)
 }
 
@@ -150,8 +151,8 @@ func newGaugeGroup(r *gauge.Result, g gauge.Group) gaugeGroupJSON {
 	metric := Options{}
 	name := func(i int) string { return r.Set.Gears[i].Name }
 	j := gaugeGroupJSON{
-		Headline: spaced(gaugeHeadline(r, g, metric)), Gears: each(g.Gears, name), Fixed: g.Fixed,
-		Missing:   each(g.Missing, func(n gauge.Note) string { return spaced(noteText(n, metric)) }),
+		Headline: view.SameBlank(gaugeHeadline(r, g, metric)), Gears: each(g.Gears, name), Fixed: g.Fixed,
+		Missing:   each(g.Missing, func(n gauge.Note) string { return view.SameBlank(noteText(n, metric)) }),
 		BasePitch: mm(g.BasePitch), BaseHelix: deg(g.BaseHelix), Flanks: []flankJSON{},
 	}
 	for i, f := range g.Flanks {

@@ -6,6 +6,7 @@ import (
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
+	"layshaft/reports/view"
 )
 
 // growthTable tells how the load lies along the faces of a speed's meshes at other input torques, two meshes side by side. All
@@ -21,7 +22,7 @@ func growthTable(b *bytes.Buffer, s *gearbox.SpeedResult, o Options) {
 		return
 	}
 	b.WriteByte('\n')
-	paragraph(b, o.width(), indent, "How the load moves as the torque grows, in "+shorten(harmless(s.Name), 40))
+	paragraph(b, o.width(), indent, "How the load moves as the torque grows, in "+view.Shorten(view.Clean(s.Name), 40))
 	for from := 0; from < len(meshes); from += meshesBeside {
 		if from > 0 {
 			b.WriteByte('\n')
@@ -29,7 +30,7 @@ func growthTable(b *bytes.Buffer, s *gearbox.SpeedResult, o Options) {
 		heads := []head{{text: "input\ntorque\n" + quantity.Unit(quantity.Torque, o.Units), right: true}}
 		var rows [][]cell
 		for i, m := range meshes[from:min(from+meshesBeside, len(meshes))] {
-			heads = append(heads, head{text: shorten(harmless(m.Name), 9) + "\npeak\nK_Hβ", right: true}, head{text: "face in\ncontact\n%", right: true},
+			heads = append(heads, head{text: view.Shorten(view.Clean(m.Name), 9) + "\npeak\nK_Hβ", right: true}, head{text: "face in\ncontact\n%", right: true},
 				head{text: "acts off\nmiddle\n" + quantity.Unit(quantity.Length, o.Units), right: true}, head{text: "to the"})
 			var torques, factors, contacts, places []float64
 			for _, g := range m.Growth {
@@ -38,8 +39,8 @@ func growthTable(b *bytes.Buffer, s *gearbox.SpeedResult, o Options) {
 				contacts = append(contacts, 100*g.InContact)
 				places = append(places, math.Abs(g.Middle))
 			}
-			torque, factor, contact := column(torques, quantity.Torque, o.Units), fixedColumn(factors), fixedColumn(contacts)
-			place := roughly(convertAll(places, quantity.Length, o.Units))
+			torque, factor, contact := view.AlikeIn(torques, quantity.Torque, o.Units), view.Alike(factors), view.Alike(contacts)
+			place := roughly(view.Converted(places, quantity.Length, o.Units))
 			for k, g := range m.Growth {
 				if i == 0 {
 					rows = append(rows, texts(torque[k]))
@@ -50,7 +51,7 @@ func growthTable(b *bytes.Buffer, s *gearbox.SpeedResult, o Options) {
 			}
 			for k := range rows {
 				for len(rows[k]) < len(heads) {
-					rows[k] = append(rows[k], cell{text: none})
+					rows[k] = append(rows[k], cell{text: view.Absent})
 				}
 			}
 		}
@@ -64,11 +65,11 @@ func growthTable(b *bytes.Buffer, s *gearbox.SpeedResult, o Options) {
 func roughly(values []float64) []string {
 	largest := 0.0
 	for _, v := range values {
-		if finite(v) {
+		if view.Finite(v) {
 			largest = max(largest, math.Abs(v))
 		}
 	}
-	return each(values, func(v float64) string { return fixed(v, decimalsFor(largest, 2)) })
+	return each(values, func(v float64) string { return view.Fixed(v, view.DecimalsFor(largest, 2)) })
 }
 
 // sideOf is the side of the middle of the face on which the load acts.
@@ -76,7 +77,7 @@ func sideOf(middle float64) string {
 	const nothing = 0.005 // mm; what the table would show as 0.00
 	switch {
 	case math.IsNaN(middle):
-		return none
+		return view.Absent
 	case middle > nothing:
 		return "right"
 	case middle < -nothing:

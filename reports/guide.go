@@ -11,6 +11,7 @@ import (
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
 	"layshaft/material"
+	"layshaft/reports/view"
 )
 
 // worstOf is, for each part of the given limits of all speeds, the one that is reached first at an end of its band, in the order of kinds.
@@ -25,7 +26,7 @@ func worstOf(r *gearbox.Result, limits func(*gearbox.SpeedResult) []gearbox.Marg
 				if m.Kind != kind {
 					continue
 				}
-				p := placed{harmless(s.Name), m}
+				p := placed{view.Clean(s.Name), m}
 				n, ok := at[m.Item]
 				switch {
 				case !ok:
@@ -63,19 +64,19 @@ func guideTable(b *bytes.Buffer, r *gearbox.Result, o Options, sources limitSour
 	for i := range guides {
 		torques = append(torques, guides[i].Margin.Allowable[material.Low], guides[i].Margin.Allowable[material.High])
 	}
-	torque := column(torques, quantity.Torque, o.Units)
+	torque := view.AlikeIn(torques, quantity.Torque, o.Units)
 	var rows [][]cell
 	var kinds []gearbox.Kind
-	lived := slices.ContainsFunc(guides, func(g study.PassedGuide) bool { return finite(survivedOf(r.Box, g.Margin)) })
+	lived := slices.ContainsFunc(guides, func(g study.PassedGuide) bool { return view.Finite(survivedOf(r.Box, g.Margin)) })
 	for i := range guides {
 		m := guides[i].Margin
 		sources.add(m)
 		survived := survivedOf(r.Box, m)
-		values := column([]float64{m.Demand, m.Limit.Low, m.Limit.High, survived}, m.Kind.Dimension(), o.Units)
-		row := texts(limitName(m), harmless(guides[i].Speed), values[0], ends(values[1], values[2]))
+		values := view.AlikeIn([]float64{m.Demand, m.Limit.Low, m.Limit.High, survived}, m.Kind.Dimension(), o.Units)
+		row := texts(view.LimitName(m), view.Clean(guides[i].Speed), values[0], ends(values[1], values[2]))
 		if lived {
-			if !finite(survived) {
-				values[3] = none
+			if !view.Finite(survived) {
+				values[3] = view.Absent
 			}
 			row = append(row, cell{text: values[3]})
 		}
@@ -167,12 +168,12 @@ func endlessTable(b *bytes.Buffer, r *gearbox.Result, o Options, sources limitSo
 	for _, p := range all {
 		torques = append(torques, p.margin.Allowable[p.margin.Level])
 	}
-	torque := column(torques, quantity.Torque, o.Units)
+	torque := view.AlikeIn(torques, quantity.Torque, o.Units)
 	var rows [][]cell
 	for i, p := range all {
 		m := p.margin
 		sources.add(m)
-		rows = append(rows, []cell{{text: limitIn(m, p.speed)}, {text: p.speed}, {text: torque[i]}, {text: passes(m.Turns)}, {text: hours(m.Turns, r.Box.Revs)}})
+		rows = append(rows, []cell{{text: limitIn(m, p.speed)}, {text: p.speed}, {text: torque[i]}, {text: view.Repeats(m.Turns)}, {text: hours(m.Turns, r.Box.Revs)}})
 	}
 	b.WriteString("\n  Wear, where no duty is given: it doesn't decide\n")
 	table(b, o.width(), []head{
@@ -189,9 +190,9 @@ func endlessTable(b *bytes.Buffer, r *gearbox.Result, o Options, sources limitSo
 func hours(turns, revs float64) string {
 	switch {
 	case revs == 0 || turns == 0:
-		return none
+		return view.Absent
 	case math.IsInf(turns, 1):
-		return passes(turns)
+		return view.Repeats(turns)
 	}
 	return fmt.Sprintf("%.2g", turns*2*math.Pi/revs/3600)
 }

@@ -13,6 +13,7 @@ import (
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
+	"layshaft/reports/view"
 )
 
 // Headroom writes the text report of whether boxes bear a torque, one after the other.
@@ -20,10 +21,10 @@ func Headroom(w io.Writer, all []*study.Headroom, o Options) error {
 	if err := checkHeadrooms(all); err != nil {
 		return err
 	}
-	names := boxNames(resultsOf(all))
+	names := view.BoxNames(resultsOf(all))
 	return write(w, annotated(o, func(b *bytes.Buffer, notes *footnotes, sources limitSources) {
 		for i, h := range all {
-			sentences := headroomSentences(shorten(names[i], 40), h, o)
+			sentences := headroomSentences(view.Shorten(names[i], 40), h, o)
 			if len(all) > 1 { // what the box bears goes with the answer, the rest stands below its title
 				sentences = []string{strings.Join(sentences[:min(2, len(sentences))], " ")}
 			}
@@ -56,12 +57,12 @@ func resultsOf(all []*study.Headroom) []*gearbox.Result {
 
 // HeadroomHeadline answers yes or no for each box, and says what limits it.
 func HeadroomHeadline(all []*study.Headroom, o Options) string {
-	return strings.ReplaceAll(headroomHeadline(all, o), noBreak, " ")
+	return strings.ReplaceAll(headroomHeadline(all, o), view.NoBreak, " ")
 }
 
 // HeadroomWords are the answer for one box, a sentence each.
 func HeadroomWords(h *study.Headroom, o Options) []string {
-	return each(headroomSentences(shorten(boxNames([]*gearbox.Result{h.Result})[0], 40), h, o), func(s string) string { return strings.ReplaceAll(s, noBreak, " ") })
+	return each(headroomSentences(view.Shorten(view.BoxNames([]*gearbox.Result{h.Result})[0], 40), h, o), func(s string) string { return strings.ReplaceAll(s, view.NoBreak, " ") })
 }
 
 // HeadroomAnswers are the first sentences for all boxes: yes, just, or no.
@@ -73,10 +74,10 @@ func headroomHeadline(all []*study.Headroom, o Options) string {
 	if checkHeadrooms(all) != nil {
 		return "Nothing was calculated."
 	}
-	names := boxNames(resultsOf(all))
+	names := view.BoxNames(resultsOf(all))
 	sentences := make([]string, len(all))
 	for i, h := range all {
-		sentences[i] = strings.Join(headroomSentences(shorten(names[i], 40), h, o), " ")
+		sentences[i] = strings.Join(headroomSentences(view.Shorten(names[i], 40), h, o), " ")
 	}
 	return strings.Join(sentences, " ")
 }
@@ -109,20 +110,20 @@ func spareWords(h *study.Headroom, v *study.Verdict, o Options) string {
 // addition is what is added, in words.
 func addition(h *study.Headroom, o Options) string {
 	if h.Added < 0 {
-		return with(-h.Added, quantity.Torque, o.Units) + " less than " + with(math.Abs(h.Before), quantity.Torque, o.Units)
+		return view.With(-h.Added, quantity.Torque, o.Units) + " less than " + view.With(math.Abs(h.Before), quantity.Torque, o.Units)
 	}
-	return with(math.Abs(h.Before), quantity.Torque, o.Units) + " and " + with(h.Added, quantity.Torque, o.Units) + " more"
+	return view.With(math.Abs(h.Before), quantity.Torque, o.Units) + " and " + view.With(h.Added, quantity.Torque, o.Units) + " more"
 }
 
 // limitWords is a limit of one part in words.
 func limitWords(l gearbox.FirstLimit) string {
-	return shorten(harmless(l.Phrase()), 80)
+	return view.Shorten(view.Clean(l.Phrase()), 80)
 }
 
 // boundWords names a limit of a speed for a table, with the range in which it is exceeded where it holds again above.
 func boundWords(l gearbox.FirstLimit, s *gearbox.SpeedResult, o Options) string {
-	if !finite(l.Torque) {
-		return noLimit
+	if !view.Finite(l.Torque) {
+		return view.NotReached
 	}
 	text := limitBeside(l, s.Name)
 	for i := range s.Margins {
@@ -133,17 +134,8 @@ func boundWords(l gearbox.FirstLimit, s *gearbox.SpeedResult, o Options) string 
 	return text
 }
 
-// down rounds a torque in the unit shown down, to whole ones, or below 10 to tenths.
-func down(v float64) string {
-	const hair = 1e-9 // what arithmetic may take from a whole number
-	if v >= 10 {
-		return strconv.FormatFloat(math.Floor(v*(1+hair)), 'f', 0, 64)
-	}
-	return strconv.FormatFloat(math.Floor(10*v*(1+hair))/10, 'f', 1, 64)
-}
-
 func torqueDown(inner float64, o Options) string {
-	return down(quantity.Convert(inner, quantity.Torque, o.Units)) + noBreak + quantity.Unit(quantity.Torque, o.Units)
+	return view.Down(quantity.Convert(inner, quantity.Torque, o.Units)) + view.NoBreak + quantity.Unit(quantity.Torque, o.Units)
 }
 
 // headroomBox tells everything about a box; verdict = also what the sentences on top leave out.
@@ -154,13 +146,13 @@ func headroomBox(b *bytes.Buffer, name string, h *study.Headroom, verdict bool, 
 	if h.Total() < 0 {
 		sense = "in coast: the engine brakes"
 	}
-	text := fmt.Sprintf("Input torque %s, %s", with(math.Abs(h.Total()), quantity.Torque, o.Units), sense)
+	text := fmt.Sprintf("Input torque %s, %s", view.With(math.Abs(h.Total()), quantity.Torque, o.Units), sense)
 	if h.Added != 0 {
 		text += ": " + addition(h, o)
 	}
 	paragraph(b, o.width(), indent, fmt.Sprintf("%s. Wanted reserve %.3g %%. Judged by %s.", text, 100*h.Result.Box.Limits.Reserve, levelName(h.Result.Box.Limits.Strength)))
 	paragraph(b, o.width(), indent, madeOf(h.Result.Box)+" "+service(h.Result.Box, o))
-	if sentences := headroomSentences(shorten(name, 40), h, o); verdict && len(sentences) > 2 {
+	if sentences := headroomSentences(view.Shorten(name, 40), h, o); verdict && len(sentences) > 2 {
 		for _, text := range sentences[2:] {
 			paragraph(b, o.width(), indent, text)
 		}
@@ -180,19 +172,19 @@ func headroomBox(b *bytes.Buffer, name string, h *study.Headroom, verdict bool, 
 
 // reserveTable has one row per speed: what is left, and to which torque to hold the engine.
 func reserveTable(b *bytes.Buffer, h *study.Headroom, o Options, notes *footnotes) {
-	allowable := column(each(h.Speeds, func(r study.Reserve) float64 { return r.Allowable() }), quantity.Torque, o.Units)
+	allowable := view.AlikeIn(each(h.Speeds, func(r study.Reserve) float64 { return r.Allowable() }), quantity.Torque, o.Units)
 	var rows [][]cell
 	for i := range h.Speeds {
 		r := &h.Speeds[i]
-		first, hold, state := noLimit, none, r.State
-		if len(r.Limits) > 0 && finite(r.Allowable()) {
+		first, hold, state := view.NotReached, view.Absent, r.State
+		if len(r.Limits) > 0 && view.Finite(r.Allowable()) {
 			first = boundWords(r.Limits[0], &h.Result.Speeds[i], o)
-			hold = down(quantity.Convert(r.Holding, quantity.Torque, o.Units))
+			hold = view.Down(quantity.Convert(r.Holding, quantity.Torque, o.Units))
 			state = h.Result.Speeds[i].Governing().State
 		}
 		rows = append(rows, []cell{
-			{text: harmless(r.Speed), mark: notes.mark(allRemarks(&h.Result.Speeds[i]))},
-			{text: first}, {text: allowable[i]}, {text: hold}, {text: percent(r.Asked)}, stateCell(state, o.Colour),
+			{text: view.Clean(r.Speed), mark: notes.mark(allRemarks(&h.Result.Speeds[i]))},
+			{text: first}, {text: allowable[i]}, {text: hold}, {text: view.Percent(r.Asked)}, stateCell(state, o.Colour),
 		})
 	}
 	unit := quantity.Unit(quantity.Torque, o.Units)
@@ -216,14 +208,14 @@ func nextTable(b *bytes.Buffer, h *study.Headroom, o Options, sources limitSourc
 			torques = append(torques, l.Torque)
 		}
 	}
-	at := column(torques, quantity.Torque, o.Units)
+	at := view.AlikeIn(torques, quantity.Torque, o.Units)
 	var rows [][]cell
 	for i := range h.Speeds {
 		r := &h.Speeds[i]
 		for k, l := range r.Limits {
 			speed := ""
 			if k == 0 {
-				speed = harmless(r.Speed)
+				speed = view.Clean(r.Speed)
 			}
 			for j := range h.Result.Speeds[i].Margins {
 				if m := &h.Result.Speeds[i].Margins[j]; m.Kind == l.Kind && m.Item == l.Item {
@@ -231,7 +223,7 @@ func nextTable(b *bytes.Buffer, h *study.Headroom, o Options, sources limitSourc
 				}
 			}
 			name := boundWords(l, &h.Result.Speeds[i], o)
-			rows = append(rows, []cell{{text: speed}, {text: [...]string{"first", "second", "third"}[k]}, {text: name}, {text: at[len(rows)]}, {text: percent(l.Torque/math.Abs(h.Total()) - 1)}})
+			rows = append(rows, []cell{{text: speed}, {text: [...]string{"first", "second", "third"}[k]}, {text: name}, {text: at[len(rows)]}, {text: view.Percent(l.Torque/math.Abs(h.Total()) - 1)}})
 		}
 	}
 	if len(rows) == 0 {

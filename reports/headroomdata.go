@@ -7,6 +7,7 @@ import (
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
+	"layshaft/reports/view"
 )
 
 type headroomJSON struct {
@@ -132,7 +133,7 @@ func HeadroomCSV(w io.Writer, all []*study.Headroom, _ Options) error {
 		return err
 	}
 	rows := [][]string{{"box", "changes", "torque_nm", "speed", "state", "left_fraction", "holding_torque_nm", "limit_number", "kind", "item", "mesh", "limit_torque_nm", "over_from_torque_nm", "over_to_torque_nm"}}
-	names := boxNames(resultsOf(all))
+	names := view.BoxNames(resultsOf(all))
 	for i, h := range all {
 		add := func(changes string, speeds []study.Reserve, of *gearbox.Result) {
 			for _, r := range speeds {

@@ -11,6 +11,7 @@ import (
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
 	"layshaft/material"
+	"layshaft/reports/view"
 )
 
 // schemaVersion is that of the JSON reports; it grows when a key changes its meaning or goes.
@@ -27,7 +28,7 @@ type number float64
 
 // MarshalJSON writes the shortest digits that read back as the same number.
 func (n number) MarshalJSON() ([]byte, error) {
-	if !finite(float64(n)) {
+	if !view.Finite(float64(n)) {
 		return []byte("null"), nil
 	}
 	return json.Marshal(float64(n))

@@ -2,40 +2,14 @@ package reports
 
 import (
 	"bytes"
-	"math"
 	"slices"
 	"strconv"
 	"strings"
 
 	"layshaft/gearbox"
 	"layshaft/material"
+	"layshaft/reports/view"
 )
-
-// asGoodAsNever is a number of passes of the duty that nobody will drive; hardlyAny is one that is over before the first load cycle.
-const (
-	asGoodAsNever = 1e9
-	hardlyAny     = 1e-6
-)
-
-// passes is how many passes of the duty something lasts, with two digits that count, in groups of three: 9 600.
-func passes(v float64) string {
-	switch {
-	case v == 0 || math.IsNaN(v):
-		return none
-	case v > asGoodAsNever:
-		return "endless"
-	case v < hardlyAny:
-		return "at once"
-	case v < 9.5:
-		return fixed(v, decimalsFor(v, 2))
-	}
-	v, _ = strconv.ParseFloat(strconv.FormatFloat(v, 'e', 1, 64), 64)
-	text := strconv.FormatFloat(v, 'f', 0, 64)
-	for i := len(text) - 3; i > 0; i -= 3 {
-		text = text[:i] + noBreak + text[i:]
-	}
-	return text
-}
 
 // lifeWords tells how many passes of the duty last until the first part tires, for each kind of limit over all speeds; "" without a duty.
 // What tires first need not be what leaves least torque: the duty asks more of some gears than of others.
@@ -54,12 +28,12 @@ func lifeWords(r *gearbox.Result) string {
 		switch {
 		case first == nil:
 			continue
-		case first.Life > asGoodAsNever:
+		case view.Repeats(first.Life) == view.Endless:
 			words = append(words, strings.ReplaceAll(kind.String(), ", ", " ")+" endless")
-		case first.Life < hardlyAny:
-			words = append(words, limitName(first)+" at once")
+		case view.Repeats(first.Life) == view.AtOnce:
+			words = append(words, view.LimitName(first)+" at once")
 		default:
-			words = append(words, limitName(first)+" after "+passes(first.Life))
+			words = append(words, view.LimitName(first)+" after "+view.Repeats(first.Life))
 		}
 		level = first.Level
 	}
@@ -107,15 +81,15 @@ func lifeTable(b *bytes.Buffer, r *gearbox.Result, o Options) {
 	var rows [][]cell
 	for i := range r.Lives {
 		g := &r.Lives[i]
-		row := texts(harmless(g.Gear), harmless(strings.Join(g.Speeds, ", ")), passes(g.Root.Asked), passes(g.Drive.Asked))
+		row := texts(view.Clean(g.Gear), view.Clean(strings.Join(g.Speeds, ", ")), view.Repeats(g.Root.Asked), view.Repeats(g.Drive.Asked))
 		if coasts {
-			row = append(row, cell{text: passes(g.Coast.Asked)})
+			row = append(row, cell{text: view.Repeats(g.Coast.Asked)})
 		}
 		if launches > 0 {
-			row = append(row, cell{text: passes(launches * g.Shortest().Asked)})
+			row = append(row, cell{text: view.Repeats(launches * g.Shortest().Asked)})
 		}
 		if reached {
-			row = append(row, cell{text: passes(g.Shortest().Reached)})
+			row = append(row, cell{text: view.Repeats(g.Shortest().Reached)})
 		}
 		rows = append(rows, row)
 	}

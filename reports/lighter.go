@@ -10,6 +10,7 @@ import (
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
+	"layshaft/reports/view"
 )
 
 // CaseWords is the case for and against a lighter box in plain sentences.
@@ -23,14 +24,14 @@ type CaseWords struct {
 
 // WordCase puts a case into words.
 func WordCase(c *study.Comparison, k *study.LighterCase, o Options) CaseWords {
-	names := boxNames(c.Results)
+	names := view.BoxNames(c.Results)
 	w := caseWords(c, k, [2]string{names[k.Lighter], names[k.Other]}, names, o)
 	for _, list := range []*[]string{&w.For, &w.Against, &w.Shared, &w.Unknown} {
 		for i := range *list {
-			(*list)[i] = strings.ReplaceAll((*list)[i], noBreak, " ")
+			(*list)[i] = strings.ReplaceAll((*list)[i], view.NoBreak, " ")
 		}
 	}
-	w.Head = strings.ReplaceAll(w.Head, noBreak, " ")
+	w.Head = strings.ReplaceAll(w.Head, view.NoBreak, " ")
 	return w
 }
 
@@ -64,7 +65,7 @@ func caseHead(c *study.Comparison, k *study.LighterCase, ends [2]string, o Optio
 			state := map[gearbox.State]string{
 				gearbox.Over: "is over a limit", gearbox.Thin: "holds by less than the wanted reserve", gearbox.Clear: "holds with the wanted reserve",
 			}[s.State]
-			parts = append(parts, fmt.Sprintf("%s %s (%s in %s)", ends[i], state, stands(s), shorten(harmless(s.Speed), 20)))
+			parts = append(parts, fmt.Sprintf("%s %s (%s in %s)", ends[i], state, stands(s), view.Shorten(view.Clean(s.Speed), 20)))
 		}
 		return strings.Join(parts, "; ") + "."
 	}
@@ -79,8 +80,8 @@ func caseHead(c *study.Comparison, k *study.LighterCase, ends [2]string, o Optio
 		at = "with what clutch and tyres let through"
 	}
 	less := k.Mass[1].Value - k.Mass[0].Value
-	share := plainTenths(100*less/k.Mass[1].Value) + noBreak + "%"
-	return fmt.Sprintf("%s is %s (%s) lighter than %s; %s, %s%s", ends[0], with(less, quantity.Mass, o.Units), share, ends[1], at, least, all)
+	share := plainTenths(100*less/k.Mass[1].Value) + view.NoBreak + "%"
+	return fmt.Sprintf("%s is %s (%s) lighter than %s; %s, %s%s", ends[0], view.With(less, quantity.Mass, o.Units), share, ends[1], at, least, all)
 }
 
 // massWords is what a mass is of.
@@ -101,7 +102,7 @@ func reasonWords(r *study.Reason, k *study.LighterCase, other string, o Options)
 	switch r.Kind {
 	case study.ByMass:
 		v := r.Values[0]
-		return fmt.Sprintf("%s (%s) lighter %s: %s against %s.", with(v[1]-v[0], r.Dimension, o.Units), spread(r), massWords(k.Mass[0]), with(v[0], r.Dimension, o.Units), with(v[1], r.Dimension, o.Units))
+		return fmt.Sprintf("%s (%s) lighter %s: %s against %s.", view.With(v[1]-v[0], r.Dimension, o.Units), spread(r), massWords(k.Mass[0]), view.With(v[0], r.Dimension, o.Units), view.With(v[1], r.Dimension, o.Units))
 	case study.ByTorque:
 		var steps []float64
 		for _, v := range r.Values {
@@ -114,14 +115,14 @@ func reasonWords(r *study.Reason, k *study.LighterCase, other string, o Options)
 		return fmt.Sprintf("%s (%s) %s allowable torque %s: %s.", rangeOf(steps, r.Dimension, o), spread(r), less, in, limits)
 	case study.ByState:
 		a, b := gearbox.State(r.Values[0][0]), gearbox.State(r.Values[0][1])
-		return fmt.Sprintf("%s %s, where %s is %s.", capital(a.String()), in, other, b)
+		return fmt.Sprintf("%s %s, where %s is %s.", view.Capital(a.String()), in, other, b)
 	case study.ByPerMass:
 		of := "of shafts and gears"
 		if k.Mass[0].Whole {
 			of = "of the whole box"
 		}
 		part := func(i int) string {
-			return with(r.Limits[0][i].Torque, quantity.Torque, o.Units) + " on " + with(k.Mass[i].Value, quantity.Mass, o.Units)
+			return view.With(r.Limits[0][i].Torque, quantity.Torque, o.Units) + " on " + view.With(k.Mass[i].Value, quantity.Mass, o.Units)
 		}
 		return fmt.Sprintf("%s %s allowable torque per kilogram %s: %s against %s.", spread(r), less, of, part(0), part(1))
 	case study.ByTransmitted:
@@ -148,10 +149,10 @@ func reasonWords(r *study.Reason, k *study.LighterCase, other string, o Options)
 
 // repeats is a number of repeats of the duty in words.
 func repeats(v float64) string {
-	if v > asGoodAsNever {
+	if view.Repeats(v) == view.Endless {
 		return "endlessly many"
 	}
-	return passes(v)
+	return view.Repeats(v)
 }
 
 // sameLimits says where the same limit decides in both boxes.
@@ -162,7 +163,7 @@ func sameLimits(r *study.Reason) string {
 		for j < len(r.Limits) && r.Limits[j][0].Kind == r.Limits[i][0].Kind && r.Limits[j][0].Item == r.Limits[i][0].Item {
 			j++
 		}
-		parts = append(parts, "in "+list(each(r.Speeds[i:j], harmless))+" "+limitOf(r.Limits[i][0]))
+		parts = append(parts, "in "+view.List(each(r.Speeds[i:j], view.Clean))+" "+limitOf(r.Limits[i][0]))
 		i = j
 	}
 	return "Limited by the same: " + strings.Join(parts, "; ") + "."
@@ -170,7 +171,7 @@ func sameLimits(r *study.Reason) string {
 
 // limitOf names a first limit in words.
 func limitOf(f gearbox.FirstLimit) string {
-	return harmless(f.Kind.Of(f.Item))
+	return view.Clean(f.Kind.Of(f.Item))
 }
 
 // inSpeeds says in which speeds a reason holds.
@@ -178,7 +179,7 @@ func inSpeeds(r *study.Reason) string {
 	if r.Every {
 		return "in every speed"
 	}
-	return "in " + list(each(r.Speeds, harmless))
+	return "in " + view.List(each(r.Speeds, view.Clean))
 }
 
 // spread is by how much the lighter box differs, in per cent of the other, from the least to the most.
@@ -189,31 +190,31 @@ func spread(r *study.Reason) string {
 	}
 	low, high := plainTenths(slices.Min(all)), plainTenths(slices.Max(all))
 	if low == high {
-		return low + noBreak + "%"
+		return low + view.NoBreak + "%"
 	}
-	return low + " to " + high + noBreak + "%"
+	return low + " to " + high + view.NoBreak + "%"
 }
 
 func plainTenths(v float64) string {
 	if v >= 100 {
-		return fixed(v, 0)
+		return view.Fixed(v, 0)
 	}
-	return fixed(v, 1)
+	return view.Fixed(v, 1)
 }
 
 // rangeOf is sizes of one dimension from the least to the most.
 func rangeOf(all []float64, d quantity.Dimension, o Options) string {
-	low, high := with(slices.Min(all), d, o.Units), with(slices.Max(all), d, o.Units)
+	low, high := view.With(slices.Min(all), d, o.Units), view.With(slices.Max(all), d, o.Units)
 	if low == high {
 		return low
 	}
-	return strings.TrimSuffix(low, noBreak+quantity.Unit(d, o.Units)) + " to " + high
+	return strings.TrimSuffix(low, view.NoBreak+quantity.Unit(d, o.Units)) + " to " + high
 }
 
 // gapWords is one thing that isn't known.
 func gapWords(g *study.Gap, names []string) string {
-	of := list(each(g.Boxes, func(i int) string { return names[i] }))
-	speeds := list(each(g.Names, harmless))
+	of := view.List(each(g.Boxes, func(i int) string { return names[i] }))
+	speeds := view.List(each(g.Names, view.Clean))
 	switch g.Kind {
 	case study.NotWeighed:
 		return "The mass of the whole box is not given for " + of + " (weighed: box). Case, bearings, synchronisers and forks aren't counted."

@@ -5,6 +5,7 @@ import (
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
+	"layshaft/reports/view"
 )
 
 // measuredTable has one row for each tip, root and span that was measured, beside what the gear data make.
@@ -17,14 +18,14 @@ func measuredTable(b *bytes.Buffer, r *gearbox.Result, o Options) {
 	if o.Units == quantity.US {
 		digits = 4
 	}
-	in := func(v float64) string { return fixed(quantity.Convert(v, quantity.Length, o.Units), digits) }
+	in := func(v float64) string { return view.Fixed(quantity.Convert(v, quantity.Length, o.Units), digits) }
 	var rows [][]cell
 	for _, m := range r.Measured {
 		fits := "fits"
 		if m.Doubt != "" {
 			fits = "? " + m.Doubt
 		}
-		rows = append(rows, texts(harmless(m.Gear), m.What, in(m.Read), in(m.Within), in(m.Made), withPlus(in(m.Read-m.Made)), fits))
+		rows = append(rows, texts(view.Clean(m.Gear), m.What, in(m.Read), in(m.Within), in(m.Made), view.Signed(in(m.Read-m.Made)), fits))
 	}
 	unit := "\n" + quantity.Unit(quantity.Length, o.Units)
 	table(b, o.width(), []head{{text: "gear", least: 10, wrap: true}, {text: "size", least: 12, wrap: true},

@@ -8,6 +8,7 @@ import (
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
+	"layshaft/reports/view"
 )
 
 // meshTable has one row per speed and loaded mesh: how far its gears lean and part, and how the load lies along the face.
@@ -26,11 +27,11 @@ func meshTable(b *bytes.Buffer, r *gearbox.Result, o Options, notes *footnotes) 
 	if len(tilts) == 0 {
 		return
 	}
-	tilt := column(tilts, quantity.Slope, o.Units)
-	factor, inStress := fixedColumn(factors), fixedColumn(counted)
-	contact := fixedColumn(contacts)
-	faceGap := column(gaps, quantity.Deflection, o.Units)
-	separation := column(separations, quantity.Deflection, o.Units)
+	tilt := view.AlikeIn(tilts, quantity.Slope, o.Units)
+	factor, inStress := view.Alike(factors), view.Alike(counted)
+	contact := view.Alike(contacts)
+	faceGap := view.AlikeIn(gaps, quantity.Deflection, o.Units)
+	separation := view.AlikeIn(separations, quantity.Deflection, o.Units)
 	var rows [][]cell
 	for _, s := range r.Speeds {
 		for i := range s.Meshes {
@@ -38,11 +39,11 @@ func meshTable(b *bytes.Buffer, r *gearbox.Result, o Options, notes *footnotes) 
 			n := len(rows)
 			speed := ""
 			if i == 0 {
-				speed = harmless(s.Name)
+				speed = view.Clean(s.Name)
 			}
 			rows = append(rows, []cell{
 				{text: speed},
-				{text: harmless(m.Name), mark: notes.mark(remarks(m.Name, m.Checks, m.Notes))},
+				{text: view.Clean(m.Name), mark: notes.mark(remarks(m.Name, m.Checks, m.Notes))},
 				{text: tilt[n]}, {text: faceGap[n]}, {text: factor[n]}, {text: inStress[n]}, {text: m.CrowdedEnd()}, {text: contact[n]}, {text: separation[n]},
 			})
 		}
@@ -51,13 +52,13 @@ func meshTable(b *bytes.Buffer, r *gearbox.Result, o Options, notes *footnotes) 
 	b.WriteString("\n  Misalignment and separation of each loaded mesh, and how the load lies\n")
 	table(b, o.width(), []head{
 		{text: "speed", least: 5},
-		{text: "mesh", least: 5 + o.widestMark()},
+		{text: "mesh", least: 4 + o.widestMark()},
 		{text: "misalign-\nment\n" + quantity.Unit(quantity.Slope, o.Units), right: true},
 		{text: "F_βy\n" + micro, right: true},
 		{text: "load\npeak\nK_Hβ", right: true},
 		{text: "K_Hβ\nin the\nstress", right: true},
 		{text: "more\nloaded\nend"},
-		{text: "contact\nover %\nof face", right: true},
+		{text: "con-\ntact\n%", right: true},
 		{text: "separa-\ntion\n" + micro, right: true},
 	}, rows)
 	paragraph(b, o.width(), indent, "The load peak (K_Hβ) is the largest load on the face over the mean one, with flanks true to their shafts; 1 is even. "+
@@ -76,8 +77,10 @@ func causeTable(b *bytes.Buffer, s *gearbox.SpeedResult, o Options) {
 			tilts = append(tilts, c.Tilt)
 		}
 	}
-	places := decimals(convertAll(tilts, quantity.Slope, o.Units))
-	tilt := func(v float64) cell { return cell{text: fixed(quantity.Convert(v, quantity.Slope, o.Units), places)} }
+	places := view.Decimals(view.Converted(tilts, quantity.Slope, o.Units))
+	tilt := func(v float64) cell {
+		return cell{text: view.Fixed(quantity.Convert(v, quantity.Slope, o.Units), places)}
+	}
 	for i := range s.Meshes {
 		m := &s.Meshes[i]
 		if len(m.Causes) == 0 {
@@ -89,9 +92,9 @@ func causeTable(b *bytes.Buffer, s *gearbox.SpeedResult, o Options) {
 		for _, c := range causes {
 			sum += math.Abs(c.Tilt)
 		}
-		mesh := harmless(m.Name)
+		mesh := view.Clean(m.Name)
 		for _, c := range causes {
-			rows = append(rows, []cell{{text: mesh}, {text: harmless(c.Name)}, tilt(c.Tilt), {text: towards(c.Tilt)}, {text: fixed(100*math.Abs(c.Tilt)/sum, 0)}})
+			rows = append(rows, []cell{{text: mesh}, {text: view.Clean(c.Name)}, tilt(c.Tilt), {text: towards(c.Tilt)}, {text: view.Fixed(100*math.Abs(c.Tilt)/sum, 0)}})
 			mesh = ""
 		}
 		rows = append(rows, []cell{{}, {text: "together"}, tilt(m.TiltInAction), {text: towards(m.TiltInAction)}, {}})
@@ -100,7 +103,7 @@ func causeTable(b *bytes.Buffer, s *gearbox.SpeedResult, o Options) {
 		return
 	}
 	b.WriteByte('\n')
-	paragraph(b, o.width(), indent, "What misaligns each mesh in "+shorten(harmless(s.Name), 40))
+	paragraph(b, o.width(), indent, "What misaligns each mesh in "+view.Shorten(view.Clean(s.Name), 40))
 	table(b, o.width(), []head{
 		{text: "mesh", least: 8},
 		{text: "cause", least: 12},
@@ -122,5 +125,5 @@ func towards(tilt float64) string {
 	case tilt < 0:
 		return "left"
 	}
-	return none
+	return view.Absent
 }

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"layshaft/gearbox"
+	"layshaft/reports/view"
 )
 
 // remark is something a result says beside its numbers: a thing to check, or an assumption.
@@ -21,8 +22,8 @@ type remark struct {
 func remarks(mesh string, checks, notes []string) (all []remark) {
 	for i, list := range [][]string{checks, notes} {
 		for _, text := range list {
-			if text = strings.Join(strings.Fields(harmless(text)), " "); text != "" {
-				all = append(all, remark{text, harmless(mesh), i == 0})
+			if text = strings.Join(strings.Fields(view.Clean(text)), " "); text != "" {
+				all = append(all, remark{text, view.Clean(mesh), i == 0})
 			}
 		}
 	}
@@ -92,8 +93,6 @@ func (f *footnotes) mark(lists ...[]remark) string {
 	return superscript(slices.Compact(numbers), f.widest)
 }
 
-var raised = strings.NewReplacer("0", "⁰", "1", "¹", "2", "²", "3", "³", "4", "⁴", "5", "⁵", "6", "⁶", "7", "⁷", "8", "⁸", "9", "⁹", "-", "⁻")
-
 // superscript writes sorted numbers small and high in at most so many columns, three or more in a row as from–to.
 func superscript(numbers []int, widest int) string {
 	text := ""
@@ -116,10 +115,10 @@ func superscript(numbers []int, widest int) string {
 		if j+1 < len(numbers) {
 			room-- // for the "…"
 		}
-		if count(text)+count(part) > room {
+		if view.Width(text)+view.Width(part) > room {
 			return text + "…"
 		}
-		text += raised.Replace(part)
+		text += view.Superscript(part)
 		i = j + 1
 	}
 	return text
@@ -137,7 +136,7 @@ func (f *footnotes) write(b *bytes.Buffer, width int) {
 		}
 		text := n.text
 		if len(n.meshes) > 0 {
-			text = capital(gearbox.MeshTitle(n.meshes)) + ": " + text
+			text = view.Capital(gearbox.MeshTitle(n.meshes)) + ": " + text
 		}
 		paragraph(b, width, fmt.Sprintf("%s%*d  ", indent, digits, n.number), text)
 	}
@@ -155,7 +154,7 @@ func (l limitSources) add(m *gearbox.Margin) {
 
 // sourceOf is a source in one line; that there is none is said.
 func sourceOf(text string) string {
-	if text = strings.Join(strings.Fields(harmless(text)), " "); text != "" {
+	if text = strings.Join(strings.Fields(view.Clean(text)), " "); text != "" {
 		return text
 	}
 	return "no source was given"

@@ -7,6 +7,7 @@ import (
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
+	"layshaft/reports/view"
 )
 
 // beside is the kind of limit of ISO 6336 that asks the same question as a second opinion.
@@ -64,7 +65,7 @@ func opinionTable(b *bytes.Buffer, results []*gearbox.Result, names []string, o 
 			s := &r.Speeds[k]
 			for _, m := range shownOpinions(r, s) {
 				iso := counterpart(s, m)
-				all = append(all, row{names[i], harmless(s.Name), m, iso})
+				all = append(all, row{names[i], view.Clean(s.Name), m, iso})
 				torques = append(torques, m.Allowable[m.Level])
 				if iso != nil {
 					torques = append(torques, iso.Allowable[iso.Level])
@@ -75,15 +76,15 @@ func opinionTable(b *bytes.Buffer, results []*gearbox.Result, names []string, o 
 	if len(all) == 0 {
 		return
 	}
-	places := decimals(convertAll(torques, quantity.Torque, o.Units))
+	places := view.Decimals(view.Converted(torques, quantity.Torque, o.Units))
 	allowable := func(m *gearbox.Margin) cell {
-		return cell{text: fixed(quantity.Convert(m.Allowable[m.Level], quantity.Torque, o.Units), places)}
+		return cell{text: view.Fixed(quantity.Convert(m.Allowable[m.Level], quantity.Torque, o.Units), places)}
 	}
 	var rows [][]cell
 	box, speed := "", ""
 	for _, r := range all {
 		sources.add(r.opinion)
-		cells := []cell{{text: r.speed}, {text: limitName(r.opinion), mark: notes.mark(remarks("", nil, r.opinion.Notes))}, allowable(r.opinion), {text: marginOrNone(r.opinion)}}
+		cells := []cell{{text: r.speed}, {text: view.LimitName(r.opinion), mark: notes.mark(remarks("", nil, r.opinion.Notes))}, allowable(r.opinion), {text: marginOrNone(r.opinion)}}
 		if r.speed == speed && r.box == box {
 			cells[0].text = ""
 		}
@@ -96,7 +97,7 @@ func opinionTable(b *bytes.Buffer, results []*gearbox.Result, names []string, o 
 		}
 		box, speed = r.box, r.speed
 		if r.iso == nil {
-			cells = append(cells, texts(none, none, none)...)
+			cells = append(cells, texts(view.Absent, view.Absent, view.Absent)...)
 		} else {
 			_, load, _ := strings.Cut(r.iso.Kind.String(), ", ")
 			cells = append(cells, cell{text: load}, allowable(r.iso), cell{text: marginOrNone(r.iso)})

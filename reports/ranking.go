@@ -8,23 +8,24 @@ import (
 
 	"layshaft/gearbox/study"
 	"layshaft/material"
+	"layshaft/reports/view"
 )
 
 // RankingWords says of each other box by how much more or less it bears than the first whatever the steel, or where the
 // order turns.
 func RankingWords(c *study.Comparison) []string {
-	return each(rankingWords(c), func(s string) string { return strings.ReplaceAll(s, noBreak, " ") })
+	return each(rankingWords(c), func(s string) string { return strings.ReplaceAll(s, view.NoBreak, " ") })
 }
 
 func rankingWords(c *study.Comparison) (words []string) {
-	names := boxNames(c.Results)
+	names := view.BoxNames(c.Results)
 	for i := range c.Ranking {
 		if r := &c.Ranking[i]; len(r.Speeds) > 0 {
-			text := rankWords(r, shorten(names[0], 40), shorten(names[r.Box], 40))
+			text := rankWords(r, view.Shorten(names[0], 40), view.Shorten(names[r.Box], 40))
 			if c.Equal != nil {
 				text = "at equal steel: " + text
 			}
-			words = append(words, capital(text))
+			words = append(words, view.Capital(text))
 		}
 	}
 	return words
@@ -62,7 +63,7 @@ func rankWords(r *study.Ranking, first, name string) string {
 		default:
 			return "in every speed "
 		}
-		return "in " + list(each(of, func(s study.RankedSpeed) string { return harmless(s.Name) })) + " "
+		return "in " + view.List(each(of, func(s study.RankedSpeed) string { return view.Clean(s.Name) })) + " "
 	}
 	var parts []string
 	add := func(of []study.RankedSpeed, how string) {
@@ -70,11 +71,11 @@ func rankWords(r *study.Ranking, first, name string) string {
 			parts = append(parts, in(of)+name+" bears "+how+" "+first+whatever)
 		}
 	}
-	add(more, offRange(more)+noBreak+"% more than")
-	add(less, offRange(less)+noBreak+"% less than")
+	add(more, offRange(more)+view.NoBreak+"% more than")
+	add(less, offRange(less)+view.NoBreak+"% less than")
 	as := ""
 	if slices.ContainsFunc(same, func(s study.RankedSpeed) bool { return s.Least != 1 || s.Most != 1 }) {
-		as = " within 0.5" + noBreak + "%"
+		as = " within 0.5" + view.NoBreak + "%"
 	}
 	if len(same) > 0 {
 		parts = append(parts, in(same)+name+" bears the same as "+first+as+whatever)
@@ -90,7 +91,7 @@ func rankWords(r *study.Ranking, first, name string) string {
 	text := strings.Join(parts, "; ") + "."
 	for i, box := range []string{first, name} {
 		if alone := r.Alone[i]; len(alone) > 0 {
-			text += " Only " + box + " has " + list(each(alone, harmless)) + "."
+			text += " Only " + box + " has " + view.List(each(alone, view.Clean)) + "."
 		}
 	}
 	switch {
@@ -100,7 +101,7 @@ func rankWords(r *study.Ranking, first, name string) string {
 		text += " Their steels have different names, so the one may be poor and the other good."
 	}
 	if r.Common && !r.Batch && (r.Steel || !r.Guides) {
-		text += " " + capital(list(each(r.Steels, harmless))) + " counts as one steel in both boxes, as no batch is given."
+		text += " " + view.Capital(view.List(each(r.Steels, view.Clean))) + " counts as one steel in both boxes, as no batch is given."
 	}
 	return text
 }
@@ -144,9 +145,9 @@ func offWords(ratio float64) string {
 	case off == "0":
 		return "no more"
 	case ratio > 1:
-		return off + noBreak + "% more"
+		return off + view.NoBreak + "% more"
 	default:
-		return off + noBreak + "% less"
+		return off + view.NoBreak + "% less"
 	}
 }
 
@@ -155,7 +156,7 @@ func percentOff(ratio float64) string {
 	if math.IsInf(ratio, 0) {
 		return "endlessly many"
 	}
-	text := fixed(100*math.Abs(ratio-1), 1)
+	text := view.Fixed(100*math.Abs(ratio-1), 1)
 	if text == "0.0" {
 		return "0"
 	}

@@ -3,6 +3,7 @@ package reports
 import (
 	"layshaft/gearbox/study"
 	"layshaft/material"
+	"layshaft/reports/view"
 )
 
 type rankingJSON struct {
@@ -28,7 +29,7 @@ type rankedJSON struct {
 }
 
 func newRankings(c *study.Comparison) []rankingJSON {
-	names := boxNames(c.Results)
+	names := view.BoxNames(c.Results)
 	return each(c.Ranking, func(r study.Ranking) rankingJSON {
 		j := rankingJSON{Box: names[r.Box], First: names[0], Steels: each(r.Steels, unchanged), Common: r.Common, Batch: r.Batch}
 		one := study.Comparison{Results: c.Results, Equal: c.Equal, Ranking: []study.Ranking{r}}

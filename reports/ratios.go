@@ -11,6 +11,7 @@ import (
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
+	"layshaft/reports/view"
 )
 
 var errNoRatios = errors.New("there is no ratio table to report: work out at least one box")
@@ -40,7 +41,7 @@ func ratioNames(tables []*study.RatioTable) []string {
 	for _, t := range tables {
 		results = append(results, &gearbox.Result{Box: t.Box})
 	}
-	return boxNames(results)
+	return view.BoxNames(results)
 }
 
 // RatiosHeadline answers in one sentence for each box, or for several that are alike: how fast it is, and which shift costs most.
@@ -77,13 +78,13 @@ func ratioWords(t *study.RatioTable, o Options) string {
 	switch {
 	case longest == nil:
 		return "no forward speed"
-	case finite(longest.Ground):
-		words = append(words, fmt.Sprintf("%s in %s at %s", with(longest.Ground, quantity.Velocity, o.Units), harmless(longest.Name), with(t.Revs, quantity.RotationalSpeed, o.Units)))
+	case view.Finite(longest.Ground):
+		words = append(words, fmt.Sprintf("%s in %s at %s", view.With(longest.Ground, quantity.Velocity, o.Units), view.Clean(longest.Name), view.With(t.Revs, quantity.RotationalSpeed, o.Units)))
 	default:
-		words = append(words, fmt.Sprintf("a ratio of %s in %s, the longest", plain(longest.Total), harmless(longest.Name)))
+		words = append(words, fmt.Sprintf("a ratio of %s in %s, the longest", view.Plain(longest.Total), view.Clean(longest.Name)))
 	}
 	if widest != nil {
-		words = append(words, fmt.Sprintf("the largest drop is %.0f"+noBreak+"%%, from %s to %s", 100*widest.Lost(), harmless(widest.Name), harmless(widest.Next)))
+		words = append(words, fmt.Sprintf("the largest drop is %.0f"+view.NoBreak+"%%, from %s to %s", 100*widest.Lost(), view.Clean(widest.Name), view.Clean(widest.Next)))
 	}
 	if spin := spinning(t); spin != "" {
 		words = append(words, spin)
@@ -96,7 +97,7 @@ func spinning(t *study.RatioTable) string {
 	var all []string
 	for i := range t.Speeds {
 		if t.Speeds[i].Used > 1 {
-			all = append(all, harmless(t.Speeds[i].Name))
+			all = append(all, view.Clean(t.Speeds[i].Name))
 		}
 	}
 	switch {
@@ -123,15 +124,15 @@ func joined(words []string) (text string) {
 }
 
 func ratioInput(t *study.RatioTable, o Options) string {
-	text := "Engine torque " + with(t.Torque, quantity.Torque, o.Units)
+	text := "Engine torque " + view.With(t.Torque, quantity.Torque, o.Units)
 	if t.Revs > 0 {
-		text += ", shifted up at " + with(t.Revs, quantity.RotationalSpeed, o.Units)
+		text += ", shifted up at " + view.With(t.Revs, quantity.RotationalSpeed, o.Units)
 	}
 	text += ". "
 	if !t.Tyres {
 		return text + "The file tells no car with its tyre radius, so there is no speed over ground and no pull."
 	}
-	return text + "Tyre radius " + with(t.Box.Car.TyreRadius, quantity.Length, o.Units) + ". The tyres are taken to roll without slip."
+	return text + "Tyre radius " + view.With(t.Box.Car.TyreRadius, quantity.Length, o.Units) + ". The tyres are taken to roll without slip."
 }
 
 // shiftTable tells how fast each speed is and what each shift up costs.
@@ -144,35 +145,35 @@ func shiftTable(b *bytes.Buffer, t *study.RatioTable, o Options) {
 	}
 	velocity, revs := quantity.Unit(quantity.Velocity, o.Units), quantity.Unit(quantity.RotationalSpeed, o.Units)
 	heads := []head{{text: "speed", least: 8}, {text: "ratio", right: true}}
-	columns := [][]string{fixedColumn(ratios)}
+	columns := [][]string{view.Alike(ratios)}
 	add := func(text string, column []string) {
 		heads, columns = append(heads, head{text: text, right: true}), append(columns, column)
 	}
 	if t.Tyres && t.Box.Car.AxleRatio > 0 && t.Box.Car.AxleRatio != 1 {
-		add("with\naxle", fixedColumn(totals))
+		add("with\naxle", view.Alike(totals))
 	}
 	if t.Tyres {
-		add("at 1000\nrpm\n"+velocity, column(thousand, quantity.Velocity, o.Units))
+		add("at 1000\nrpm\n"+velocity, view.AlikeIn(thousand, quantity.Velocity, o.Units))
 		if t.Revs > 0 {
-			add("at "+plain(quantity.Convert(t.Revs, quantity.RotationalSpeed, o.Units))+"\nrpm\n"+velocity, column(ground, quantity.Velocity, o.Units))
+			add("at "+view.Plain(quantity.Convert(t.Revs, quantity.RotationalSpeed, o.Units))+"\nrpm\n"+velocity, view.AlikeIn(ground, quantity.Velocity, o.Units))
 		}
 	}
 	if t.Revs > 0 {
-		add("after the\nshift up\n"+revs, column(after, quantity.RotationalSpeed, o.Units))
-		add("drop\n"+revs, column(drop, quantity.RotationalSpeed, o.Units))
+		add("after the\nshift up\n"+revs, view.AlikeIn(after, quantity.RotationalSpeed, o.Units))
+		add("drop\n"+revs, view.AlikeIn(drop, quantity.RotationalSpeed, o.Units))
 	}
 	lost := make([]string, len(t.Speeds))
 	for i := range t.Speeds {
-		lost[i] = orNone(t.Speeds[i].Lost(), func(v float64) string { return fixed(100*v, 1) })
+		lost[i] = orNone(t.Speeds[i].Lost(), func(v float64) string { return view.Fixed(100*v, 1) })
 	}
 	add("drop\n%", lost)
 	var rows [][]cell
 	for i, s := range t.Speeds {
-		row := texts(harmless(s.Name))
+		row := texts(view.Clean(s.Name))
 		for k, c := range columns {
 			text := c[i]
 			if text == "n/a" && k > 0 { // nobody shifts up from the longest speed, or from reverse
-				text = none
+				text = view.Absent
 			}
 			row = append(row, cell{text: text})
 		}
@@ -191,16 +192,16 @@ func pullTable(b *bytes.Buffer, t *study.RatioTable, o Options) {
 	for _, s := range t.Speeds {
 		wheels, forces = append(wheels, s.Wheels), append(forces, s.Pull, s.Holds)
 	}
-	torque, force := column(wheels, quantity.Torque, o.Units), column(forces, quantity.Force, o.Units)
+	torque, force := view.AlikeIn(wheels, quantity.Torque, o.Units), view.AlikeIn(forces, quantity.Force, o.Units)
 	heads := []head{{text: "speed", least: 8}, {text: "torque at\nthe wheels\n" + quantity.Unit(quantity.Torque, o.Units), right: true}, {text: "pull\n" + quantity.Unit(quantity.Force, o.Units), right: true}}
 	if t.Grip {
 		heads = append(heads, head{text: "tyres\nhold\n" + quantity.Unit(quantity.Force, o.Units), right: true}, head{text: "used\n%", right: true}, head{text: "so"})
 	}
 	var rows [][]cell
 	for i, s := range t.Speeds {
-		row := texts(harmless(s.Name), torque[i], force[2*i])
+		row := texts(view.Clean(s.Name), torque[i], force[2*i])
 		if t.Grip {
-			row = append(row, texts(force[2*i+1], fixed(100*s.Used, 0), spins(s.Used))...)
+			row = append(row, texts(force[2*i+1], view.Fixed(100*s.Used, 0), spins(s.Used))...)
 		}
 		rows = append(rows, row)
 	}
@@ -221,7 +222,7 @@ func spins(used float64) string {
 
 func orNone(v float64, text func(float64) string) string {
 	if math.IsNaN(v) {
-		return none
+		return view.Absent
 	}
 	return text(v)
 }

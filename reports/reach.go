@@ -5,6 +5,7 @@ import (
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
+	"layshaft/reports/view"
 )
 
 // ReachWords says what the transmitted torque leaves out.
@@ -23,7 +24,7 @@ func reachTable(b *bytes.Buffer, r *gearbox.Result, o Options, notes *footnotes)
 	if len(torques) == 0 {
 		return
 	}
-	torque := column(torques, quantity.Torque, o.Units)
+	torque := view.AlikeIn(torques, quantity.Torque, o.Units)
 	var rows [][]cell
 	for i := range r.Speeds {
 		s := &r.Speeds[i]
@@ -32,7 +33,7 @@ func reachTable(b *bytes.Buffer, r *gearbox.Result, o Options, notes *footnotes)
 			continue
 		}
 		n := 5 * len(rows)
-		rows = append(rows, append([]cell{{text: harmless(s.Name), mark: notes.mark(remarks("", nil, s.Notes))}},
+		rows = append(rows, append([]cell{{text: view.Clean(s.Name), mark: notes.mark(remarks("", nil, s.Notes))}},
 			texts(torque[n], torque[n+1], torque[n+2], torque[n+3], string(reach.Peak.By), torque[n+4], string(reach.Running.By))...))
 	}
 	b.WriteString("\n  Torque transmitted, as input torque, " + quantity.Unit(quantity.Torque, o.Units) + "\n")

@@ -7,6 +7,7 @@ import (
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
 	"layshaft/gearstress/scuffing"
+	"layshaft/reports/view"
 )
 
 // largestSliding is the largest sliding speed of a mesh, mm/s: sliding grows in a straight line from the pitch point, so it is at one of the ends of contact.
@@ -43,7 +44,7 @@ func scuffTable(b *bytes.Buffer, s *gearbox.SpeedResult, o Options, notes *footn
 		if r == nil {
 			continue
 		}
-		add(cell{text: harmless(m.Name), mark: notes.mark(remarks(m.Name, nil, scuffNotes(m)))}, largestSliding(r)*toMetres, "flash", r.Flash.Contact, r.Flash.Margin)
+		add(cell{text: view.Clean(m.Name), mark: notes.mark(remarks(m.Name, nil, scuffNotes(m)))}, largestSliding(r)*toMetres, "flash", r.Flash.Contact, r.Flash.Margin)
 		if r.Integral != nil {
 			add(cell{}, math.NaN(), "integral", r.Integral.Contact, r.Integral.Margin)
 		}
@@ -55,24 +56,24 @@ func scuffTable(b *bytes.Buffer, s *gearbox.SpeedResult, o Options, notes *footn
 	for _, l := range lines {
 		slidings = append(slidings, l.sliding)
 	}
-	places := decimals(slidings)
+	places := view.Decimals(slidings)
 	orNone := func(v float64, decimals int) string {
 		if math.IsNaN(v) {
-			return none
+			return view.Absent
 		}
-		return fixed(v, decimals)
+		return view.Fixed(v, decimals)
 	}
 	var rows [][]cell
 	for _, l := range lines {
 		sliding := ""
 		if l.mesh.text != "" {
-			sliding = fixed(l.sliding, places)
+			sliding = view.Fixed(l.sliding, places)
 		}
-		rows = append(rows, []cell{l.mesh, {text: sliding}, {text: l.method}, {text: fixed(l.contact, 0)}, {text: orNone(l.limit, 0)}, {text: l.verdict}})
+		rows = append(rows, []cell{l.mesh, {text: sliding}, {text: l.method}, {text: view.Fixed(l.contact, 0)}, {text: orNone(l.limit, 0)}, {text: l.verdict}})
 	}
 	degree := quantity.Unit(quantity.Temperature, o.Units)
 	b.WriteByte('\n')
-	paragraph(b, o.width(), indent, "Scuffing in "+shorten(harmless(s.Name), 40)+": a screen only")
+	paragraph(b, o.width(), indent, "Scuffing in "+view.Shorten(view.Clean(s.Name), 40)+": a screen only")
 	table(b, o.width(), []head{
 		{text: "mesh", least: 5 + o.widestMark()},
 		{text: "slides\nup to\nm/s", right: true},

@@ -6,6 +6,7 @@ import (
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
+	"layshaft/reports/view"
 )
 
 // SenseWords says which way the input shaft turns, and what that does to the first pair that carries, in words that can be held against the parts; "" where no pair carries.
@@ -23,9 +24,9 @@ func SenseWords(r *gearbox.Result) string {
 		if !r.Box.Given("input.turns") {
 			assumed = " (assumed)"
 		}
-		text := fmt.Sprintf("Seen from the left end, the %s turns %s%s; in %s ", gearbox.ShaftTitle(harmless(m.Shafts[0])), gearbox.SenseName(m.Sense(0)), assumed, harmless(s.Name))
+		text := fmt.Sprintf("Seen from the left end, the %s turns %s%s; in %s ", gearbox.ShaftTitle(view.Clean(m.Shafts[0])), gearbox.SenseName(m.Sense(0)), assumed, view.Clean(s.Name))
 		if way := m.Thrust(0); way != "" {
-			text += fmt.Sprintf("the %s pushes its shaft to the %s, and ", harmless(m.Gears[0]), way)
+			text += fmt.Sprintf("the %s pushes its shaft to the %s, and ", view.Clean(m.Gears[0]), way)
 		}
 		return text + fmt.Sprintf("the %s flanks of its teeth carry.", m.FlankSide())
 	}
@@ -43,18 +44,18 @@ func senseTable(b *bytes.Buffer, r *gearbox.Result, o Options) {
 	if len(thrusts) == 0 {
 		return
 	}
-	thrust := column(thrusts, quantity.Force, o.Units)
+	thrust := view.AlikeIn(thrusts, quantity.Force, o.Units)
 	var rows [][]cell
 	for _, s := range r.Speeds {
 		for i := range s.Meshes {
 			m := &s.Meshes[i]
 			speed := ""
 			if i == 0 {
-				speed = harmless(s.Name)
+				speed = view.Clean(s.Name)
 			}
-			row := []cell{{text: speed}, {text: harmless(m.Gears[0])}}
+			row := []cell{{text: speed}, {text: view.Clean(m.Gears[0])}}
 			if m.FlankSide() == "" {
-				rows = append(rows, append(row, texts(none, none, none, none, none)...))
+				rows = append(rows, append(row, texts(view.Absent, view.Absent, view.Absent, view.Absent, view.Absent)...))
 				continue
 			}
 			rows = append(rows, append(row, texts(gearbox.SenseName(m.Sense(0)), m.FlankSide(), pushed(m, 0), pushed(m, 1), thrust[len(rows)])...))
@@ -77,5 +78,5 @@ func pushed(m *gearbox.MeshResult, gear int) string {
 	if way := m.Thrust(gear); way != "" {
 		return way
 	}
-	return none
+	return view.Absent
 }

@@ -10,6 +10,7 @@ import (
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
+	"layshaft/reports/view"
 )
 
 // Rows of each axis in the side view: the numbers of the gears, the shaft with its gears, and bearings and hubs below
@@ -83,7 +84,7 @@ func sideView(b *bytes.Buffer, a *gearbox.Arrangement, o Options) {
 	b.WriteByte('\n')
 	paragraph(b, drawn, indent,
 		fmt.Sprintf("[===] gear fast on its shaft, (===) gear that turns freely until it is engaged, thick and thin shaft ═ ─, │ gears that mesh; below the shaft: B bearing, P bearing that sits in another shaft, H hub of a free gear%s, I where the torque enters, O where it leaves. A column is %s.",
-			map[bool]string{true: ", D hub and teeth of the direct speed"}[a.Direct], withDigits(s.scale, quantity.Length, o.Units, 2)))
+			map[bool]string{true: ", D hub and teeth of the direct speed"}[a.Direct], view.WithDigits(s.scale, quantity.Length, o.Units, 2)))
 }
 
 // shaft draws a shaft, thick where it is thicker than in the mean.
@@ -123,7 +124,7 @@ func (s *side) gear(a *gearbox.Arrangement, i int) {
 	}
 	s.put(from, row+shaftRow, ends[:1]+strings.Repeat("=", to-from-1)+ends[1:])
 	name := gearNumber(i) + handLetter(g.Hand)
-	s.put(s.column((g.From+g.To)/2)-(count(name)-1)/2, row+numberRow, name)
+	s.put(s.column((g.From+g.To)/2)-(view.Width(name)-1)/2, row+numberRow, name)
 }
 
 // fromLeft are the gears in the order of their left ends, the last first: where two would share a column each shows
@@ -219,7 +220,7 @@ func gearList(b *bytes.Buffer, a *gearbox.Arrangement, o Options) {
 	for _, g := range a.Gears {
 		places = append(places, (g.From+g.To)/2, g.To-g.From)
 	}
-	place := column(places, quantity.Length, o.Units)
+	place := view.AlikeIn(places, quantity.Length, o.Units)
 	var rows [][]cell
 	for i, g := range a.Gears {
 		hold, hand := "fast", "spur"
@@ -229,7 +230,7 @@ func gearList(b *bytes.Buffer, a *gearbox.Arrangement, o Options) {
 		if g.Hand != gearbox.Spur {
 			hand = string(g.Hand)
 		}
-		rows = append(rows, texts(gearNumber(i), harmless(g.Name), shaftLetter(g.Shaft), fmt.Sprint(g.Teeth), hand,
+		rows = append(rows, texts(gearNumber(i), view.Clean(g.Name), shaftLetter(g.Shaft), fmt.Sprint(g.Teeth), hand,
 			place[2*i], place[2*i+1], hold))
 	}
 	unit := "\n" + quantity.Unit(quantity.Length, o.Units)
@@ -249,13 +250,13 @@ func powerPaths(b *bytes.Buffer, a *gearbox.Arrangement) {
 		case thrust < 0:
 			return shaftLetter(shaft) + " ← left"
 		}
-		return none
+		return view.Absent
 	}
 	for _, m := range a.Moves {
-		speed, ratio := harmless(m.Name), fixed(m.Ratio, 2)
+		speed, ratio := view.Clean(m.Name), view.Fixed(m.Ratio, 2)
 		if m.Direct {
 			rows = append(rows, texts(speed, ratio, "direct",
-				turning(float64(a.Box.Turns))+" "+gearbox.SenseName(float64(a.Box.Turns)), none, none))
+				turning(float64(a.Box.Turns))+" "+gearbox.SenseName(float64(a.Box.Turns)), view.Absent, view.Absent))
 			continue
 		}
 		for i, st := range m.Steps {

@@ -8,6 +8,7 @@ import (
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
 	"layshaft/material"
+	"layshaft/reports/view"
 )
 
 // verdictTables have one row per speed: what limits it, and how that stands. Where it is known what clutch and tyres let through, that comes first, and what would be if all arrived second.
@@ -32,7 +33,7 @@ func transmits(r *gearbox.Result) bool {
 // comes is what arrives at a limit of a speed in words for a table, and what bounds it.
 func comes(s *gearbox.SpeedResult, m *gearbox.Margin) (torque float64, by string) {
 	if s.Reach == nil {
-		return math.NaN(), none
+		return math.NaN(), view.Absent
 	}
 	by = string(s.Reach.Bounding(m.Kind))
 	if m.Kind.Static() {
@@ -51,19 +52,19 @@ func transmittedTable(b *bytes.Buffer, r *gearbox.Result, o Options, notes *foot
 		}
 		torques = append(torques, torque)
 	}
-	torque := column(torques, quantity.Torque, o.Units)
+	torque := view.AlikeIn(torques, quantity.Torque, o.Units)
 	var rows [][]cell
 	for i := range r.Speeds {
 		s := &r.Speeds[i]
-		row := []cell{{text: harmless(s.Name), mark: notes.mark(remarks("", nil, s.Notes))}}
+		row := []cell{{text: view.Clean(s.Name), mark: notes.mark(remarks("", nil, s.Notes))}}
 		m := s.Deciding()
 		if m == nil {
-			rows = append(rows, append(row, texts("no limit could be checked", none, none, none, none)...))
+			rows = append(rows, append(row, texts("no limit could be checked", view.Absent, view.Absent, view.Absent, view.Absent)...))
 			continue
 		}
 		sources.add(m)
 		_, by := comes(s, m)
-		rows = append(rows, append(row, cell{text: firstName(m, m.Left(), s.Name), mark: notes.mark(remarks("", nil, m.Notes))}, cell{text: torque[i]}, cell{text: by}, cell{text: percent(m.Left())}, stateCell(m.Judged(), o.Colour)))
+		rows = append(rows, append(row, cell{text: firstName(m, m.Left(), s.Name), mark: notes.mark(remarks("", nil, m.Notes))}, cell{text: torque[i]}, cell{text: by}, cell{text: view.Percent(m.Left())}, stateCell(m.Judged(), o.Colour)))
 	}
 	table(b, o.width(), []head{
 		{text: "speed", least: 3 + o.widestMark()},
@@ -87,14 +88,14 @@ func boreTable(b *bytes.Buffer, r *gearbox.Result, worst []placed, o Options, no
 		}
 		torques = append(torques, judged, ends[material.Low], ends[material.High])
 	}
-	ratio, torque := fixedColumn(ratios), column(torques, quantity.Torque, o.Units)
+	ratio, torque := view.Alike(ratios), view.AlikeIn(torques, quantity.Torque, o.Units)
 	var rows [][]cell
 	doubtful := false
 	for i := range r.Speeds {
 		s := &r.Speeds[i]
-		row := []cell{{text: harmless(s.Name), mark: notes.mark(remarks("", s.Checks, s.Notes), remarks("", nil, hiddenNotes(s, worst)))}, {text: ratio[i]}}
+		row := []cell{{text: view.Clean(s.Name), mark: notes.mark(remarks("", s.Checks, s.Notes), remarks("", nil, hiddenNotes(s, worst)))}, {text: ratio[i]}}
 		if len(s.Margins) == 0 {
-			rows = append(rows, append(row, texts("no limit could be checked", none, none, none, none)...))
+			rows = append(rows, append(row, texts("no limit could be checked", view.Absent, view.Absent, view.Absent, view.Absent)...))
 			continue
 		}
 		m := s.Governing()
@@ -142,7 +143,7 @@ func rangeWords(doubtful bool) string {
 // firstName names what limits a speed: nothing when its limit is never reached.
 func firstName(m *gearbox.Margin, left float64, speed string) string {
 	if math.IsInf(left, 1) {
-		return noLimit
+		return view.NotReached
 	}
 	return limitIn(m, speed)
 }
@@ -150,9 +151,9 @@ func firstName(m *gearbox.Margin, left float64, speed string) string {
 // marginOrNone is the margin in percent beside firstName, which has already said when there is none.
 func marginOrNone(m *gearbox.Margin) string {
 	if math.IsInf(m.Margin, 1) {
-		return none
+		return view.Absent
 	}
-	return percent(m.Margin)
+	return view.Percent(m.Margin)
 }
 
 // allowableEnds are the allowable torques of a speed, by level.
@@ -166,7 +167,7 @@ func allowableEnds(s *gearbox.SpeedResult) (ends [material.High + 1]float64) {
 // span is the range of allowable torques from the low to the high end of all ranges; nothing when the ends are the same.
 func span(ends [material.High + 1]float64, low, high string) string {
 	if ends[material.Low] == ends[material.High] {
-		return none
+		return view.Absent
 	}
 	return low + " … " + high
 }

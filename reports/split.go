@@ -6,11 +6,10 @@ import (
 	"math"
 	"slices"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
+	"layshaft/reports/view"
 )
 
 // splitSection tells what makes the difference between the first box and each other one.
@@ -19,7 +18,7 @@ func splitSection(b *bytes.Buffer, c *study.Comparison, names []string, o Option
 		b.WriteByte('\n')
 		title(b, o.width(), "What makes the difference: "+names[0]+" → "+names[s.Box], "")
 		if s.Causes == nil {
-			paragraph(b, o.width(), indent, "It can't be shared out over dimensions: "+harmless(s.Why)+".")
+			paragraph(b, o.width(), indent, "It can't be shared out over dimensions: "+view.Clean(s.Why)+".")
 			continue
 		}
 		for _, p := range splitWords(s.Causes, o) {
@@ -59,12 +58,12 @@ func splitSentences(c *study.CauseSplit, speed int, o Options) (all []string) {
 	if len(all) > 0 {
 		return all
 	}
-	all = []string{"In " + harmless(c.Speeds[speed].Name) + ", where least torque is allowed, what differs moves no torque by 0.5" + noBreak + "% and nothing else by 5" + noBreak + "%."}
+	all = []string{"In " + view.Clean(c.Speeds[speed].Name) + ", where least torque is allowed, what differs moves no torque by 0.5" + view.NoBreak + "% and nothing else by 5" + view.NoBreak + "%."}
 	var said []*study.ItemSplit
 	for i := range c.Speeds {
 		for k := range c.Speeds[i].Items {
 			it := &c.Speeds[i].Items[k]
-			if it.Limit == nil || !finite(it.From) || !finite(it.To) || !moves(it) || slices.ContainsFunc(said, func(other *study.ItemSplit) bool { return oneColumn(it, other) }) {
+			if it.Limit == nil || !view.Finite(it.From) || !view.Finite(it.To) || !moves(it) || slices.ContainsFunc(said, func(other *study.ItemSplit) bool { return oneColumn(it, other) }) {
 				continue
 			}
 			all, said = append(all, splitSentence(c, i, k, o)), append(said, it)
@@ -82,7 +81,7 @@ const hardly = 0.005
 // largest is the largest size of some numbers.
 func largest(all []float64) (most float64) {
 	for _, v := range all {
-		if finite(v) {
+		if view.Finite(v) {
 			most = max(most, math.Abs(v))
 		}
 	}
@@ -111,21 +110,21 @@ func splitTable(b *bytes.Buffer, c *study.CauseSplit, items []*study.ItemSplit, 
 			}
 			values = append(values, share)
 		}
-		values = convertAll(append(values, it.To), it.Dimension, o.Units)
+		values = view.Converted(append(values, it.To), it.Dimension, o.Units)
 		// Shares may need more decimals than the ends, but not so many that a hair is told of what is a thousand times as wide.
-		n := decimals([]float64{values[0], values[len(values)-1]})
-		n = min(max(n, decimalsFor(largest(values[1:len(values)-1]), 2)), n+1)
+		n := view.Decimals([]float64{values[0], values[len(values)-1]})
+		n = min(max(n, view.DecimalsFor(largest(values[1:len(values)-1]), 2)), n+1)
 		for r, v := range values {
-			text := fixed(v, n)
+			text := view.Fixed(v, n)
 			switch {
 			case math.IsNaN(v):
-				text = none
+				text = view.Absent
 			case r > 0 && r < len(values)-1 && v == 0:
 				text = "0"
 			case r > 0 && r < len(values)-1 && strings.Trim(text, "-0.") == "":
 				text = "≈ 0"
 			case r > 0 && r < len(values)-1:
-				text = signed(text)
+				text = view.Signed(text)
 			}
 			rows[r] = append(rows[r], cell{text: text})
 		}
@@ -144,7 +143,7 @@ func splitTorques(b *bytes.Buffer, c *study.CauseSplit, ends [2]string, o Option
 			if it.Limit == nil {
 				continue
 			}
-			name := harmless(c.Speeds[i].Name)
+			name := view.Clean(c.Speeds[i].Name)
 			n := slices.IndexFunc(items, func(other *study.ItemSplit) bool {
 				return other.First == it.First && oneColumn(it, other)
 			})
@@ -160,7 +159,7 @@ func splitTorques(b *bytes.Buffer, c *study.CauseSplit, ends [2]string, o Option
 		to := min(from+mostSplit, len(items))
 		var heads []string
 		for k := from; k < to; k++ {
-			heads = append(heads, fmt.Sprintf("%s\n(%d)", shorten(strings.Join(speeds[k], ", "), 13), k+1))
+			heads = append(heads, fmt.Sprintf("%s\n(%d)", view.Shorten(strings.Join(speeds[k], ", "), 13), k+1))
 		}
 		splitTable(b, c, items[from:to], heads, ends, o)
 	}
@@ -190,7 +189,7 @@ func limited(it *study.ItemSplit, ends [2]string) string {
 }
 
 func partLimitName(l *study.PartLimit) string {
-	return harmless(l.Kind.Of(l.Item))
+	return view.Clean(l.Kind.Of(l.Item))
 }
 
 // mostSplit is how many quantities of a speed stand beside each other.
@@ -212,7 +211,7 @@ func splitSpeed(b *bytes.Buffer, c *study.CauseSplit, speed int, ends [2]string,
 	if len(items) == 0 {
 		return
 	}
-	fmt.Fprintf(b, "\n  Where it is decided, in %s\n", harmless(s.Name))
+	fmt.Fprintf(b, "\n  Where it is decided, in %s\n", view.Clean(s.Name))
 	splitTable(b, c, items, heads, ends, o)
 }
 
@@ -220,7 +219,7 @@ func splitHead(it *study.ItemSplit, o Options) string {
 	name := map[string]string{
 		"largest_deflection": "bends", "misalignment": "F_βy", "face_factor": "K_Hβ", "root_stress": "σ_F", "mass": "mass", "flank_stress": "σ_H",
 	}[it.Key]
-	part := shorten(strings.TrimSuffix(harmless(it.Part), " shaft"), 14)
+	part := view.Shorten(strings.TrimSuffix(view.Clean(it.Part), " shaft"), 14)
 	return strings.TrimRight(name+"\n"+part+"\n"+quantity.Unit(it.Dimension, o.Units), "\n")
 }
 
@@ -230,7 +229,7 @@ func picked(items []study.ItemSplit) (all []int) {
 	for i, it := range items {
 		switch it.Key {
 		case "allowable_torque", "transmitted_peak", "transmitted", "largest_deflection", "misalignment", "face_factor", "flank_stress", "root_stress", "mass":
-			if it.Decides && finite(it.From) && finite(it.To) {
+			if it.Decides && view.Finite(it.From) && view.Finite(it.To) {
 				all = append(all, i)
 			}
 		}
@@ -240,7 +239,7 @@ func picked(items []study.ItemSplit) (all []int) {
 
 // SplitSentence says in words what makes the difference in one quantity of one speed; "" when there is none.
 func SplitSentence(c *study.CauseSplit, speed, item int, o Options) string {
-	return strings.ReplaceAll(splitSentence(c, speed, item, o), noBreak, " ")
+	return strings.ReplaceAll(splitSentence(c, speed, item, o), view.NoBreak, " ")
 }
 
 // negligible is the share of the largest part below which a part isn't put in words.
@@ -252,7 +251,7 @@ func splitSentence(c *study.CauseSplit, speed, item int, o Options) string {
 	if most == 0 {
 		return ""
 	}
-	text := fmt.Sprintf("%s: %s → %s. ", capital(itemName(c, speed, it)), with(it.From, it.Dimension, o.Units), with(it.To, it.Dimension, o.Units))
+	text := fmt.Sprintf("%s: %s → %s. ", view.Capital(itemName(c, speed, it)), view.With(it.From, it.Dimension, o.Units), view.With(it.To, it.Dimension, o.Units))
 	order := make([]int, 0, len(it.Shares))
 	for i, s := range it.Shares {
 		if math.Abs(s) >= negligible*most {
@@ -265,7 +264,7 @@ func splitSentence(c *study.CauseSplit, speed, item int, o Options) string {
 	way := math.Copysign(1, it.To-it.From)
 	var along, against []string
 	for _, i := range order {
-		part := causeWords(&c.Causes[i], o) + " " + with(math.Abs(it.Shares[i]), it.Dimension, o.Units)
+		part := causeWords(&c.Causes[i], o) + " " + view.With(math.Abs(it.Shares[i]), it.Dimension, o.Units)
 		if it.Shares[i]*way > 0 {
 			along = append(along, part)
 		} else {
@@ -278,33 +277,27 @@ func splitSentence(c *study.CauseSplit, speed, item int, o Options) string {
 	}
 	switch {
 	case len(along) == 0: // the shares cancel each other but for rounding
-		return text + capital(strings.TrimPrefix(undoes, "; ")) + list(against) + "."
+		return text + view.Capital(strings.TrimPrefix(undoes, "; ")) + view.List(against) + "."
 	case len(against) == 0:
-		return text + does + list(along) + "."
+		return text + does + view.List(along) + "."
 	}
-	return text + does + list(along) + undoes + list(against) + "."
+	return text + does + view.List(along) + undoes + view.List(against) + "."
 }
 
 // itemName is a quantity of a speed in words: "allowable torque in 1st by flank fatigue of first pinion".
 func itemName(c *study.CauseSplit, speed int, it *study.ItemSplit) string {
-	in := " in " + harmless(c.Speeds[speed].Name)
+	in := " in " + view.Clean(c.Speeds[speed].Name)
 	switch {
 	case it.Limit != nil:
 		name := "allowable torque" + in + " by " + partLimitName(it.Limit)
 		if it.First[0] != it.First[1] {
-			name += " (which limits " + limited(it, [2]string{harmless(c.From), harmless(c.To)}) + ")"
+			name += " (which limits " + limited(it, [2]string{view.Clean(c.From), view.Clean(c.To)}) + ")"
 		}
 		return name
 	case it.Key == "mass":
-		return harmless(it.Name) // in every speed the same
+		return view.Clean(it.Name) // in every speed the same
 	case it.Part != "":
-		return harmless(it.Part) + ", " + harmless(it.Name) + in
+		return view.Clean(it.Part) + ", " + view.Clean(it.Name) + in
 	}
-	return harmless(it.Name) + in
-}
-
-// capital makes the first letter a large one.
-func capital(s string) string {
-	r, n := utf8.DecodeRuneInString(s)
-	return string(unicode.ToUpper(r)) + s[n:]
+	return view.Clean(it.Name) + in
 }

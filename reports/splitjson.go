@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"layshaft/gearbox/study"
+	"layshaft/reports/view"
 )
 
 type splitJSON struct {
@@ -82,7 +83,7 @@ type splitItemJSON struct {
 }
 
 func newSplits(c *study.Comparison, o Options) []splitJSON {
-	names := boxNames(c.Results)
+	names := view.BoxNames(c.Results)
 	return each(c.Splits, func(s study.Split) splitJSON {
 		ends := [2]string{names[0], names[s.Box]}
 		j := splitJSON{
@@ -106,7 +107,7 @@ func newSplits(c *study.Comparison, o Options) []splitJSON {
 }
 
 func newSplitCause(c *study.SplitCause, o Options) splitCauseJSON {
-	words := strings.TrimSuffix(strings.ReplaceAll(causeWords(c, o), noBreak, " "), ",")
+	words := strings.TrimSuffix(strings.ReplaceAll(causeWords(c, o), view.NoBreak, " "), ",")
 	return splitCauseJSON{each(c.Groups, study.Group.Key), words, c.Same, c.Why, c.Gears, c.Steps, each(c.Facts, func(f study.Fact) factJSON {
 		factor, unit := inUnit(f.Dimension)
 		return factJSON{f.Part, f.What, f.Sections[0], f.Sections[1], unit, number(f.From * factor), number(f.To * factor), f.Names[:]}

@@ -9,12 +9,13 @@ import (
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
+	"layshaft/reports/view"
 )
 
 // SplitWords says how a difference was shared out: a paragraph each on the way, on what differs and what is the same, on
 // what is joined, on parts of other names, and on what is left out.
 func SplitWords(c *study.CauseSplit, o Options) []string {
-	return each(splitWords(c, o), func(s string) string { return strings.ReplaceAll(s, noBreak, " ") })
+	return each(splitWords(c, o), func(s string) string { return strings.ReplaceAll(s, view.NoBreak, " ") })
 }
 
 func splitWords(c *study.CauseSplit, o Options) (words []string) {
@@ -34,7 +35,7 @@ func splitWords(c *study.CauseSplit, o Options) (words []string) {
 		}
 		if cause.Why != "" {
 			joined = append(joined, fmt.Sprintf("Some groups can't be swapped alone and go together: %s (else: %s).", causeName(cause),
-				strings.TrimRight(harmless(firstLine(cause.Why)), ".")))
+				strings.TrimRight(view.Clean(firstLine(cause.Why)), ".")))
 		}
 	}
 	if c.Mixed == 0 {
@@ -50,22 +51,22 @@ func splitWords(c *study.CauseSplit, o Options) (words []string) {
 			words = append(words, "What differs in other ways: "+strings.Join(untold, "; ")+".")
 		}
 		if len(same) > 0 {
-			words = append(words, "The same in both: "+list(same)+".")
+			words = append(words, "The same in both: "+view.List(same)+".")
 		}
 	}
 	words = append(words, joined...)
 	if len(c.Renamed) > 0 {
-		words = append(words, "Under another name: "+renames(c.Renamed, harmless(c.To))+".")
+		words = append(words, "Under another name: "+renames(c.Renamed, view.Clean(c.To))+".")
 	}
 	if len(c.Alone) > 0 {
-		names := [2]string{harmless(c.From), harmless(c.To)}
+		names := [2]string{view.Clean(c.From), view.Clean(c.To)}
 		words = append(words, "Without a partner in the other box: "+strings.Join(each(c.Alone, func(u study.Unpaired) string {
 			return partName(u.Sort, u.Name, u.On) + " of " + names[u.Box]
 		}), "; ")+".")
 	}
 	if len(c.Left) > 0 {
 		words = append(words, "Not shared out: "+strings.Join(each(c.Left, func(l study.LeftOut) string {
-			return harmless(l.Speed) + " (" + harmless(l.Why) + ")"
+			return view.Clean(l.Speed) + " (" + view.Clean(l.Why) + ")"
 		}), "; ")+"; and its part of the duty.")
 	}
 	return words
@@ -79,7 +80,7 @@ func firstLine(s string) string {
 // renames says what parts are called in the other box.
 func renames(all []study.Rename, box string) string {
 	return strings.Join(each(all, func(r study.Rename) string {
-		return partName(r.Sort, r.First, r.On) + " is called " + harmless(r.Second) + " in " + box
+		return partName(r.Sort, r.First, r.On) + " is called " + view.Clean(r.Second) + " in " + box
 	}), "; ")
 }
 
@@ -87,17 +88,17 @@ func renames(all []study.Rename, box string) string {
 func partName(sort study.PartSort, name, on string) string {
 	switch sort {
 	case study.ShaftSort:
-		return gearbox.ShaftTitle(harmless(name))
+		return gearbox.ShaftTitle(view.Clean(name))
 	case study.MeshSort:
-		return "mesh " + harmless(name)
+		return "mesh " + view.Clean(name)
 	case study.BearingSort:
-		return "bearing " + harmless(name) + " of the " + gearbox.ShaftTitle(harmless(on))
+		return "bearing " + view.Clean(name) + " of the " + gearbox.ShaftTitle(view.Clean(on))
 	}
-	return harmless(name)
+	return view.Clean(name)
 }
 
 func causeName(c *study.SplitCause) string {
-	return list(each(c.Groups, study.Group.String))
+	return view.List(each(c.Groups, study.Group.String))
 }
 
 // mostFacts is how many dimensions of a group are listed; of spans, faces and teeth all are. mostSections is how many
@@ -151,7 +152,7 @@ func factWords(c *study.SplitCause, o Options) string {
 		var run []string
 		for i := from; i < from+most; i++ {
 			text := all[i].text
-			if of := list(few(all[i].of)); of != "" && (i == from || all[i].shaft == "") {
+			if of := view.List(few(all[i].of)); of != "" && (i == from || all[i].shaft == "") {
 				text = of + ": " + text
 			}
 			run = append(run, text)
@@ -162,7 +163,7 @@ func factWords(c *study.SplitCause, o Options) string {
 		words = append(words, strings.Join(run, between))
 	}
 	if len(c.Aside) > 0 {
-		words = append(words, "steps of the "+list(each(c.Aside, func(s string) string { return gearbox.ShaftTitle(harmless(s)) }))+
+		words = append(words, "steps of the "+view.List(each(c.Aside, func(s string) string { return gearbox.ShaftTitle(view.Clean(s)) }))+
 			" moved along with the bearings, but not quite in proportion")
 	}
 	if c.More {
@@ -195,9 +196,9 @@ func section(f *study.Fact) string {
 func factPart(f *study.Fact) string {
 	switch f.What {
 	case "span", "diameter", "bore", "length", "start":
-		return gearbox.ShaftTitle(harmless(f.Part))
+		return gearbox.ShaftTitle(view.Clean(f.Part))
 	}
-	return harmless(f.Part)
+	return view.Clean(f.Part)
 }
 
 // fromTo is a dimension in both boxes: "170 → 140 mm".
@@ -205,17 +206,17 @@ func fromTo(f *study.Fact, o Options) string {
 	side := func(i int, v float64) string {
 		switch {
 		case f.Names[i] != "":
-			return harmless(f.Names[i])
+			return view.Clean(f.Names[i])
 		case math.IsNaN(v):
 			return "not given"
 		case math.IsInf(v, 0):
 			return "rigid"
 		}
-		return trimmed(quantity.Convert(v, f.Dimension, o.Units))
+		return view.Trimmed(quantity.Convert(v, f.Dimension, o.Units))
 	}
 	text := side(0, f.From) + " → " + side(1, f.To)
 	if unit := quantity.Unit(f.Dimension, o.Units); unit != "" && !math.IsNaN(f.To) && f.Names[1] == "" {
-		text += noBreak + unit
+		text += view.NoBreak + unit
 	}
 	return text
 }
@@ -242,7 +243,7 @@ func causeWay(c *study.SplitCause, o Options) string {
 	of := ""
 	if part := factPart(&c.Facts[0]); one != "" && part != "" {
 		of = " of " + part
-		if c.Groups[0] == study.Asked || strings.HasPrefix(part, "bearing ") || part != harmless(c.Facts[0].Part) {
+		if c.Groups[0] == study.Asked || strings.HasPrefix(part, "bearing ") || part != view.Clean(c.Facts[0].Part) {
 			of = " of the " + part
 		}
 	} else if one != "" && c.Groups[0] == study.Case && way == 0 {

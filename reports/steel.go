@@ -9,6 +9,7 @@ import (
 
 	"layshaft/gearbox/quantity"
 	"layshaft/material"
+	"layshaft/reports/view"
 )
 
 var errNoSteel = errors.New("there is no steel to report: give at least one")
@@ -31,14 +32,14 @@ func Materials(w io.Writer, steels []material.Steel, o Options) error {
 			}
 		}
 	}
-	places := map[bool]int{false: decimals(stresses), true: decimals(hardnesses)}
+	places := map[bool]int{false: view.Decimals(stresses), true: view.Decimals(hardnesses)}
 	var rows [][]cell
 	for _, s := range steels {
-		name := harmless(s.Name)
+		name := view.Clean(s.Name)
 		for _, band := range bands(&s) {
 			row := texts(name, band.title)
 			for _, v := range band.values(o.Units) {
-				row = append(row, cell{text: fixed(v, places[band.hardness])})
+				row = append(row, cell{text: view.Fixed(v, places[band.hardness])})
 			}
 			rows = append(rows, append(row, cell{text: band.unit(o.Units)}))
 			name = ""
@@ -61,7 +62,7 @@ func Materials(w io.Writer, steels []material.Steel, o Options) error {
 	}
 	for i, s := range steels {
 		b.WriteByte('\n')
-		title(&b, o.width(), harmless(s.Name), "")
+		title(&b, o.width(), view.Clean(s.Name), "")
 		paragraph(&b, o.width(), indent, s.Title)
 		paragraph(&b, o.width(), indent, s.About)
 		if s.Group != material.GroupUnknown {
@@ -78,8 +79,8 @@ func Materials(w io.Writer, steels []material.Steel, o Options) error {
 
 // elasticity is how stiff and how heavy a steel is, in words.
 func elasticity(s *material.Steel, o Options) string {
-	return fmt.Sprintf("Young's modulus (E) %s, Poisson's ratio (ν) %s, density %s, from: %s", with(s.Young, quantity.Stress, o.Units),
-		plain(s.Poisson), with(s.Density, quantity.Density, o.Units), sourceOf(s.ElasticSource))
+	return fmt.Sprintf("Young's modulus (E) %s, Poisson's ratio (ν) %s, density %s, from: %s", view.With(s.Young, quantity.Stress, o.Units),
+		view.Plain(s.Poisson), view.With(s.Density, quantity.Density, o.Units), sourceOf(s.ElasticSource))
 }
 
 // bandSources says where the strengths of a steel come from; those that share a source share a line.
@@ -92,7 +93,7 @@ func bandSources(s *material.Steel) []string {
 		for ; i < len(all) && all[i].Source == source; i++ {
 			titles = append(titles, all[i].title)
 		}
-		lines = append(lines, list(titles)+": "+sourceOf(source))
+		lines = append(lines, view.List(titles)+": "+sourceOf(source))
 	}
 	return lines
 }
@@ -117,7 +118,7 @@ func (b band) values(s quantity.System) []float64 {
 	if b.hardness {
 		return v
 	}
-	return convertAll(v, quantity.Stress, s)
+	return view.Converted(v, quantity.Stress, s)
 }
 
 // bands are all that is known of a steel.

@@ -12,6 +12,7 @@ import (
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
+	"layshaft/reports/view"
 )
 
 // Sweep writes the text report of a sweep.
@@ -22,7 +23,7 @@ func Sweep(w io.Writer, s *study.Sweep, o Options) error {
 	var b bytes.Buffer
 	paragraph(&b, o.width(), "", sweepHeadline(s, o))
 	b.WriteByte('\n')
-	title(&b, o.width(), harmless(s.Box.Name), "")
+	title(&b, o.width(), view.Clean(s.Box.Name), "")
 	for _, a := range s.Axes {
 		paragraph(&b, o.width(), indent, axisWords(&a, o))
 	}
@@ -55,7 +56,7 @@ func axisWords(a *study.Axis, o Options) string {
 	if n > 2 {
 		steps = fmt.Sprintf("%d steps", n-1)
 	}
-	text := fmt.Sprintf("Varied: %s from %s to %s in %s", harmless(a.Key), axisValue(a, a.Values[0], o), axisValue(a, a.Values[n-1], o), steps)
+	text := fmt.Sprintf("Varied: %s from %s to %s in %s", view.Clean(a.Key), axisValue(a, a.Values[0], o), axisValue(a, a.Values[n-1], o), steps)
 	if math.IsNaN(a.Now) {
 		return text + "; the file doesn't give it."
 	}
@@ -65,26 +66,26 @@ func axisWords(a *study.Axis, o Options) string {
 // axisValue is a value of an axis with its unit.
 func axisValue(a *study.Axis, v float64, o Options) string {
 	if a.Whole {
-		return fixed(v, 0)
+		return view.Fixed(v, 0)
 	}
-	return withDigits(v, a.Dimension, o.Units, 4)
+	return view.WithDigits(v, a.Dimension, o.Units, 4)
 }
 
 // axisColumn are the values of an axis without their unit.
 func axisColumn(a *study.Axis, values []float64, o Options) []string {
 	if a.Whole {
-		return each(values, func(v float64) string { return fixed(v, 0) })
+		return each(values, func(v float64) string { return view.Fixed(v, 0) })
 	}
-	return column(values, a.Dimension, o.Units)
+	return view.AlikeIn(values, a.Dimension, o.Units)
 }
 
 // axisHead is the end of a key path and the unit: "right.at, mm".
 func axisHead(a *study.Axis, o Options) string {
-	name := harmless(a.Key)
+	name := view.Clean(a.Key)
 	if parts := strings.Split(name, "."); len(parts) > 2 {
 		name = strings.Join(parts[len(parts)-2:], ".")
 	}
-	return strings.TrimSuffix(shorten(name, 24)+"\n"+quantity.Unit(a.Dimension, o.Units), "\n")
+	return strings.TrimSuffix(view.Shorten(name, 24)+"\n"+quantity.Unit(a.Dimension, o.Units), "\n")
 }
 
 func sweptTorque(s *study.Sweep, o Options) string {
@@ -109,16 +110,16 @@ func sweptTorque(s *study.Sweep, o Options) string {
 }
 
 func speedsWords(s *study.Sweep) string {
-	names := each(s.Speeds, harmless)
+	names := each(s.Speeds, view.Clean)
 	if len(names) == 1 {
 		return names[0]
 	}
-	return list(names) + "; the one with the least torque counts"
+	return view.List(names) + "; the one with the least torque counts"
 }
 
 // SweepHeadline says in words what the sweep found.
 func SweepHeadline(s *study.Sweep, o Options) string {
-	return strings.ReplaceAll(sweepHeadline(s, o), noBreak, " ")
+	return strings.ReplaceAll(sweepHeadline(s, o), view.NoBreak, " ")
 }
 
 func sweepHeadline(s *study.Sweep, o Options) string {
@@ -139,14 +140,14 @@ func sweepHeadline(s *study.Sweep, o Options) string {
 			most = i
 		}
 	}
-	name := shorten(harmless(s.Box.Name), 40)
+	name := view.Shorten(view.Clean(s.Box.Name), 40)
 	if least < 0 {
 		return "No value in the range makes a box that can be solved: " + s.Points[0].Gap
 	}
 	limit := func(i int) string {
 		k, first := s.Points[i].First()
-		if !finite(first.Torque) {
-			return noLimit
+		if !view.Finite(first.Torque) {
+			return view.NotReached
 		}
 		return limitAt(first, s.Speeds[k])
 	}
@@ -157,9 +158,9 @@ func sweepHeadline(s *study.Sweep, o Options) string {
 		high = "limited by " + high
 	}
 	text := fmt.Sprintf("%s bears from %s (at %s), limited by %s, to %s (at %s), %s.", name,
-		with(at(least), quantity.Torque, o.Units), pointWords(s, least, o), low, with(at(most), quantity.Torque, o.Units), pointWords(s, most, o), high)
+		view.With(at(least), quantity.Torque, o.Units), pointWords(s, least, o), low, view.With(at(most), quantity.Torque, o.Units), pointWords(s, most, o), high)
 	if math.Abs(at(most)/at(least)-1) < 5e-4 {
-		text = fmt.Sprintf("%s bears %s wherever in the range, limited by %s.", name, with(at(least), quantity.Torque, o.Units), low)
+		text = fmt.Sprintf("%s bears %s wherever in the range, limited by %s.", name, view.With(at(least), quantity.Torque, o.Units), low)
 	}
 	return text + " " + decidesWords(s) + metSentence(s, o)
 }
@@ -186,9 +187,9 @@ func pointWords(s *study.Sweep, i int, o Options) string {
 // targetWords are what is wanted.
 func targetWords(t *study.Target, o Options) string {
 	if t.Torque > 0 {
-		return "an allowable torque of " + with(t.Torque, quantity.Torque, o.Units)
+		return "an allowable torque of " + view.With(t.Torque, quantity.Torque, o.Units)
 	}
-	return "a margin of " + strings.TrimPrefix(percent(t.Margin), "+") + noBreak + "%"
+	return "a margin of " + strings.TrimPrefix(view.Percent(t.Margin), "+") + view.NoBreak + "%"
 }
 
 // metSentence says where the target is met.
@@ -218,7 +219,7 @@ func metSentence(s *study.Sweep, o Options) string {
 func metWords(a *study.Axis, m study.Met, o Options) string {
 	at := axisValue(a, m.At, o)
 	if !a.Whole {
-		at = withDigits(m.At, a.Dimension, o.Units, 5)
+		at = view.WithDigits(m.At, a.Dimension, o.Units, 5)
 	}
 	if m.Rising {
 		return "from " + at + " on"
@@ -235,26 +236,26 @@ func lineTables(b *bytes.Buffer, s *study.Sweep, o Options) {
 		torques[i], factors[i] = math.NaN(), math.NaN()
 		if p := &s.Points[i]; p.Gap == "" {
 			_, first := p.First()
-			torques[i], factors[i], meshes[i] = first.Torque, p.Speeds[p.Worst].FaceFactor, harmless(p.Speeds[p.Worst].FaceMesh)
+			torques[i], factors[i], meshes[i] = first.Torque, p.Speeds[p.Worst].FaceFactor, view.Clean(p.Speeds[p.Worst].FaceMesh)
 		}
 	}
-	torque, factor := column(torques, quantity.Torque, o.Units), fixedColumn(factors)
+	torque, factor := view.AlikeIn(torques, quantity.Torque, o.Units), view.Alike(factors)
 	var rows [][]cell
 	for i := range s.Points {
 		p := &s.Points[i]
 		if p.Gap != "" {
-			rows = append(rows, texts(values[i], none, none, "", "can't be: see below", none, ""))
+			rows = append(rows, texts(values[i], view.Absent, view.Absent, "", "can't be: see below", view.Absent, ""))
 			continue
 		}
 		k, first := p.First()
-		name := noLimit
-		if finite(first.Torque) {
+		name := view.NotReached
+		if view.Finite(first.Torque) {
 			name = limitBeside(first, s.Speeds[k])
 		}
 		if math.IsNaN(factors[i]) {
-			factor[i] = none
+			factor[i] = view.Absent
 		}
-		rows = append(rows, texts(values[i], torque[i], percent(p.Speeds[k].Margin), harmless(s.Speeds[k]), name, factor[i], meshes[i]))
+		rows = append(rows, texts(values[i], torque[i], view.Percent(p.Speeds[k].Margin), view.Clean(s.Speeds[k]), name, factor[i], meshes[i]))
 	}
 	unit := quantity.Unit(quantity.Torque, o.Units)
 	b.WriteString("\n  What limits it\n")
@@ -289,10 +290,10 @@ func speedsTable(b *bytes.Buffer, s *study.Sweep, values []string, o Options) {
 				torques[i] = s.Points[i].Speeds[k].First.Torque
 			}
 		}
-		columns[k] = column(torques, quantity.Torque, o.Units)
+		columns[k] = view.AlikeIn(torques, quantity.Torque, o.Units)
 		for i, t := range torques {
 			if math.IsNaN(t) {
-				columns[k][i] = none
+				columns[k][i] = view.Absent
 			}
 		}
 	}
@@ -301,7 +302,7 @@ func speedsTable(b *bytes.Buffer, s *study.Sweep, values []string, o Options) {
 		to := min(from+mostSpeeds, len(s.Speeds))
 		heads := []head{{text: axisHead(&s.Axes[0], o), right: true}}
 		for _, name := range s.Speeds[from:to] {
-			heads = append(heads, head{text: shorten(harmless(name), 8), right: true})
+			heads = append(heads, head{text: view.Shorten(view.Clean(name), 8), right: true})
 		}
 		var rows [][]cell
 		for i := range s.Points {
@@ -328,7 +329,7 @@ func planeTable(b *bytes.Buffer, s *study.Sweep, o Options) {
 			torques[i] = first.Torque
 		}
 	}
-	torque := column(torques, quantity.Torque, o.Units)
+	torque := view.AlikeIn(torques, quantity.Torque, o.Units)
 	down, over := axisColumn(rowsAxis, rowsAxis.Values, o), axisColumn(across, across.Values, o)
 	fmt.Fprintf(b, "\n  Allowable torque, %s, with a letter for what limits it\n", quantity.Unit(quantity.Torque, o.Units))
 	paragraph(b, o.width(), indent, fmt.Sprintf("Down: %s. Across: %s.", strings.ReplaceAll(axisHead(rowsAxis, o), "\n", ", "), strings.ReplaceAll(axisHead(across, o), "\n", ", ")))
@@ -344,22 +345,22 @@ func planeTable(b *bytes.Buffer, s *study.Sweep, o Options) {
 			for j := from; j < to; j++ {
 				k := i*n + j
 				if s.Points[k].Gap != "" {
-					row = append(row, cell{text: none + "  "})
+					row = append(row, cell{text: view.Absent + "  "})
 					continue
 				}
-				row = append(row, cell{text: torque[k] + " " + changeLetter(of[k])})
+				row = append(row, cell{text: torque[k] + " " + view.Letter(of[k])})
 			}
 			rows = append(rows, row)
 		}
 		table(b, o.width(), heads, rows)
 	}
 	for i, g := range governors {
-		paragraph(b, o.width(), indent+changeLetter(i)+"  ", governorWords(g))
+		paragraph(b, o.width(), indent+view.Letter(i)+"  ", governorWords(g))
 	}
 }
 
 func governorWords(g study.Governor) string {
-	return harmless(g.Speed) + ": " + limitWords(gearbox.FirstLimit{Kind: g.Kind, Item: g.Item})
+	return view.Clean(g.Speed) + ": " + limitWords(gearbox.FirstLimit{Kind: g.Kind, Item: g.Item})
 }
 
 // metTable says where the target is met, and how exactly that is known.
@@ -367,7 +368,7 @@ func metTable(b *bytes.Buffer, s *study.Sweep, o Options) {
 	if s.Target == nil || len(s.Met) == 0 {
 		return
 	}
-	b.WriteString("\n  Where there is " + strings.ReplaceAll(targetWords(s.Target, o), noBreak, " ") + "\n")
+	b.WriteString("\n  Where there is " + strings.ReplaceAll(targetWords(s.Target, o), view.NoBreak, " ") + "\n")
 	a := &s.Axes[0]
 	var rows [][]cell
 	jump := false
@@ -383,13 +384,13 @@ func metTable(b *bytes.Buffer, s *study.Sweep, o Options) {
 		}
 		within := "whole numbers"
 		if m.Within > 0 {
-			within = "± " + withDigits(m.Within, a.Dimension, o.Units, 1)
+			within = "± " + view.WithDigits(m.Within, a.Dimension, o.Units, 1)
 		}
 		rows = append(rows, append(row, cell{text: text}, cell{text: within}))
 	}
-	heads := []head{{text: shorten(harmless(a.Key), 40)}, {text: "found to"}}
+	heads := []head{{text: view.Shorten(view.Clean(a.Key), 40)}, {text: "found to"}}
 	if len(s.Axes) == 2 {
-		heads = append([]head{{text: shorten(harmless(s.Axes[1].Key), 40)}}, heads...)
+		heads = append([]head{{text: view.Shorten(view.Clean(s.Axes[1].Key), 40)}}, heads...)
 	}
 	table(b, o.width(), heads, rows)
 	if jump {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"layshaft/gearbox"
+	"layshaft/reports/view"
 )
 
 // cell is one entry: a text that may be shortened, a mark behind it that may not, and a colour put on after the padding.
@@ -31,13 +32,13 @@ const (
 func table(b *bytes.Buffer, width int, heads []head, rows [][]cell) {
 	widths := make([]int, len(heads))
 	lines := 1
-	total := count(indent) + count(gap)*(len(heads)-1)
+	total := view.Width(indent) + view.Width(gap)*(len(heads)-1)
 	for i, h := range heads {
 		for _, line := range strings.Split(h.text, "\n") {
-			widths[i] = max(widths[i], count(line))
+			widths[i] = max(widths[i], view.Width(line))
 		}
 		for _, row := range rows {
-			widths[i] = max(widths[i], count(row[i].text)+count(row[i].mark))
+			widths[i] = max(widths[i], view.Width(row[i].text)+view.Width(row[i].mark))
 		}
 		lines = max(lines, 1+strings.Count(h.text, "\n"))
 		total += widths[i]
@@ -80,8 +81,8 @@ func table(b *bytes.Buffer, width int, heads []head, rows [][]cell) {
 func wrapped(heads []head, widths []int, row []cell) [][]cell {
 	lines := [][]cell{slices.Clone(row)}
 	for i, h := range heads {
-		room := widths[i] - count(row[i].mark)
-		if !h.wrap || count(row[i].text) <= room {
+		room := widths[i] - view.Width(row[i].mark)
+		if !h.wrap || view.Width(row[i].text) <= room {
 			continue
 		}
 		for n, text := range wrap(row[i].text, room) {
@@ -101,8 +102,8 @@ func tableRow(b *bytes.Buffer, heads []head, widths []int, row []cell) {
 		if i > 0 {
 			line.WriteString(gap)
 		}
-		text := shorten(c.text, max(widths[i]-count(c.mark), 0)) + c.mark
-		pad := strings.Repeat(" ", max(widths[i]-count(text), 0))
+		text := view.Shorten(c.text, max(widths[i]-view.Width(c.mark), 0)) + c.mark
+		pad := strings.Repeat(" ", max(widths[i]-view.Width(text), 0))
 		if heads[i].right {
 			text = pad + paint(text, c.colour)
 		} else {
@@ -147,11 +148,42 @@ func texts(s ...string) []cell {
 	return row
 }
 
+// wrap breaks a text into lines of at most n characters, at blanks where it can. Its time grows with the length of the text, whatever the length of its words.
+func wrap(s string, n int) []string {
+	var lines []string
+	var line strings.Builder
+	used := 0 // characters of the line
+	end := func() {
+		if used > 0 {
+			lines = append(lines, line.String())
+		}
+		line.Reset()
+		used = 0
+	}
+	for _, word := range strings.FieldsFunc(view.Clean(s), func(r rune) bool { return r == ' ' }) {
+		letters := []rune(strings.ReplaceAll(word, view.NoBreak, " "))
+		if used > 0 && used+1+len(letters) <= n {
+			line.WriteByte(' ')
+			used++
+		} else {
+			end()
+		}
+		for len(letters) > n {
+			lines = append(lines, string(letters[:n]))
+			letters = letters[n:]
+		}
+		line.WriteString(string(letters))
+		used += len(letters)
+	}
+	end()
+	return lines
+}
+
 // paragraph writes a text with a line in front of which first stands once and an indent of the same width below.
 func paragraph(b *bytes.Buffer, width int, first, text string) {
-	for i, line := range wrap(text, width-count(first)) {
+	for i, line := range wrap(text, width-view.Width(first)) {
 		if i > 0 {
-			first = strings.Repeat(" ", count(first))
+			first = strings.Repeat(" ", view.Width(first))
 		}
 		b.WriteString(first + line + "\n")
 	}
@@ -159,6 +191,6 @@ func paragraph(b *bytes.Buffer, width int, first, text string) {
 
 // title writes the head of a part across the whole width.
 func title(b *bytes.Buffer, width int, text, mark string) {
-	text = shorten(text, width-8-count(mark)) + mark
-	b.WriteString("── " + text + " " + strings.Repeat("─", width-4-count(text)) + "\n")
+	text = view.Shorten(text, width-8-view.Width(mark)) + mark
+	b.WriteString("── " + text + " " + strings.Repeat("─", width-4-view.Width(text)) + "\n")
 }

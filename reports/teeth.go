@@ -6,6 +6,7 @@ import (
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
+	"layshaft/reports/view"
 )
 
 // derivedMark stands behind a measure that the box file doesn't give.
@@ -23,20 +24,20 @@ func teethTable(b *bytes.Buffer, r *gearbox.Result, o Options) {
 		return
 	}
 	places := lengthDecimals(o.Units)
-	length := func(mm float64) string { return fixed(quantity.Convert(mm, quantity.Length, o.Units), places) }
+	length := func(mm float64) string { return view.Fixed(quantity.Convert(mm, quantity.Length, o.Units), places) }
 	derived, any := map[bool]string{true: " ", false: derivedMark}, false
 	var rows [][]cell
 	for _, m := range meshes {
 		g := m.Geometry
 		for k := range g.Teeth {
-			row := []cell{{}, {text: harmless(m.Gears[k])}, {text: strconv.Itoa(g.Teeth[k])}, {}, {}, {}}
+			row := []cell{{}, {text: view.Clean(m.Gears[k])}, {text: strconv.Itoa(g.Teeth[k])}, {}, {}, {}}
 			if k == 0 {
-				row[0].text, row[3].text = harmless(m.Name), trimmed(g.Module)
-				row[4].text, row[5].text = fixed(g.Helix*toDegrees, 2), length(g.Centre)
+				row[0].text, row[3].text = view.Clean(m.Name), view.Trimmed(g.Module)
+				row[4].text, row[5].text = view.Fixed(g.Helix*toDegrees, 2), length(g.Centre)
 			}
 			known := g.TipDiameter[k] > 0
 			any = any || !known || !g.ShiftKnown[k]
-			rows = append(rows, append(row, cell{text: fixed(g.X[k], 3), mark: derived[g.ShiftKnown[k]]}, cell{text: length(g.Tip[k]), mark: derived[known]}, cell{text: length(g.Root[k])}))
+			rows = append(rows, append(row, cell{text: view.Fixed(g.X[k], 3), mark: derived[g.ShiftKnown[k]]}, cell{text: length(g.Tip[k]), mark: derived[known]}, cell{text: length(g.Root[k])}))
 		}
 	}
 	unit := quantity.Unit(quantity.Length, o.Units)

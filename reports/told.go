@@ -4,12 +4,12 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
 	"layshaft/material"
+	"layshaft/reports/view"
 )
 
 // sumDigits is how many digits of a fingerprint are shown: enough to tell two states of a file apart.
@@ -27,12 +27,12 @@ func Told(r *gearbox.Result, o Options) [][2]string {
 	add("File", originWords(b.Origin, true))
 	add("Steel", steelWords(b, false))
 	add("Duty", dutyWords(b, o))
-	add("Speed of the input shaft", given(b.Revs > 0, with(b.Revs, quantity.RotationalSpeed, o.Units)))
-	add("Shock", given(b.Shock > 1, "the peak is "+plain(b.Shock)+" times the torque"))
+	add("Speed of the input shaft", given(b.Revs > 0, view.With(b.Revs, quantity.RotationalSpeed, o.Units)))
+	add("Shock", given(b.Shock > 1, "the peak is "+view.Plain(b.Shock)+" times the torque"))
 	add("Oil", oilWords(b.Oil, o))
-	add("Case", given(r.Case > 0, "gives way by "+with(r.Case, quantity.RadialStiffness, o.Units)+" under each bearing"))
+	add("Case", given(r.Case > 0, "gives way by "+view.With(r.Case, quantity.RadialStiffness, o.Units)+" under each bearing"))
 	for _, m := range meshesOf(r) {
-		add("Mesh "+harmless(m.Name), meshWords(m, o))
+		add("Mesh "+view.Clean(m.Name), meshWords(m, o))
 	}
 	return all
 }
@@ -50,7 +50,7 @@ func originWords(f gearbox.Origin, date bool) string {
 	if f.File == "" {
 		return ""
 	}
-	text := harmless(f.File)
+	text := view.Clean(f.File)
 	if date && !f.Written.IsZero() {
 		text += ", written on " + f.Written.Format("2 January 2006 at 15:04")
 	}
@@ -76,17 +76,17 @@ func steelWords(b *gearbox.Box, assumed bool) string {
 		parts[u] = append(parts[u], part)
 	}
 	for _, g := range b.Gears {
-		add(g.Steel, "gears."+g.Name, harmless(g.Name))
+		add(g.Steel, "gears."+g.Name, view.Clean(g.Name))
 	}
 	for _, s := range b.Shafts {
-		add(s.Steel, "shafts."+s.Name, gearbox.ShaftTitle(harmless(s.Name)))
+		add(s.Steel, "shafts."+s.Name, gearbox.ShaftTitle(view.Clean(s.Name)))
 	}
 	var words []string
 	for _, u := range uses {
 		if !u.given && !assumed {
 			continue
 		}
-		text, remarks := harmless(u.steel), []string(nil)
+		text, remarks := view.Clean(u.steel), []string(nil)
 		if !u.given {
 			remarks = append(remarks, "assumed")
 		}
@@ -100,7 +100,7 @@ func steelWords(b *gearbox.Box, assumed bool) string {
 			text += " (" + strings.Join(remarks, ", ") + ")"
 		}
 		if len(uses) > 1 {
-			text += ": " + list(parts[u])
+			text += ": " + view.List(parts[u])
 		}
 		words = append(words, text)
 	}
@@ -115,18 +115,18 @@ func dutyWords(b *gearbox.Box, o Options) string {
 	}
 	var steps []string
 	for _, s := range d.Steps {
-		step := fmt.Sprintf("%s %.6g turns", harmless(s.Speed), s.Turns)
+		step := fmt.Sprintf("%s %.6g turns", view.Clean(s.Speed), s.Turns)
 		if s.Turns == 0 {
-			step = fmt.Sprintf("%s %.6g"+noBreak+"s", harmless(s.Speed), s.Time)
+			step = fmt.Sprintf("%s %.6g"+view.NoBreak+"s", view.Clean(s.Speed), s.Time)
 			if s.Revs > 0 {
-				step += " at " + with(s.Revs, quantity.RotationalSpeed, o.Units)
+				step += " at " + view.With(s.Revs, quantity.RotationalSpeed, o.Units)
 			}
 		}
 		switch {
 		case s.Share < 0:
-			step += fmt.Sprintf(" of coast at %.3g"+noBreak+"%%", -100*s.Share)
+			step += fmt.Sprintf(" of coast at %.3g"+view.NoBreak+"%%", -100*s.Share)
 		case s.Share != 1:
-			step += fmt.Sprintf(" at %.3g"+noBreak+"%%", 100*s.Share)
+			step += fmt.Sprintf(" at %.3g"+view.NoBreak+"%%", 100*s.Share)
 		}
 		steps = append(steps, step)
 	}
@@ -136,10 +136,10 @@ func dutyWords(b *gearbox.Box, o Options) string {
 func oilWords(oil gearbox.Oil, o Options) string {
 	var all []string
 	if oil.Viscosity > 0 {
-		all = append(all, with(oil.Viscosity, quantity.Viscosity, o.Units)+" at 40"+noBreak+"°C")
+		all = append(all, view.With(oil.Viscosity, quantity.Viscosity, o.Units)+" at 40"+view.NoBreak+"°C")
 	}
 	if oil.Temperature > 0 {
-		all = append(all, with(oil.Temperature, quantity.Temperature, o.Units)+" in the sump")
+		all = append(all, view.With(oil.Temperature, quantity.Temperature, o.Units)+" in the sump")
 	}
 	if oil.Stage > 0 {
 		all = append(all, fmt.Sprintf("fails the FZG test A/8.3/90 at load stage %d", oil.Stage))
@@ -167,21 +167,12 @@ func meshWords(m *gearbox.MeshResult, o Options) string {
 		return ""
 	}
 	length := func(mm float64) string {
-		return trimmed(quantity.Convert(mm, quantity.Length, o.Units)) + noBreak + quantity.Unit(quantity.Length, o.Units)
+		return view.Trimmed(quantity.Convert(mm, quantity.Length, o.Units)) + view.NoBreak + quantity.Unit(quantity.Length, o.Units)
 	}
 	helix := "spur"
 	if g.Helix != 0 {
-		helix = "helix " + trimmed(g.Helix*toDegrees) + "°"
+		helix = "helix " + view.Trimmed(g.Helix*toDegrees) + "°"
 	}
-	return fmt.Sprintf("%d and %d teeth, module %s, pressure angle %s°, %s, distance %s, face %s", g.Teeth[0], g.Teeth[1], trimmed(g.Module)+noBreak+"mm",
-		trimmed(g.Rack.PressureAngle*toDegrees), helix, length(g.Centre), length(m.Face))
-}
-
-// trimmed is a number that somebody measured: up to five digits that count, none of them a zero at its end.
-func trimmed(v float64) string {
-	v, err := strconv.ParseFloat(strconv.FormatFloat(v, 'e', 4, 64), 64)
-	if err != nil || !finite(v) {
-		return "n/a"
-	}
-	return strconv.FormatFloat(v, 'f', -1, 64)
+	return fmt.Sprintf("%d and %d teeth, module %s, pressure angle %s°, %s, distance %s, face %s", g.Teeth[0], g.Teeth[1], view.Trimmed(g.Module)+view.NoBreak+"mm",
+		view.Trimmed(g.Rack.PressureAngle*toDegrees), helix, length(g.Centre), length(m.Face))
 }

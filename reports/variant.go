@@ -2,12 +2,12 @@ package reports
 
 import (
 	"bytes"
-	"fmt"
 	"math"
 	"strings"
 
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
+	"layshaft/reports/view"
 )
 
 // variantTables tell what changes to a box buy: all of them together, and then each alone.
@@ -17,7 +17,7 @@ func variantTables(b *bytes.Buffer, h *study.Headroom, o Options) {
 	}
 	b.WriteString("\n  What the change buys\n")
 	for i, c := range h.Variants[0].Changes {
-		paragraph(b, o.width(), indent+changeMark(h, i), harmless(c))
+		paragraph(b, o.width(), indent+changeMark(h, i), view.Clean(c))
 	}
 	boughtTable(b, h, &h.Variants[0], o)
 	if len(h.Variants) > 1 {
@@ -30,14 +30,7 @@ func changeMark(h *study.Headroom, i int) string {
 	if len(h.Variants[0].Changes) < 2 {
 		return ""
 	}
-	return changeLetter(i) + "  "
-}
-
-func changeLetter(i int) string {
-	if i < 26 {
-		return string(rune('a' + i))
-	}
-	return fmt.Sprint(i + 1)
+	return view.Letter(i) + "  "
 }
 
 // boughtTable has each speed before and after the changes.
@@ -52,24 +45,24 @@ func boughtTable(b *bytes.Buffer, h *study.Headroom, v *study.Variant, o Options
 		}
 		torques, factors = append(torques, then.Allowable()), append(factors, then.FaceFactor)
 	}
-	torque, factor := column(torques, quantity.Torque, o.Units), fixedColumn(factors)
+	torque, factor := view.AlikeIn(torques, quantity.Torque, o.Units), view.Alike(factors)
 	for i, f := range factors {
 		if math.IsNaN(f) {
-			factor[i] = none
+			factor[i] = view.Absent
 		}
 	}
 	var rows [][]cell
 	for i := range h.Speeds {
 		now, then := &h.Speeds[i], v.Reserve(h.Speeds[i].Speed)
-		row := []cell{{text: harmless(now.Speed)}, {text: torque[2*i]}}
+		row := []cell{{text: view.Clean(now.Speed)}, {text: torque[2*i]}}
 		if then == nil {
-			rows = append(rows, append(row, texts(none, none, none, "has no such speed any more", factor[2*i], none)...))
+			rows = append(rows, append(row, texts(view.Absent, view.Absent, view.Absent, "has no such speed any more", factor[2*i], view.Absent)...))
 			continue
 		}
-		first := noLimit
-		if finite(then.Allowable()) {
+		first := view.NotReached
+		if view.Finite(then.Allowable()) {
 			first = limitWords(then.Limits[0])
-			if finite(now.Allowable()) && first == limitWords(now.Limits[0]) {
+			if view.Finite(now.Allowable()) && first == limitWords(now.Limits[0]) {
 				first = "as before"
 			}
 		}
@@ -95,14 +88,14 @@ func aloneTable(b *bytes.Buffer, h *study.Headroom, o Options) {
 	b.WriteString("\n  Change of the allowable torque, %\n")
 	heads := []head{{text: "speed", least: 5}, {text: "together", right: true}}
 	for i := range h.Variants[1:] {
-		heads = append(heads, head{text: changeLetter(i) + " alone", right: true})
+		heads = append(heads, head{text: view.Letter(i) + " alone", right: true})
 	}
 	var rows [][]cell
 	for i := range h.Speeds {
 		now := &h.Speeds[i]
-		row := []cell{{text: harmless(now.Speed)}}
+		row := []cell{{text: view.Clean(now.Speed)}}
 		for k := range h.Variants {
-			text := none
+			text := view.Absent
 			if then := h.Variants[k].Reserve(now.Speed); then != nil {
 				text = relative(then.Allowable()/now.Allowable() - 1)
 			}

@@ -9,6 +9,7 @@ import (
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
 	"layshaft/material"
+	"layshaft/reports/view"
 )
 
 // Sentence is one sentence of a verdict, with what it is about.
@@ -19,9 +20,9 @@ type Sentence struct {
 
 // Verdict is the answer about a solved box in sentences, from what decides down to what only warns. effects is what its assumptions do; nil = not known.
 func Verdict(r *gearbox.Result, effects []study.Effect, o Options) []Sentence {
-	sentences := verdictOf(shorten(boxNames([]*gearbox.Result{r})[0], 40), r, effects, o)
+	sentences := verdictOf(view.Shorten(view.BoxNames([]*gearbox.Result{r})[0], 40), r, effects, o)
 	for i := range sentences {
-		sentences[i].Text = strings.ReplaceAll(sentences[i].Text, noBreak, " ")
+		sentences[i].Text = strings.ReplaceAll(sentences[i].Text, view.NoBreak, " ")
 	}
 	return sentences
 }
@@ -74,7 +75,7 @@ func answerWords(name, asking string, v *study.Verdict, o Options) string {
 		return text
 	}
 	least := v.Least
-	reserve := fmt.Sprintf("%.3g"+noBreak+"%%", 100*v.Box.Limits.Reserve)
+	reserve := fmt.Sprintf("%.3g"+view.NoBreak+"%%", 100*v.Box.Limits.Reserve)
 	if math.IsInf(least.Left, 1) {
 		return fmt.Sprintf("Yes: at %s, %s stays inside every limit; none is reached at any torque.", asking, name)
 	}
@@ -94,20 +95,20 @@ func answerWords(name, asking string, v *study.Verdict, o Options) string {
 	if v.State == gearbox.Over {
 		where = "It is worst"
 	}
-	return text + fmt.Sprintf(" %s in %s, where %s: %s.", where, shorten(harmless(least.Speed), 20), arrives(least, o), limitIn(least.Margin, least.Speed))
+	return text + fmt.Sprintf(" %s in %s, where %s: %s.", where, view.Shorten(view.Clean(least.Speed), 20), arrives(least, o), limitIn(least.Margin, least.Speed))
 }
 
 // stands says how a limit stands: "20.9 % left", "it bears 7.50 % less".
 func stands(s *study.Standing) string {
 	if s.Left < 0 {
-		return "it bears " + percentOf(s.Left) + " less"
+		return "it bears " + view.Share(s.Left) + " less"
 	}
-	return percentOf(s.Left) + " left"
+	return view.Share(s.Left) + " left"
 }
 
 // arrives says what comes to a limit, and what lets no more through: "185 N·m arrives, limited by the tyres".
 func arrives(s *study.Standing, o Options) string {
-	text := with(s.Comes, quantity.Torque, o.Units) + " arrives"
+	text := view.With(s.Comes, quantity.Torque, o.Units) + " arrives"
 	if s.Margin.Kind.Static() {
 		text = "a peak of " + text
 	}
@@ -123,11 +124,11 @@ func historyWords(v *study.Verdict, o Options) string {
 	if e == nil {
 		return ""
 	}
-	behind := with(e.Torque, quantity.Torque, o.Units)
+	behind := view.With(e.Torque, quantity.Torque, o.Units)
 	if e.Passes > 0 {
 		behind += ", " + e.PassWords()
 	}
-	return fmt.Sprintf("Asked is %s of what it survived (%s).", fixed(v.Record.Ratio, 2), behind)
+	return fmt.Sprintf("Asked is %s of what it survived (%s).", view.Fixed(v.Record.Ratio, 2), behind)
 }
 
 // limitIn names a limit beside the speed that it stands in.
@@ -138,7 +139,7 @@ func limitBeside(l gearbox.FirstLimit, speed string) string {
 	if l.Step == speed {
 		l.Step = ""
 	}
-	return shorten(harmless(l.Phrase()), 80)
+	return view.Shorten(view.Clean(l.Phrase()), 80)
 }
 
 // limitAt names a limit with its speed. What most of is used up in another speed is one sum over the duty, and no matter of one speed.
@@ -147,25 +148,16 @@ func limitAt(l gearbox.FirstLimit, speed string) string {
 	if l.Step != "" && l.Step != speed {
 		return text
 	}
-	return text + " in " + shorten(harmless(speed), 20)
-}
-
-// percentOf is a share in percent without a sign, with three digits that count.
-func percentOf(share float64) string {
-	v := 100 * math.Abs(share)
-	if v >= 1000 {
-		return "more than 1000" + noBreak + "%"
-	}
-	return fixed(v, decimalsFor(v, 3)) + noBreak + "%"
+	return text + " in " + view.Shorten(view.Clean(speed), 20)
 }
 
 // bearsWords says what the box bears, and with the poorest and the best steel, each end with its own limit.
 func bearsWords(name string, v *study.Verdict, o Options) string {
 	judged, low, high := &v.Bears[v.Level], &v.Bears[material.Low], &v.Bears[material.High]
-	if !finite(low.Torque) {
+	if !view.Finite(low.Torque) {
 		return ""
 	}
-	if !finite(judged.Torque) {
+	if !view.Finite(judged.Torque) {
 		return fmt.Sprintf("With %s %s bears %s at the input, limited by %s; with %s no limit is reached.", steelEnd(material.Low), name, apart(low.Torque, math.Abs(v.Torque), o), endLimit(low), steelEnd(v.Level))
 	}
 	text := fmt.Sprintf("%s bears %s at the input", name, apart(judged.Torque, math.Abs(v.Torque), o))
@@ -187,7 +179,7 @@ func bearsWords(name string, v *study.Verdict, o Options) string {
 			continue // said with the typical
 		}
 		switch {
-		case !finite(end.Torque):
+		case !view.Finite(end.Torque):
 			text += fmt.Sprintf("; with %s no limit is reached", steel)
 		case same(end):
 			text += fmt.Sprintf("; %s with %s", apart(end.Torque, math.Abs(v.Torque), o), steel)
@@ -230,13 +222,13 @@ func badWords(v *study.Verdict, o Options) string {
 
 // badRange is where a limit is exceeded that is met again further up: "over between 24.9 and 79.9 N·m".
 func badRange(bad [2]float64, o Options) string {
-	torque := column(bad[:], quantity.Torque, o.Units)
-	return fmt.Sprintf("over between %s and %s", torque[0], torque[1]+noBreak+quantity.Unit(quantity.Torque, o.Units))
+	torque := view.AlikeIn(bad[:], quantity.Torque, o.Units)
+	return fmt.Sprintf("over between %s and %s", torque[0], torque[1]+view.NoBreak+quantity.Unit(quantity.Torque, o.Units))
 }
 
 // BadRange is the range of torque, N·mm, in which a limit is exceeded that holds again above, in words.
 func BadRange(bad [2]float64, o Options) string {
-	return strings.ReplaceAll(badRange(bad, o), noBreak, " ")
+	return strings.ReplaceAll(badRange(bad, o), view.NoBreak, " ")
 }
 
 // guideWords tells of the guides that are passed.
@@ -249,7 +241,7 @@ func guideWords(v *study.Verdict, o Options) string {
 	if n := len(v.Guides); n > 1 {
 		count = fmt.Sprintf("%d guides are passed, first ", n)
 	}
-	return fmt.Sprintf("%s%s in %s, from %s on. Guides warn and don't decide.", count, limitName(g.Margin), shorten(harmless(g.Speed), 20), with(g.Margin.Allowable[material.Low], quantity.Torque, o.Units))
+	return fmt.Sprintf("%s%s in %s, from %s on. Guides warn and don't decide.", count, view.LimitName(g.Margin), view.Shorten(view.Clean(g.Speed), 20), view.With(g.Margin.Allowable[material.Low], quantity.Torque, o.Units))
 }
 
 // endlessWords says that wear is no part of the answer, where no duty is given.
@@ -257,10 +249,10 @@ func endlessWords(v *study.Verdict, o Options) string {
 	switch {
 	case v.Endless == nil:
 		return ""
-	case !finite(v.Endless.Torque):
+	case !view.Finite(v.Endless.Torque):
 		return "No duty is given, so the answer is by what breaks at once."
 	}
-	return fmt.Sprintf("No duty is given, so the answer is by what breaks at once; endless life would need no more than %s (%s).", with(v.Endless.Torque, quantity.Torque, o.Units), endLimit(v.Endless))
+	return fmt.Sprintf("No duty is given, so the answer is by what breaks at once; endless life would need no more than %s (%s).", view.With(v.Endless.Torque, quantity.Torque, o.Units), endLimit(v.Endless))
 }
 
 // notJudgedWords lists what may fail beside the limits.

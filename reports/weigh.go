@@ -11,6 +11,7 @@ import (
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
+	"layshaft/reports/view"
 )
 
 // errNoWeights is said when results don't tell what their boxes weigh.
@@ -25,7 +26,7 @@ func Weigh(w io.Writer, boxes []study.WeighedBox, o Options) error {
 	if err := checkResults(results); err != nil {
 		return err
 	}
-	names := boxNames(results)
+	names := view.BoxNames(results)
 	return write(w, annotated(o, func(b *bytes.Buffer, notes *footnotes, _ limitSources) {
 		for i, box := range boxes {
 			title(b, o.width(), names[i], "")
@@ -45,11 +46,11 @@ func partTable(b *bytes.Buffer, w *gearbox.Weights, o Options) {
 	for _, p := range w.Parts {
 		masses, inertias = append(masses, p.Mass), append(inertias, p.Inertia)
 	}
-	mass, inertia := column(masses, quantity.Mass, o.Units), column(inertias, quantity.MomentOfInertia, o.Units)
+	mass, inertia := view.AlikeIn(masses, quantity.Mass, o.Units), view.AlikeIn(inertias, quantity.MomentOfInertia, o.Units)
 	var rows [][]cell
 	for i, p := range w.Parts {
-		on, by := none, "dimensions"
-		switch title := harmless(gearbox.ShaftTitle(p.On)); {
+		on, by := view.Absent, "dimensions"
+		switch title := view.Clean(gearbox.ShaftTitle(p.On)); {
 		case p.On == "":
 		case p.Kind == gearbox.OtherPart:
 			on = "turns with " + title
@@ -64,9 +65,9 @@ func partTable(b *bytes.Buffer, w *gearbox.Weights, o Options) {
 		case p.Kind == gearbox.OtherPart:
 			by = "given"
 		}
-		name := harmless(p.Name)
+		name := view.Clean(p.Name)
 		if p.Kind == gearbox.ShaftPart {
-			name = harmless(gearbox.ShaftTitle(p.Name))
+			name = view.Clean(gearbox.ShaftTitle(p.Name))
 		}
 		rows = append(rows, []cell{{text: name}, {text: on}, {text: known(p.Mass, mass[i])}, {text: by}, {text: known(p.Inertia, inertia[i])}})
 	}
@@ -79,7 +80,7 @@ func partTable(b *bytes.Buffer, w *gearbox.Weights, o Options) {
 // known is a number, or the sign that there is none.
 func known(v float64, text string) string {
 	if math.IsNaN(v) {
-		return none
+		return view.Absent
 	}
 	return text
 }
@@ -93,14 +94,14 @@ func scalesTable(b *bytes.Buffer, w *gearbox.Weights, o Options) {
 	for _, p := range w.Pieces {
 		masses = append(masses, p.Weighed, p.Computed)
 	}
-	mass := column(masses, quantity.Mass, o.Units)
+	mass := view.AlikeIn(masses, quantity.Mass, o.Units)
 	var rows [][]cell
 	for i, p := range w.Pieces {
-		computed, difference := none, none
+		computed, difference := view.Absent, view.Absent
 		if p.Computed > 0 {
-			computed, difference = mass[2*i+1], percent(p.Difference())
+			computed, difference = mass[2*i+1], view.Percent(p.Difference())
 		}
-		rows = append(rows, []cell{{text: list(each(p.Names, harmless))}, {text: mass[2*i]}, {text: computed}, {text: difference}})
+		rows = append(rows, []cell{{text: view.List(each(p.Names, view.Clean))}, {text: mass[2*i]}, {text: computed}, {text: difference}})
 	}
 	unit := quantity.Unit(quantity.Mass, o.Units)
 	b.WriteString("\n  On the scales\n")
@@ -124,7 +125,7 @@ func massTable(b *bytes.Buffer, boxes []study.WeighedBox, names []string, o Opti
 		}
 		masses = append(masses, w.Shafts, w.Gears, w.Turning(), others, whole, w.Rest())
 	}
-	text := column(masses, quantity.Mass, o.Units)
+	text := view.AlikeIn(masses, quantity.Mass, o.Units)
 	var rows [][]cell
 	for i, box := range boxes {
 		row := []cell{{text: names[i], mark: notes.mark(remarks("", nil, box.Result.Weights.Notes))}}
@@ -176,7 +177,7 @@ func pulls(boxes []study.WeighedBox) (all []pull) {
 
 func newPull(box *study.WeighedBox, i int, s *gearbox.SpeedResult) pull {
 	nan := math.NaN()
-	p := pull{speed: harmless(s.Name), box: i, result: s, perMass: box.PerMassOf(s.Name), inertia: nan, up: nan, down: nan, heat: nan}
+	p := pull{speed: view.Clean(s.Name), box: i, result: s, perMass: box.PerMassOf(s.Name), inertia: nan, up: nan, down: nan, heat: nan}
 	y := box.Synchroniser(s.Name)
 	if y == nil {
 		return p
@@ -205,7 +206,7 @@ func borneTable(b *bytes.Buffer, boxes []study.WeighedBox, names []string, o Opt
 	}
 	numbers := func(d quantity.Dimension, of func(p pull) float64) []string {
 		values := each(all, of)
-		text := column(values, d, o.Units)
+		text := view.AlikeIn(values, d, o.Units)
 		for i, v := range values {
 			text[i] = known(v, text[i])
 		}
@@ -224,11 +225,11 @@ func borneTable(b *bytes.Buffer, boxes []study.WeighedBox, names []string, o Opt
 			speed = ""
 		}
 		before = p.speed
-		margin, state := none, cell{text: none}
+		margin, state := view.Absent, cell{text: view.Absent}
 		if len(p.result.Margins) > 0 {
 			m := p.result.Governing()
-			if state = stateCell(m.State, o.Colour); finite(m.Margin) {
-				margin = percent(m.Margin)
+			if state = stateCell(m.State, o.Colour); view.Finite(m.Margin) {
+				margin = view.Percent(m.Margin)
 			}
 		}
 		rows = append(rows, []cell{
@@ -275,14 +276,14 @@ func borneTable(b *bytes.Buffer, boxes []study.WeighedBox, names []string, o Opt
 
 // narrowest is how many columns a table needs at least.
 func narrowest(heads []head, rows [][]cell) int {
-	total := count(indent) + count(gap)*(len(heads)-1)
+	total := view.Width(indent) + view.Width(gap)*(len(heads)-1)
 	for i, h := range heads {
 		width := 0
 		for _, line := range strings.Split(h.text, "\n") {
-			width = max(width, count(line))
+			width = max(width, view.Width(line))
 		}
 		for _, row := range rows {
-			width = max(width, count(row[i].text)+count(row[i].mark))
+			width = max(width, view.Width(row[i].text)+view.Width(row[i].mark))
 		}
 		if h.least > 0 {
 			width = min(width, h.least)

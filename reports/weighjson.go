@@ -8,6 +8,7 @@ import (
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
+	"layshaft/reports/view"
 )
 
 type weighJSON struct {
@@ -132,7 +133,7 @@ func WeighCSV(w io.Writer, boxes []study.WeighedBox, _ Options) error {
 	if len(boxes) == 0 {
 		return errNoWeights
 	}
-	names := boxNames(each(boxes, func(box study.WeighedBox) *gearbox.Result { return box.Result }))
+	names := view.BoxNames(each(boxes, func(box study.WeighedBox) *gearbox.Result { return box.Result }))
 	rows := [][]string{{"box", "of", "name", "on", "quantity", "unit", "value_in_unit", "by"}}
 	for i, box := range boxes {
 		add := func(of, name, on, quantity, unit string, v float64, by string) {
@@ -206,7 +207,7 @@ type reasonJSON struct {
 
 // newCases are the cases for and against the lighter box.
 func newCases(c *study.Comparison, o Options) []caseJSON {
-	names := boxNames(c.Results)
+	names := view.BoxNames(c.Results)
 	return each(c.Lighter, func(k study.LighterCase) caseJSON {
 		o.Units = quantity.Metric // the sentences go with the numbers
 		w := WordCase(c, &k, o)

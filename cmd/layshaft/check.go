@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"layshaft/gearbox"
+	"layshaft/gearbox/diag"
 	"layshaft/gearbox/study"
 	"layshaft/reports"
 	"layshaft/reports/page"
@@ -80,6 +81,7 @@ type writers struct {
 
 // deliver writes an answer about solved boxes, and says by its exit code whether their limits hold.
 func (o *output) deliver(results []*gearbox.Result, e env, w writers) (int, error) {
+	o.heed(results[0].Box)
 	opt := o.options(e)
 	err := o.write(page.Options{
 		Headline: reports.Answers(results, opt), SplitWords: func(c *study.CauseSplit) []string { return reports.SplitWords(c, opt) },
@@ -129,7 +131,7 @@ func (o *output) write(p page.Options, e env, w writers) error {
 		if err := writeFile(string(o.html), html.Bytes()); err != nil {
 			return err
 		}
-		fmt.Fprintf(e.stderr, "Wrote %s\n", o.html)
+		fmt.Fprintf(e.stderr, "Wrote %s\n", diag.Harmless(string(o.html)))
 	}
 	return write(e.stdout, summary.String())
 }

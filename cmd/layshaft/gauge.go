@@ -162,7 +162,7 @@ func show(found diag.List, name string, source []byte, e env, o *output) error {
 	return errShown
 }
 
-// readingFlag adds a reading to a gear.
+// readingFlag adds a reading to a gear; many = it may be given again, for another number of teeth or another size.
 type readingFlag struct {
 	gear  *gauge.Gear
 	parse func(string) (gauge.Reading, error)
@@ -173,9 +173,6 @@ type readingFlag struct {
 func (r *readingFlag) String() string { return r.text }
 func (r *readingFlag) Type() string   { return "reading" }
 func (r *readingFlag) Set(s string) error {
-	if r.text != "" && !r.many {
-		return errors.New("it is given twice: give one reading, the mean of several")
-	}
 	reading, err := r.parse(s)
 	if err != nil {
 		return err

@@ -50,6 +50,7 @@ and each alone as well. Lists are counted from 1. "layshaft new --keys" lists th
 				if err != nil {
 					return exitUsage, err
 				}
+				o.heed(all[0].Result.Box)
 				err = o.write(page.Options{Headline: reports.HeadroomAnswers(all, o.options(e)), HeadroomWords: func(h *study.Headroom) []string { return reports.HeadroomWords(h, o.options(e)) }, BadRange: func(bad [2]float64) string { return reports.BadRange(bad, o.options(e)) }}, e, writers{
 					text: func(w io.Writer, opt reports.Options) error { return reports.Headroom(w, all, opt) },
 					json: func(w io.Writer, opt reports.Options) error { return reports.HeadroomJSON(w, all, opt) },
@@ -163,7 +164,9 @@ func (f *findings) open(name string, e env) (*boxfile.File, *gearbox.Box) {
 	file, box, list := boxfile.Open(sourceName(name), data)
 	f.list = append(f.list, list...)
 	if box != nil {
+		others := box.Origin.Others
 		box.Origin = origin(name, data)
+		box.Origin.Others = others
 	}
 	return file, box
 }
@@ -212,7 +215,7 @@ func (f *findings) show(e env, colour bool) error {
 	list := f.list
 	f.list = nil
 	list.Sort()
-	if err := list.Render(e.stderr, f.sources, diag.Style{Colour: colour, Width: 100}); err != nil {
+	if err := list.Render(e.stderr, withOthers(f.sources, list), diag.Style{Colour: colour, Width: 100}); err != nil {
 		return err
 	}
 	if list.HasErrors() {

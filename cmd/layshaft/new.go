@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"layshaft/gearbox/boxfile"
+	"layshaft/gearbox/diag"
 )
 
 func newCommand() command {
@@ -45,6 +46,8 @@ instead, or what of it has to do with a word.`,
 					return exitHolds, write(e.stdout, string(text))
 				case len(args) > 1:
 					return exitUsage, usageError{message: "name one file"}
+				case args[0] == "-":
+					return exitUsage, usageError{message: "- is no name of a file; without FILE it goes to standard output"}
 				}
 				if _, err := os.Lstat(args[0]); err == nil {
 					return exitUsage, fmt.Errorf("%s is there already; name another file, or move that one away", args[0])
@@ -52,7 +55,7 @@ instead, or what of it has to do with a word.`,
 				if err := writeFile(args[0], text); err != nil {
 					return exitUsage, err
 				}
-				return exitHolds, write(e.stdout, fmt.Sprintf("Wrote %s. Try: layshaft %s %s\n", args[0], next, args[0]))
+				return exitHolds, write(e.stdout, fmt.Sprintf("Wrote %s. Try: layshaft %s %s\n", diag.Harmless(args[0]), next, shown(args[0])))
 			}
 		},
 	}

@@ -61,6 +61,7 @@ file tells enough of the car, the pull against what the tyres hold. Needs the ca
 				if err != nil {
 					return exitUsage, err
 				}
+				o.heed(tables[0].Box)
 				err = o.write(page.Options{Headline: reports.RatiosHeadline(tables, o.options(e))}, e, writers{
 					text: func(w io.Writer, opt reports.Options) error { return reports.Ratios(w, tables, opt) },
 					json: func(w io.Writer, opt reports.Options) error { return reports.RatiosJSON(w, tables, opt) },

@@ -22,7 +22,7 @@ func TestMeasuredTipsTellAWrongModule(t *testing.T) {
 		}
 		return text
 	}
-	gears := []string{
+	gears := []string{"torque: 60 N·m", "torque: 120 N·m",
 		"teeth: 18, face: 22 ± 0.1 mm",
 		"teeth: 17, face: 22 mm, tip_diameter: 48.30 mm, root_diameter: 38.2 mm, spans: {3: 17.6 mm, 4: 24.34 mm}",
 		"teeth: 36, face: 20 mm", "teeth: 44, face: 20 mm, tip_diameter: 115.66 mm", "distance: 67.5 mm", "distance: 77.5 mm",

@@ -2,8 +2,9 @@ package page
 
 import (
 	_ "embed"
-	"fmt"
 	"html/template"
+
+	"layshaft/reports/view"
 )
 
 //go:embed assets/answer.html
@@ -38,16 +39,8 @@ type section struct {
 // lettered is what a letter in a chart or a map stands for.
 type lettered struct{ Letter, Text string }
 
-// letter is the letter of the item i of a list, from 0.
-func letter(i int) string {
-	if i < 26 {
-		return string(rune('a' + i))
-	}
-	return fmt.Sprint(i + 1)
-}
-
 func newAnswer(title, kicker string, o Options) *answer {
-	a := &answer{Title: title, Kicker: kicker, Headline: clean(o.Headline), Warning: clean(o.Warning), Caution: cautions(o.Caution), Version: clean(o.Version)}
+	a := &answer{Title: title, Kicker: kicker, Headline: view.Clean(o.Headline), Warning: view.Clean(o.Warning), Caution: cautions(o.Caution), Version: view.Clean(o.Version)}
 	a.Policy, a.Style, a.Licences = cover()
 	return a
 }

@@ -8,6 +8,7 @@ import (
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
+	"layshaft/reports/view"
 )
 
 // worstOf is the limit of one kind that a speed reaches first, nil when it has none.
@@ -184,7 +185,7 @@ func (s *set) bar(b int, kind gearbox.Kind, m *gearbox.Margin, first bool, span 
 	}
 	out.Tip = []string{
 		fmt.Sprintf("%s: %s %s, %s", s.names[b], signOf(m), said, percent(m.Margin)),
-		clean(m.Item),
+		view.Clean(m.Item),
 		"allowable torque " + s.text(m.Allowable[m.Level], quantity.Torque, 3),
 	}
 	switch {
@@ -194,7 +195,7 @@ func (s *set) bar(b int, kind gearbox.Kind, m *gearbox.Margin, first bool, span 
 		out.Text += " ▸"
 	}
 	if first {
-		out.Text += " ◆ " + clean(m.Item)
+		out.Text += " ◆ " + view.Clean(m.Item)
 	}
 	return out
 }

@@ -9,6 +9,7 @@ import (
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
+	"layshaft/reports/view"
 )
 
 // causeFigure is what tilts one mesh in one speed: a table with a bar in each row.
@@ -95,7 +96,7 @@ func (s *set) causeFigure(k int, speed string, mesh meshOf, span float64) causeF
 		}
 		total[b] = m.TiltInAction
 		for _, c := range m.Causes {
-			add(clean(c.Name), b, c.Tilt)
+			add(view.Clean(c.Name), b, c.Tilt)
 		}
 		f.Words = append(f.Words, s.tiltWords(b, m))
 	}
@@ -133,7 +134,7 @@ func (s *set) causeFigure(k int, speed string, mesh meshOf, span float64) causeF
 		r.Height = boxes*(thick+gap) + gap
 		for b, v := range values {
 			if math.IsNaN(v) {
-				r.Values = append(r.Values, "–")
+				r.Values = append(r.Values, view.Absent)
 				continue
 			}
 			r.Values = append(r.Values, s.signed(v, 2))

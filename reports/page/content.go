@@ -11,6 +11,7 @@ import (
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
 	"layshaft/material"
+	"layshaft/reports/view"
 )
 
 // set is the results of a page, lined up by speed.
@@ -32,7 +33,7 @@ func newSet(results []*gearbox.Result, system quantity.System) *set {
 	s := &set{units: newUnits(system), results: results}
 	seen := map[string]int{}
 	for _, r := range results {
-		name := clean(r.Box.Name)
+		name := view.Clean(r.Box.Name)
 		if seen[name]++; seen[name] > 1 {
 			name = fmt.Sprintf("%s (%d)", name, seen[name])
 		}
@@ -46,7 +47,7 @@ func newSet(results []*gearbox.Result, system quantity.System) *set {
 			if !ok {
 				k = len(s.rows)
 				at[sp.Name] = k
-				s.rows = append(s.rows, row{clean(sp.Name), make([]*gearbox.SpeedResult, len(results))})
+				s.rows = append(s.rows, row{view.Clean(sp.Name), make([]*gearbox.SpeedResult, len(results))})
 			}
 			s.rows[k].boxes[b] = sp
 		}
@@ -201,14 +202,14 @@ type (
 
 func (s *set) content(c *study.Comparison, o Options) *content {
 	p := &content{
-		Title:      list(s.names),
+		Title:      view.List(s.names),
 		Kicker:     "Gearbox check",
-		Headline:   clean(o.Headline),
-		Warning:    clean(o.Warning),
+		Headline:   view.Clean(o.Headline),
+		Warning:    view.Clean(o.Warning),
 		Many:       len(s.results) > 1,
 		TorqueUnit: s.unit(quantity.Torque),
 		TiltUnit:   s.unit(quantity.Slope),
-		Version:    clean(o.Version),
+		Version:    view.Clean(o.Version),
 	}
 	if c != nil {
 		p.Kicker = "Gearboxes side by side"
@@ -219,17 +220,17 @@ func (s *set) content(c *study.Comparison, o Options) *content {
 		answer := s.card(b, o)
 		p.Cards = append(p.Cards, answer)
 		if answer.Life != "" {
-			p.LifeWords = clean(o.LifeOrMargin)
+			p.LifeWords = view.Clean(o.LifeOrMargin)
 		}
 		asked := s.asked(b)
 		if o.Sense != nil {
-			asked = strings.TrimSpace(asked + " " + clean(o.Sense(r)))
+			asked = strings.TrimSpace(asked + " " + view.Clean(o.Sense(r)))
 		}
 		p.Asked = append(p.Asked, asked)
 		if o.Verdict != nil {
 			a := sentences{Box: look(b), Name: s.names[b]}
 			for _, text := range o.Verdict(r, o.effectsOf(b)) {
-				a.Text = append(a.Text, clean(text))
+				a.Text = append(a.Text, view.Clean(text))
 			}
 			p.Answers = append(p.Answers, a)
 		}
@@ -239,12 +240,12 @@ func (s *set) content(c *study.Comparison, o Options) *content {
 		if o.Told != nil {
 			t := told{Box: look(b), Name: s.names[b]}
 			for _, fact := range o.Told(r) {
-				t.Facts = append(t.Facts, [2]string{clean(fact[0]), clean(fact[1])})
+				t.Facts = append(t.Facts, [2]string{view.Clean(fact[0]), view.Clean(fact[1])})
 			}
 			p.Told = append(p.Told, t)
 		}
 		if r.Box.About != "" {
-			p.About = append(p.About, about{s.names[b], clean(strings.Join(strings.Fields(r.Box.About), " "))})
+			p.About = append(p.About, about{s.names[b], view.Clean(strings.Join(strings.Fields(r.Box.About), " "))})
 		}
 	}
 	if first := p.Asked[0]; !slices.ContainsFunc(p.Asked, func(a string) bool { return a != first }) {
@@ -254,7 +255,7 @@ func (s *set) content(c *study.Comparison, o Options) *content {
 			p.Asked[b] = s.names[b] + ": " + p.Asked[b]
 		}
 	}
-	p.EffectsTitle, p.Effects = clean(o.EffectsTitle), s.effects(o)
+	p.EffectsTitle, p.Effects = view.Clean(o.EffectsTitle), s.effects(o)
 	p.Verdicts, p.Arrives = s.verdicts()
 	p.Warned = s.warnings(o)
 	p.Equal, p.SameAtEqual = s.equal(c, o)
@@ -292,7 +293,7 @@ func (s *set) content(c *study.Comparison, o Options) *content {
 func cautions(text string) (all []string) {
 	for _, part := range strings.Split(text, "\n\n") {
 		if part = strings.Join(strings.Fields(part), " "); part != "" {
-			all = append(all, clean(part))
+			all = append(all, view.Clean(part))
 		}
 	}
 	return all
@@ -329,7 +330,7 @@ func (s *set) card(b int, o Options) card {
 	c := card{Box: look(b), Name: s.names[b]}
 	k, m := s.worst(b)
 	if m == nil {
-		c.Word, c.First = notKnown, "No limit could be judged: the result holds no speed with a limit."
+		c.Word, c.First = view.NotKnown, "No limit could be judged: the result holds no speed with a limit."
 		return c
 	}
 	c.State, c.Word = stateWords(m)
@@ -374,7 +375,7 @@ func limitText(l gearbox.FirstLimit, speed string) string {
 	if l.Step == speed {
 		l.Step = ""
 	}
-	return clean(l.Phrase())
+	return view.Clean(l.Phrase())
 }
 
 // bandRange is the allowable torque from the low to the high end of one limit's range.
@@ -404,7 +405,7 @@ func (s *set) verdicts() (rows []verdictRow, arrives bool) {
 				v.Margin = percent(left.Left())
 				v.Allowable = s.number(m.Allowable[m.Level], quantity.Torque, 3)
 				v.Range = s.span(sp.Allowable(material.Low), sp.Allowable(material.High), quantity.Torque, 3)
-				v.Comes = "–"
+				v.Comes = view.Absent
 				if sp.Reach != nil {
 					v.Comes, v.By, arrives = s.number(left.Comes, quantity.Torque, 3), string(sp.Reach.Bounding(left.Kind)), true
 					if left.Kind.Static() {

@@ -11,6 +11,7 @@ import (
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
 	"layshaft/gearstress/involute"
+	"layshaft/reports/view"
 )
 
 // detail is one speed with all its numbers.
@@ -51,7 +52,7 @@ func (s *set) details(c *study.Comparison) []detail {
 		}
 		if c != nil {
 			for i := range c.Speeds {
-				if clean(c.Speeds[i].Name) == r.name && len(c.Speeds[i].Items) > 0 {
+				if view.Clean(c.Speeds[i].Name) == r.name && len(c.Speeds[i].Items) > 0 {
 					d.Differences = s.differenceGrid(c.Speeds[i].Items).html()
 				}
 			}
@@ -95,11 +96,11 @@ func (s *set) differenceGrid(items []study.Difference) *grid {
 		g.Heads = append(g.Heads, n+" against "+s.names[0])
 	}
 	for _, it := range items {
-		row := gridRow{Head: clean(it.Name)}
+		row := gridRow{Head: view.Clean(it.Name)}
 		if it.Dimension != quantity.Number {
 			row.Head = s.head(row.Head, it.Dimension)
 		}
-		row.Cells = append(row.Cells, word(clean(it.Part)))
+		row.Cells = append(row.Cells, word(view.Clean(it.Part)))
 		for _, v := range it.Values {
 			if it.Dimension == quantity.Number {
 				row.Cells = append(row.Cells, digit(figure(v, 4)))
@@ -110,7 +111,7 @@ func (s *set) differenceGrid(items []study.Difference) *grid {
 		for k, v := range it.Change[min(1, len(it.Change)):] {
 			t := percent(v)
 			if math.IsInf(v, 0) {
-				t = notKnown
+				t = view.NotKnown
 			}
 			if from, to := it.Values[0], it.Values[k+1]; from < 0 || to < 0 { // per cent of what has a sign misleads
 				t = s.plus(to-from, it.Dimension, 3) + " " + s.unit(it.Dimension)
@@ -168,12 +169,12 @@ func (s *set) marginGrid(margins []gearbox.Margin, caption string) *grid {
 		}
 		row := gridRow{
 			Head: m.Kind.String(), State: class,
-			Cells: []gridCell{word(clean(m.Item)), {Text: words, Word: true, Head: true}, digit(percent(m.Margin)),
+			Cells: []gridCell{word(view.Clean(m.Item)), {Text: words, Word: true, Head: true}, digit(percent(m.Margin)),
 				digit(s.number(m.Allowable[m.Level], quantity.Torque, 3)), digit(s.bandRange(m)),
 				digit(s.text(m.Demand, dim, 3)), digit(limit)},
 		}
 		if lives {
-			row.Cells = append(row.Cells, digit(lifeText(m)))
+			row.Cells = append(row.Cells, digit(view.Repeats(m.Life)))
 		}
 		row.Cells = append(row.Cells, source)
 		g.Rows = append(g.Rows, row)
@@ -189,7 +190,7 @@ func (s *set) meshGrid(sp *gearbox.SpeedResult) *grid {
 	}
 	g := &grid{Caption: "Meshes", Heads: []string{"At the mesh"}}
 	for i := range sp.Meshes {
-		g.Heads = append(g.Heads, clean(sp.Meshes[i].Name))
+		g.Heads = append(g.Heads, view.Clean(sp.Meshes[i].Name))
 	}
 	words := func(name string, f func(m *gearbox.MeshResult) string) {
 		row := gridRow{Head: name}
@@ -205,7 +206,9 @@ func (s *set) meshGrid(sp *gearbox.SpeedResult) *grid {
 		}
 		g.Rows = append(g.Rows, row)
 	}
-	words("gears", func(m *gearbox.MeshResult) string { return clean(m.Gears[0]) + " drives " + clean(m.Gears[1]) })
+	words("gears", func(m *gearbox.MeshResult) string {
+		return view.Clean(m.Gears[0]) + " drives " + view.Clean(m.Gears[1])
+	})
 	words("flank that carries", func(m *gearbox.MeshResult) string {
 		if m.FlankSide() == "" {
 			return string(m.Flank)
@@ -221,7 +224,7 @@ func (s *set) meshGrid(sp *gearbox.SpeedResult) *grid {
 	})
 	words("teeth (z)", func(m *gearbox.MeshResult) string {
 		if m.Geometry == nil {
-			return notKnown
+			return view.NotKnown
 		}
 		return fmt.Sprintf("%d and %d", m.Geometry.Teeth[0], m.Geometry.Teeth[1])
 	})
@@ -251,14 +254,14 @@ func (s *set) meshGrid(sp *gearbox.SpeedResult) *grid {
 	rate := func(v float64) string { return figure(s.lineLoad(v), 3) }
 	words("line load at the left end, the middle and the right end, "+s.lineUnit(), func(m *gearbox.MeshResult) string {
 		if !known(m) {
-			return notKnown
+			return view.NotKnown
 		}
 		n := len(m.LineLoad)
 		return rate(m.LineLoad[0]) + "; " + rate(m.LineLoad[n/2]) + "; " + rate(m.LineLoad[n-1])
 	})
 	words("mean and largest line load, "+s.lineUnit(), func(m *gearbox.MeshResult) string {
 		if !known(m) {
-			return notKnown
+			return view.NotKnown
 		}
 		return rate(mean(m)) + "; " + rate(slices.Max(m.LineLoad))
 	})
@@ -267,7 +270,7 @@ func (s *set) meshGrid(sp *gearbox.SpeedResult) *grid {
 	words("for comparison: K_Hβ by the closed form of ISO 6336-1, method C", func(m *gearbox.MeshResult) string { return figure(m.FactorC, 3) })
 	words("end of the face that carries more", func(m *gearbox.MeshResult) string {
 		if !known(m) {
-			return notKnown
+			return view.NotKnown
 		}
 		return m.CrowdedEnd()
 	})
@@ -283,7 +286,7 @@ func (s *set) meshGrid(sp *gearbox.SpeedResult) *grid {
 		if len(m.Derived) == 0 {
 			return "nothing"
 		}
-		return clean(strings.Join(m.Derived, "; "))
+		return view.Clean(strings.Join(m.Derived, "; "))
 	})
 	return g
 }
@@ -296,8 +299,8 @@ func (s *set) bearingGrid(sp *gearbox.SpeedResult) *grid {
 	}
 	for i := range sp.Shafts {
 		for _, b := range sp.Shafts[i].Bearings {
-			g.Rows = append(g.Rows, gridRow{Head: clean(b.Name), Cells: []gridCell{
-				word(clean(sp.Shafts[i].Name)), word(clean(string(b.Type))), digit(s.number(b.At, quantity.Length, 4)),
+			g.Rows = append(g.Rows, gridRow{Head: view.Clean(b.Name), Cells: []gridCell{
+				word(view.Clean(sp.Shafts[i].Name)), word(view.Clean(string(b.Type))), digit(s.number(b.At, quantity.Length, 4)),
 				digit(s.number(b.Radial, quantity.Force, 3)), digit(s.number(b.Force[0], quantity.Force, 3)),
 				digit(s.number(b.Slope, quantity.Slope, 3)), digit(s.number(b.Deflection, quantity.Deflection, 3)),
 			}})
@@ -315,7 +318,7 @@ func (s *set) sectionGrid(sp *gearbox.SpeedResult) *grid {
 	}
 	for i := range sp.Shafts {
 		for _, c := range sp.Shafts[i].Sections {
-			row := gridRow{Head: fmt.Sprintf("%s, %d", clean(sp.Shafts[i].Name), c.Number)}
+			row := gridRow{Head: fmt.Sprintf("%s, %d", view.Clean(sp.Shafts[i].Name), c.Number)}
 			for _, v := range []float64{c.From, c.To, c.Outer, c.Bore} {
 				row.Cells = append(row.Cells, digit(s.number(v, quantity.Length, 4)))
 			}

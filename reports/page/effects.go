@@ -6,6 +6,7 @@ import (
 
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
+	"layshaft/reports/view"
 )
 
 // effectsPart is what the assumptions of one box do to its answer.
@@ -33,7 +34,7 @@ func (s *set) effects(o Options) (all []effectsPart) {
 		}
 		p := effectsPart{Box: look(b), Name: s.names[b]}
 		for _, words := range o.EffectWords(effects) {
-			p.Rest = append(p.Rest, clean(words))
+			p.Rest = append(p.Rest, view.Clean(words))
 		}
 		g := &grid{Caption: o.EffectsTitle, Heads: []string{"Assumed", "Taken as", "If it is", s.head("Allowable torque", quantity.Torque), "Change", "Then limited by"}}
 		for i := range effects {
@@ -41,12 +42,12 @@ func (s *set) effects(o Options) (all []effectsPart) {
 			if !o.EffectMoves(e) {
 				continue
 			}
-			torque := notReached
+			torque := view.NotReached
 			if !math.IsInf(e.After.Torque, 1) {
 				torque = s.number(e.After.Torque, quantity.Torque, 3)
 			}
-			g.Rows = append(g.Rows, gridRow{Head: clean(e.Assumed.String()), Cells: []gridCell{
-				word(clean(e.Assumed.Value)), word(clean(e.Other)), digit(torque), digit(percent(e.Change())), word(clean(o.EffectLimit(e))),
+			g.Rows = append(g.Rows, gridRow{Head: view.Clean(e.Assumed.String()), Cells: []gridCell{
+				word(view.Clean(e.Assumed.Value)), word(view.Clean(e.Other)), digit(torque), digit(percent(e.Change())), word(view.Clean(o.EffectLimit(e))),
 			}})
 		}
 		if len(g.Rows) > 0 {

@@ -9,6 +9,7 @@ import (
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
 	"layshaft/material"
+	"layshaft/reports/view"
 )
 
 // lessons is what service history says of the steels of one box.
@@ -31,7 +32,7 @@ func (s *set) lessons() (all []lessons) {
 			l.Told = append(l.Told, s.told(lesson))
 			for _, c := range lesson.Loads {
 				loads.Rows = append(loads.Rows, gridRow{Head: fmt.Sprint(i + 1), Cells: []gridCell{
-					word(clean(c.Speed)), digit(s.number(c.Peak.Torque, quantity.Torque, 3)), word(string(c.Peak.By)),
+					word(view.Clean(c.Speed)), digit(s.number(c.Peak.Torque, quantity.Torque, 3)), word(string(c.Peak.By)),
 					digit(s.number(c.Running.Torque, quantity.Torque, 3)), word(string(c.Running.By)),
 				}})
 			}
@@ -50,7 +51,7 @@ func (s *set) lessons() (all []lessons) {
 			narrowed = grid{Caption: "Bands that rest on it: low, typical, high, " + s.unit(quantity.Stress), Heads: []string{"Steel", "Strength", "Low", "Typical", "High", "Was: low", "typical", "high"}}
 		}
 		for _, n := range r.Box.Narrowed {
-			row := gridRow{Head: clean(n.Steel), Cells: []gridCell{word(n.Strength.String())}}
+			row := gridRow{Head: view.Clean(n.Steel), Cells: []gridCell{word(n.Strength.String())}}
 			for _, band := range []material.Band{n.Now, n.Was} {
 				for level := material.Low; level <= material.High; level++ {
 					row.Cells = append(row.Cells, digit(s.number(band.At(level), quantity.Stress, 4)))
@@ -74,7 +75,7 @@ func (s *set) boundRow(number string, b gearbox.StrengthBound) gridRow {
 		says = "(" + says + ")"
 	}
 	return gridRow{Head: number, Cells: []gridCell{
-		word(b.Strength.String() + " of " + clean(b.Steel)), word(clean(b.Kind.Of(b.Item)) + " in " + clean(b.Speed)),
+		word(b.Strength.String() + " of " + view.Clean(b.Steel)), word(view.Clean(b.Kind.Of(b.Item)) + " in " + view.Clean(b.Speed)),
 		digit(s.number(b.Needed, quantity.Stress, 4)), digit(says),
 	}}
 }
@@ -82,9 +83,9 @@ func (s *set) boundRow(number string, b gearbox.StrengthBound) gridRow {
 // told is one piece of service history in words, with what stands in the way of a bound.
 func (s *set) told(l gearbox.Lesson) string {
 	e := l.Evidence
-	text, joint := clean(l.Box)+" survived ", " for"
+	text, joint := view.Clean(l.Box)+" survived ", " for"
 	if e.Broke {
-		text, joint = clean(l.Box)+" broke at ", " after"
+		text, joint = view.Clean(l.Box)+" broke at ", " after"
 	}
 	text += s.text(e.Torque, quantity.Torque, 3)
 	if e.Peak > 0 {
@@ -94,20 +95,20 @@ func (s *set) told(l gearbox.Lesson) string {
 		text += joint + " " + e.PassWords()
 	}
 	if e.Speed != "" {
-		text += " in " + clean(e.Speed)
+		text += " in " + view.Clean(e.Speed)
 	}
 	opened := ""
 	if e.Opened {
 		opened = "opened and found sound"
 	}
-	for _, what := range []string{clean(e.Gear), string(e.By), opened, clean(strings.Join(strings.Fields(e.Note), " "))} {
+	for _, what := range []string{view.Clean(e.Gear), string(e.By), opened, view.Clean(strings.Join(strings.Fields(e.Note), " "))} {
 		if what != "" {
 			text += "; " + what
 		}
 	}
 	text = strings.TrimRight(text, ".") + "."
 	if l.Why != "" {
-		text += " " + clean(l.Why)
+		text += " " + view.Clean(l.Why)
 	}
 	return text
 }

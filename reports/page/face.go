@@ -8,6 +8,7 @@ import (
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
+	"layshaft/reports/view"
 )
 
 // meshOf is one mesh of a speed over all boxes; nil where a box has no such mesh in this speed.
@@ -29,7 +30,7 @@ func (s *set) meshes(r row) (all []meshOf) {
 			if !ok {
 				k = len(all)
 				at[m.Name] = k
-				all = append(all, meshOf{clean(m.Name), make([]*gearbox.MeshResult, len(s.results))})
+				all = append(all, meshOf{view.Clean(m.Name), make([]*gearbox.MeshResult, len(s.results))})
 			}
 			all[k].boxes[b] = m
 		}
@@ -44,7 +45,7 @@ func (m meshOf) title() string {
 		if r == nil {
 			continue
 		}
-		here := clean(r.Gears[0]) + " drives " + clean(r.Gears[1])
+		here := view.Clean(r.Gears[0]) + " drives " + view.Clean(r.Gears[1])
 		if gears != "" && gears != here {
 			return m.name
 		}
@@ -71,7 +72,7 @@ func (s *set) lineUnit() string { return s.unit(quantity.Force) + "/" + s.unit(q
 // share is a part of a whole in percent.
 func share(v float64) string {
 	if math.IsNaN(v) {
-		return notKnown
+		return view.NotKnown
 	}
 	return short(math.Round(1000*v)/10) + " %"
 }
@@ -99,9 +100,9 @@ func (s *set) faceCharts() (out []chart, figures []figureBox) {
 		c := chart{ID: fmt.Sprintf("face-%d", n), Kind: "face", XUnit: s.unit(quantity.Length), YUnit: s.lineUnit(), Boxes: s.names}
 		c.Option, c.Series = faceOption(s.names, s.unit(quantity.Length)+" from the middle of the face")
 		for k := range s.rows {
-			v := view{Empty: true}
+			v := scene{Empty: true}
 			if n < len(rows[k]) {
-				v = s.faceView(rows[k][n])
+				v = s.faceScene(rows[k][n])
 			}
 			c.Views = append(c.Views, v)
 		}
@@ -112,9 +113,9 @@ func (s *set) faceCharts() (out []chart, figures []figureBox) {
 	return out, figures
 }
 
-// faceView is one mesh in one speed.
-func (s *set) faceView(mesh meshOf) view {
-	v := view{Title: mesh.title(), Tables: make([]table, len(s.results)), Flanks: make([]*flank, len(s.results))}
+// faceScene is one mesh in one speed.
+func (s *set) faceScene(mesh meshOf) scene {
+	v := scene{Title: mesh.title(), Tables: make([]table, len(s.results)), Flanks: make([]*flank, len(s.results))}
 	half, most := 0.0, 0.0
 	v.Alt = "Load along the face of mesh " + mesh.name + "."
 	var words []string
@@ -125,7 +126,7 @@ func (s *set) faceView(mesh meshOf) view {
 			words = append(words, s.names[b]+": has no such mesh in this speed.")
 			continue
 		case !known(m):
-			words = append(words, s.names[b]+": the load along the face is "+notKnown+".")
+			words = append(words, s.names[b]+": the load along the face is "+view.NotKnown+".")
 			continue
 		}
 		for i, x := range m.Stations {

@@ -245,14 +245,6 @@ func TestFaceIsDrawnWithoutStairs(t *testing.T) {
 	}
 }
 
-func TestPowersOfLoadCycles(t *testing.T) {
-	for v, want := range map[float64]string{5e7: "5·10⁷", 1.585e7: "1.585·10⁷", 999: "999", 9.9999e9: "1·10¹⁰", math.Inf(1): "not reached"} {
-		if got := powers(v); got != want {
-			t.Errorf("powers(%v) is %q, want %q", v, got, want)
-		}
-	}
-}
-
 // A second opinion has no state, and its bar is seen even where it says that nothing is left though every limit holds.
 func TestSecondOpinionsHaveBarsButNoState(t *testing.T) {
 	r := sample(t, plainNames, 2, 100e3)

@@ -1,13 +1,12 @@
 package page
 
 import (
-	"fmt"
 	"html/template"
-	"math"
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
 	"layshaft/material"
+	"layshaft/reports/view"
 )
 
 // warned is what only warns of one box: guides that are passed, and wear where no duty is given.
@@ -50,7 +49,7 @@ func worstParts(r *gearbox.Result, limits func(*gearbox.SpeedResult) []gearbox.M
 		margins := limits(&r.Speeds[i])
 		for k := range margins {
 			m := &margins[k]
-			p := limited{clean(r.Speeds[i].Name), m}
+			p := limited{view.Clean(r.Speeds[i].Name), m}
 			n, known := at[key{m.Kind, m.Item}]
 			switch {
 			case !known:
@@ -73,7 +72,7 @@ func (s *set) guideGrid(r *gearbox.Result, o Options) *grid {
 		m := p.Margin
 		dim := m.Kind.Dimension()
 		g.Rows = append(g.Rows, gridRow{Head: m.Kind.String(), Cells: []gridCell{
-			word(clean(m.Item)), word(clean(p.Speed)), digit(s.text(m.Demand, dim, 3)), digit(s.span(m.Limit.Low, m.Limit.High, dim, 3) + " " + s.unit(dim)),
+			word(view.Clean(m.Item)), word(view.Clean(p.Speed)), digit(s.text(m.Demand, dim, 3)), digit(s.span(m.Limit.Low, m.Limit.High, dim, 3) + " " + s.unit(dim)),
 			digit(s.survived(r.Box, m)), digit(s.span(m.Allowable[material.Low], m.Allowable[material.High], quantity.Torque, 3)), word(o.GuideState(&p)),
 		}})
 		s.sources.index(m.Limit.Source)
@@ -85,7 +84,7 @@ func (s *set) guideGrid(r *gearbox.Result, o Options) *grid {
 func (s *set) survived(b *gearbox.Box, m *gearbox.Margin) string {
 	lived, ok := b.SurvivedOf(m.Kind, m.Item)
 	if !ok {
-		return "–"
+		return view.Absent
 	}
 	return s.text(lived.Demand, m.Kind.Dimension(), 3)
 }
@@ -94,12 +93,8 @@ func (s *set) endlessGrid(r *gearbox.Result) *grid {
 	g := &grid{Caption: "Wear, where no duty is given", Heads: []string{"Limit", "Part", "In", s.head("Endless life needs", quantity.Torque), "Turns of the input shaft that it lasts at the asked torque"}}
 	for _, p := range worstParts(r, func(sp *gearbox.SpeedResult) []gearbox.Margin { return sp.Endless }, r.Box.Limits.Strength) {
 		m := p.margin
-		turns := "endless"
-		if !math.IsInf(m.Turns, 1) {
-			turns = fmt.Sprintf("%.2g", m.Turns)
-		}
 		g.Rows = append(g.Rows, gridRow{Head: m.Kind.String(), Cells: []gridCell{
-			word(clean(m.Item)), word(p.speed), digit(s.number(m.Allowable[m.Level], quantity.Torque, 3)), digit(turns),
+			word(view.Clean(m.Item)), word(p.speed), digit(s.number(m.Allowable[m.Level], quantity.Torque, 3)), digit(view.Repeats(m.Turns)),
 		}})
 		s.sources.index(m.Limit.Source)
 	}

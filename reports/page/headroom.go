@@ -10,6 +10,7 @@ import (
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
+	"layshaft/reports/view"
 )
 
 // Headroom writes a page about whether boxes bear a torque.
@@ -25,7 +26,7 @@ func Headroom(w io.Writer, all []*study.Headroom, o Options) error {
 		results = append(results, h.Result)
 	}
 	s := newSet(results, o.Units)
-	p := newAnswer(list(s.names), "Headroom", o)
+	p := newAnswer(view.List(s.names), "Headroom", o)
 	p.Many = len(all) > 1
 	var charts []chart
 	for b, h := range all {
@@ -37,7 +38,7 @@ func Headroom(w io.Writer, all []*study.Headroom, o Options) error {
 		if o.HeadroomWords != nil {
 			a := sentences{Box: look(b), Name: s.names[b]}
 			for _, text := range o.HeadroomWords(h)[1:] { // the first is the headline
-				a.Text = append(a.Text, clean(text))
+				a.Text = append(a.Text, view.Clean(text))
 			}
 			p.Answers = append(p.Answers, a)
 		}
@@ -64,18 +65,6 @@ func Headroom(w io.Writer, all []*study.Headroom, o Options) error {
 	return assemble(w, "answer", p, charts)
 }
 
-// roundedDown is a torque for a controller: whole ones, below 10 tenths.
-func (s *set) roundedDown(inner float64) string {
-	v := s.value(inner, quantity.Torque) * (1 + 1e-9)
-	switch {
-	case math.IsInf(v, 1):
-		return notReached
-	case v >= 10:
-		return fmt.Sprintf("%.0f", math.Floor(v))
-	}
-	return fmt.Sprintf("%.1f", math.Floor(10*v)/10)
-}
-
 func (s *set) reserveGrid(h *study.Headroom, o Options) *grid {
 	unit := s.unit(quantity.Torque)
 	g := &grid{Caption: "What is left in each speed", Heads: []string{"Speed", "State", "Left", "Allowable, " + unit, "Hold the engine to, " + unit, "Limited by", "then by", "then by"}}
@@ -85,11 +74,11 @@ func (s *set) reserveGrid(h *study.Headroom, o Options) *grid {
 		if g := governing(&h.Result.Speeds[i]); g != nil {
 			state = g.State
 		}
-		row := gridRow{Head: clean(r.Speed), State: state.String(), Cells: []gridCell{
-			{Text: state.Sign() + " " + state.String(), Word: true, Head: true}, digit(percent(r.Asked)), digit(s.number(r.Allowable(), quantity.Torque, 3)), digit(s.roundedDown(r.Holding)),
+		row := gridRow{Head: view.Clean(r.Speed), State: state.String(), Cells: []gridCell{
+			{Text: state.Sign() + " " + state.String(), Word: true, Head: true}, digit(percent(r.Asked)), digit(s.number(r.Allowable(), quantity.Torque, 3)), digit(view.Down(s.value(r.Holding, quantity.Torque))),
 		}}
 		for k := range 3 {
-			text := "–"
+			text := view.Absent
 			if k < len(r.Limits) {
 				text = limitText(r.Limits[k], r.Speed)
 				if bad := badOf(&h.Result.Speeds[i], r.Limits[k]); bad[1] > 0 && o.BadRange != nil {
@@ -126,7 +115,7 @@ func (s *set) comesGrid(r *gearbox.Result) *grid {
 			continue
 		}
 		m := &sp.Margins[sp.Reach.First]
-		g.Rows = append(g.Rows, gridRow{Head: clean(sp.Name), State: m.ReachedState.String(), Cells: []gridCell{
+		g.Rows = append(g.Rows, gridRow{Head: view.Clean(sp.Name), State: m.ReachedState.String(), Cells: []gridCell{
 			{Text: m.ReachedState.Sign() + " " + m.ReachedState.String(), Word: true, Head: true}, digit(percent(m.Reached)), word(limitText(m.First(), sp.Name)),
 			digit(s.number(sp.Reach.Peak.Torque, quantity.Torque, 3)), word(string(sp.Reach.Peak.By)), digit(s.number(sp.Reach.Running.Torque, quantity.Torque, 3)), word(string(sp.Reach.Running.By)),
 		}})
@@ -143,7 +132,7 @@ const limitLook = 3
 // limitChart shows the margin of the limits of one speed against the input torque.
 func (s *set) limitChart(h *study.Headroom, i int, id string) ([]chart, figureBox) {
 	r := &h.Speeds[i]
-	f := figureBox{ID: id, Title: clean(r.Speed)}
+	f := figureBox{ID: id, Title: view.Clean(r.Speed)}
 	type line struct {
 		name  string
 		at    float64
@@ -216,7 +205,7 @@ func (s *set) limitChart(h *study.Headroom, i int, id string) ([]chart, figureBo
 	}
 	y := roundScale(-60, 120, 6)
 	c.Option = limitsOption(names, data, x, y, c.XUnit, asked)
-	f.Alt = fmt.Sprintf("Torque margin of each limit in %s against input torque. %s is reached first, at %s.", clean(r.Speed), lines[0].name, s.text(lines[0].at, quantity.Torque, 3))
+	f.Alt = fmt.Sprintf("Torque margin of each limit in %s against input torque. %s is reached first, at %s.", view.Clean(r.Speed), lines[0].name, s.text(lines[0].at, quantity.Torque, 3))
 	return []chart{c}, f
 }
 
@@ -225,14 +214,14 @@ func (s *set) variantSection(h *study.Headroom, of string) section {
 	sec := section{Title: of + "What the change buys", Foot: "K_Hβ is the peak over the mean load along the face, of the mesh where it is largest, at the torque asked."}
 	unit := s.unit(quantity.Torque)
 	for i, c := range h.Variants[0].Changes {
-		sec.List = append(sec.List, lettered{letter(i), clean(c)})
+		sec.List = append(sec.List, lettered{view.Letter(i), view.Clean(c)})
 	}
 	for k := range h.Variants {
 		v := &h.Variants[k]
 		caption := "The change"
 		switch {
 		case k > 0:
-			caption = "Change " + letter(k-1) + " alone"
+			caption = "Change " + view.Letter(k-1) + " alone"
 		case len(h.Variants) > 1:
 			caption = "All changes together"
 		}
@@ -242,11 +231,11 @@ func (s *set) variantSection(h *study.Headroom, of string) section {
 			if then == nil {
 				continue
 			}
-			first := notReached
+			first := view.NotReached
 			if len(then.Limits) > 0 {
 				first = limitText(then.Limits[0], then.Speed)
 			}
-			g.Rows = append(g.Rows, gridRow{Head: clean(now.Speed), State: then.State.String(), Cells: []gridCell{
+			g.Rows = append(g.Rows, gridRow{Head: view.Clean(now.Speed), State: then.State.String(), Cells: []gridCell{
 				{Text: then.State.Sign() + " " + then.State.String(), Word: true, Head: true},
 				digit(s.number(now.Allowable(), quantity.Torque, 3)), digit(s.number(then.Allowable(), quantity.Torque, 3)), digit(percent(then.Allowable()/now.Allowable() - 1)),
 				digit(figure(now.FaceFactor, 3)), digit(figure(then.FaceFactor, 3)), word(first),

@@ -10,6 +10,7 @@ import (
 
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
+	"layshaft/reports/view"
 )
 
 //go:embed assets/lighter.html
@@ -73,7 +74,7 @@ func (s *set) lighter(c *study.Comparison, o Options) *lighterPart {
 	}
 	for _, w := range c.Weighed {
 		for _, n := range w.Result.Weights.Notes {
-			if n = clean(n); !slices.Contains(p.Notes, n) {
+			if n = view.Clean(n); !slices.Contains(p.Notes, n) {
 				p.Notes = append(p.Notes, n)
 			}
 		}
@@ -137,7 +138,7 @@ func (s *set) massGrid(boxes []study.WeighedBox) template.HTML {
 	g := grid{Caption: "What the boxes weigh", Heads: []string{"Box", "Shafts" + unit, "Gears" + unit, "Shafts and gears" + unit, "Other parts given" + unit, "Whole box, weighed" + unit, "Not itemised" + unit}}
 	kg := func(v float64) gridCell {
 		if v == 0 || math.IsNaN(v) {
-			return digit("–")
+			return digit(view.Absent)
 		}
 		return digit(s.number(v, quantity.Mass, 4))
 	}
@@ -164,7 +165,7 @@ func (s *set) pullGrid(boxes []study.WeighedBox) template.HTML {
 			if sp == nil {
 				continue
 			}
-			inertia, up, down := digit("–"), digit("–"), digit("–")
+			inertia, up, down := digit(view.Absent), digit(view.Absent), digit(view.Absent)
 			if y := boxes[b].Synchroniser(sp.Name); y != nil && y.Unknown == "" {
 				inertia = digit(s.number(y.Inertia, quantity.MomentOfInertia, 4))
 				if y.Up != nil {

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"layshaft/gearbox"
+	"layshaft/reports/view"
 )
 
 // note is one thing to check or one assumption, and everything it belongs to.
@@ -29,7 +30,7 @@ func (s *set) notes() (checks, assumed []note) {
 	known := map[said]*found{}
 	add := func(b int, speed string, list ...said) {
 		for _, n := range list {
-			if n.text = clean(strings.TrimSpace(n.text)); n.text == "" {
+			if n.text = view.Clean(strings.TrimSpace(n.text)); n.text == "" {
 				continue
 			}
 			key := n
@@ -42,7 +43,7 @@ func (s *set) notes() (checks, assumed []note) {
 				known[key] = f
 				all = append(all, f)
 			}
-			if mesh := clean(n.mesh); mesh != "" && !slices.Contains(f.meshes, mesh) {
+			if mesh := view.Clean(n.mesh); mesh != "" && !slices.Contains(f.meshes, mesh) {
 				f.meshes = append(f.meshes, mesh)
 			}
 			if speed == "" {
@@ -69,7 +70,7 @@ func (s *set) notes() (checks, assumed []note) {
 			case f.whole[b] || len(f.rows[b]) > 1 && len(f.rows[b]) == len(s.results[b].Speeds):
 				where = append(where, name)
 			case len(f.rows[b]) > 0:
-				where = append(where, name+" "+list(f.rows[b]))
+				where = append(where, name+" "+view.List(f.rows[b]))
 			}
 		}
 		n := note{f.text, strings.Join(where, "; ")}
@@ -124,7 +125,7 @@ type sources struct {
 
 // index is the number of a source, from 1; 0 when none is given.
 func (s *sources) index(text string) int {
-	text = clean(strings.TrimSpace(text))
+	text = view.Clean(strings.TrimSpace(text))
 	if text == "" {
 		return 0
 	}

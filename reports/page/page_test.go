@@ -18,6 +18,7 @@ import (
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
 	"layshaft/material"
+	"layshaft/reports/view"
 )
 
 var testOptions = Options{Headline: "Alder runs out first.", Caution: "Estimates only.\n\nGuard what turns.", Version: "test"}
@@ -102,7 +103,7 @@ func TestPageSaysWhatWasGiven(t *testing.T) {
 	o := testOptions
 	o.Warning = "Estimates, no more."
 	o.Told = func(r *gearbox.Result) [][2]string {
-		return [][2]string{{"File", clean(r.Box.Name) + ".yaml"}, {"Steel", "<b>butter</b>"}}
+		return [][2]string{{"File", view.Clean(r.Box.Name) + ".yaml"}, {"Steel", "<b>butter</b>"}}
 	}
 	var w bytes.Buffer
 	if err := Compare(&w, pair(t, plainNames, birch()), o); err != nil {
@@ -175,7 +176,7 @@ func TestHostileNamesStayText(t *testing.T) {
 		}
 		for _, c := range chartsOf(t, text) {
 			for _, name := range c.Boxes {
-				if name != clean(hostileNames(i).box) && name != clean(hostileNames(i+1).box) {
+				if name != view.Clean(hostileNames(i).box) && name != view.Clean(hostileNames(i+1).box) {
 					t.Errorf("names %d: chart %s calls a box %q", i, c.ID, name)
 				}
 			}
@@ -206,7 +207,7 @@ func TestWhatIsNotFiniteIsSaidInWords(t *testing.T) {
 	}
 	first := chartsOf(t, text)[0]
 	for _, b := range first.Series[0].Bars {
-		if !b.None || !strings.Contains(b.Text, notReached) {
+		if !b.None || !strings.Contains(b.Text, view.NotReached) {
 			t.Errorf("a limit that is not reached has the bar %+v", b)
 		}
 	}

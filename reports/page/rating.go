@@ -7,6 +7,7 @@ import (
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
 	"layshaft/gearstress/iso6336"
+	"layshaft/reports/view"
 )
 
 // ratingGrids is the rating of a speed's teeth by ISO 6336: what came out for long life and for the peak, then every factor. Meshes whose
@@ -42,34 +43,17 @@ func (s *set) outcomeGrid(rated []*gearbox.MeshResult, caption string, of func(*
 			continue
 		}
 		for k, name := range m.Gears {
-			row := gridRow{Head: clean(name), Cells: []gridCell{word(clean(m.Name))}}
+			row := gridRow{Head: view.Clean(name), Cells: []gridCell{word(view.Clean(m.Name))}}
 			for _, o := range []iso6336.Outcome{r.Root[k].Outcome, r.Flank[k].Outcome} {
 				row.Cells = append(row.Cells, digit(s.number(o.Stress, quantity.Stress, 4)), digit(s.number(o.Limit, quantity.Stress, 4)), digit(figure(o.Safety, 3)))
 			}
 			if !static {
-				row.Cells = append(row.Cells, digit(powers(r.Root[k].Cycles)))
+				row.Cells = append(row.Cells, digit(typeset(view.Cycles(r.Root[k].Cycles))))
 			}
 			g.Rows = append(g.Rows, row)
 		}
 	}
 	return g
-}
-
-// powers is a count of load cycles for people, "1.5·10⁷".
-func powers(v float64) string {
-	if !(v >= 1e4 && v < 1e15) {
-		return figure(v, 3)
-	}
-	n := 0
-	for ; v >= 9.995; v /= 10 {
-		n++
-	}
-	high := []rune("⁰¹²³⁴⁵⁶⁷⁸⁹")
-	up := string(high[n%10])
-	if n >= 10 {
-		up = string(high[n/10]) + up
-	}
-	return short(v) + "·10" + up
 }
 
 // factorGrid is every factor of the standard, for every gear of the speed.
@@ -78,7 +62,7 @@ func factorGrid(rated []*gearbox.MeshResult, caption string) *grid {
 	lists := make([][]iso6336.Factor, len(rated))
 	for i, m := range rated {
 		lists[i] = m.Rating.Factors()
-		g.Heads = append(g.Heads, clean(m.Gears[0]), clean(m.Gears[1]))
+		g.Heads = append(g.Heads, view.Clean(m.Gears[0]), view.Clean(m.Gears[1]))
 	}
 	g.Heads = append(g.Heads, "In ISO 6336")
 	for n, f := range lists[0] {
@@ -89,7 +73,7 @@ func factorGrid(rated []*gearbox.MeshResult, caption string) *grid {
 		for _, list := range lists {
 			row.Cells = append(row.Cells, digit(figure(list[n].Value[0], 4)), digit(figure(list[n].Value[1], 4)))
 		}
-		row.Cells = append(row.Cells, word(clean(f.Clause)))
+		row.Cells = append(row.Cells, word(view.Clean(f.Clause)))
 		g.Rows = append(g.Rows, row)
 	}
 	return g
@@ -99,7 +83,7 @@ func factorGrid(rated []*gearbox.MeshResult, caption string) *grid {
 func (s *set) causeGrid(sp *gearbox.SpeedResult) *grid {
 	g := &grid{Caption: "What misaligns each mesh in its plane of action (+ loads the right end more, − the left)", Heads: []string{"Cause"}}
 	for i := range sp.Meshes {
-		g.Heads = append(g.Heads, s.head(clean(sp.Meshes[i].Name), quantity.Slope))
+		g.Heads = append(g.Heads, s.head(view.Clean(sp.Meshes[i].Name), quantity.Slope))
 	}
 	index := map[string]int{}
 	set := func(name string, mesh int, tilt float64) {
@@ -107,7 +91,7 @@ func (s *set) causeGrid(sp *gearbox.SpeedResult) *grid {
 		if !ok {
 			k = len(g.Rows)
 			index[name] = k
-			g.Rows = append(g.Rows, gridRow{Head: clean(name), Cells: slices.Repeat([]gridCell{digit("–")}, len(sp.Meshes))})
+			g.Rows = append(g.Rows, gridRow{Head: view.Clean(name), Cells: slices.Repeat([]gridCell{digit(view.Absent)}, len(sp.Meshes))})
 		}
 		g.Rows[k].Cells[mesh] = digit(s.signed(tilt, 3))
 	}
@@ -129,9 +113,5 @@ func (s *set) signed(tilt float64, digits int) string {
 
 // plus is a number with its sign always shown.
 func (s *set) plus(inner float64, d quantity.Dimension, digits int) string {
-	t := s.number(inner, d, digits)
-	if inner > 0 && t != "0" && t != notReached {
-		t = "+" + t
-	}
-	return t
+	return typeset(view.Signed(view.Digits(s.value(inner, d), digits)))
 }

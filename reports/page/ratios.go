@@ -10,6 +10,7 @@ import (
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
+	"layshaft/reports/view"
 )
 
 // ratiosContent is what the template of a page of ratios shows.
@@ -42,7 +43,7 @@ func Ratios(w io.Writer, tables []*study.RatioTable, o Options) error {
 		results = append(results, &gearbox.Result{Box: t.Box})
 	}
 	s := newSet(results, o.Units)
-	p := &ratiosContent{Title: list(s.names), Kicker: "Ratio table", Headline: clean(o.Headline), Many: len(tables) > 1, Caution: cautions(o.Caution), Version: clean(o.Version)}
+	p := &ratiosContent{Title: view.List(s.names), Kicker: "Ratio table", Headline: view.Clean(o.Headline), Many: len(tables) > 1, Caution: cautions(o.Caution), Version: view.Clean(o.Version)}
 	p.Policy, p.Style, p.Licences = cover()
 	for b, t := range tables {
 		p.Keys = append(p.Keys, key{look(b), s.names[b]})
@@ -86,7 +87,7 @@ func (s *set) ratioGrid(t *study.RatioTable) *grid {
 		{"Drop, rpm", t.Revs > 0, func(r *study.RatioRow) string { return s.dash(r.Drop, quantity.RotationalSpeed, 3) }},
 		{"Drop, %", true, func(r *study.RatioRow) string {
 			if r.Next == "" {
-				return "–"
+				return view.Absent
 			}
 			return figure(100*r.Lost(), 3)
 		}},
@@ -102,7 +103,7 @@ func (s *set) ratioGrid(t *study.RatioTable) *grid {
 		}
 	}
 	for i := range t.Speeds {
-		row := gridRow{Head: clean(t.Speeds[i].Name)}
+		row := gridRow{Head: view.Clean(t.Speeds[i].Name)}
 		for _, c := range columns {
 			if c.show {
 				row.Cells = append(row.Cells, digit(c.text(&t.Speeds[i])))
@@ -116,7 +117,7 @@ func (s *set) ratioGrid(t *study.RatioTable) *grid {
 // dash is a number, or a dash where there is none to have.
 func (s *set) dash(v float64, d quantity.Dimension, digits int) string {
 	if math.IsNaN(v) {
-		return "–"
+		return view.Absent
 	}
 	return s.number(v, d, digits)
 }
@@ -154,7 +155,7 @@ func (s *set) gearingChart(tables []*study.RatioTable) ([]chart, figureBox) {
 		c.Tops = append(c.Tops, rounded(s.value(t.Revs, quantity.RotationalSpeed)))
 	}
 	c.Panels = []panel{{Title: "engine speed", Unit: c.YUnit, Box: -1}, {Title: "pull at the wheels", Unit: s.unit(quantity.Force), Box: -1}}
-	f.Alt = "Engine speed and pull at the wheels against speed over ground, for every speed of " + list(drawn) + "."
+	f.Alt = "Engine speed and pull at the wheels against speed over ground, for every speed of " + view.List(drawn) + "."
 	if len(drawn) < len(tables) {
 		f.Note = "Only boxes of which the tyre radius and the speed at which the engine is shifted up are given: " + strings.Join(drawn, ", ") + "."
 	}
@@ -181,7 +182,7 @@ func (s *set) gearingLines(tables []*study.RatioTable) (lines []gearingLine) {
 		for i := range t.Speeds {
 			r := &t.Speeds[i]
 			to := s.value(r.Ground, quantity.Velocity)
-			name := clean(r.Name)
+			name := view.Clean(r.Name)
 			line := table{}
 			for k := range lineSteps + 1 {
 				part := float64(k) / lineSteps

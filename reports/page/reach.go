@@ -8,6 +8,7 @@ import (
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
+	"layshaft/reports/view"
 )
 
 // reachFigure is what engine, clutch and tyres of one box let through to the teeth.
@@ -56,12 +57,12 @@ func (s *set) reachFigures() (all []reachFigure) {
 			}
 			shown := func(v float64) string {
 				if math.IsInf(v, 1) {
-					return "–"
+					return view.Absent
 				}
 				return s.number(v, quantity.Torque, 3)
 			}
 			f.Rows = append(f.Rows, reachRow{
-				Speed: clean(sp.Name), Engine: within(reach.Shocked), Comes: within(reach.Peak.Torque), Clutch: within(reach.Clutch), Tyres: within(reach.Tyres),
+				Speed: view.Clean(sp.Name), Engine: within(reach.Shocked), Comes: within(reach.Peak.Torque), Clutch: within(reach.Clutch), Tyres: within(reach.Tyres),
 				Shocked: shown(reach.Shocked), Slips: shown(reach.Clutch), Hold: shown(reach.Tyres),
 				Peak: shown(reach.Peak.Torque), By: string(reach.Peak.By), Running: shown(reach.Running.Torque), RunningBy: string(reach.Running.By),
 			})
@@ -114,17 +115,17 @@ func livesGrid(r *gearbox.Result) *grid {
 	g.Heads = append(g.Heads, "In speed")
 	for i := range r.Lives {
 		l := &r.Lives[i]
-		row := gridRow{Head: clean(l.Gear), Cells: []gridCell{digit(lasts(l.Root.Asked)), digit(lasts(l.Drive.Asked))}}
+		row := gridRow{Head: view.Clean(l.Gear), Cells: []gridCell{digit(view.Repeats(l.Root.Asked)), digit(view.Repeats(l.Drive.Asked))}}
 		if coasts {
-			row.Cells = append(row.Cells, digit(lasts(l.Coast.Asked)))
+			row.Cells = append(row.Cells, digit(view.Repeats(l.Coast.Asked)))
 		}
 		if launches > 0 {
-			row.Cells = append(row.Cells, digit(lasts(launches*l.Shortest().Asked)))
+			row.Cells = append(row.Cells, digit(view.Repeats(launches*l.Shortest().Asked)))
 		}
 		if reached {
-			row.Cells = append(row.Cells, digit(lasts(l.Shortest().Reached)))
+			row.Cells = append(row.Cells, digit(view.Repeats(l.Shortest().Reached)))
 		}
-		row.Cells = append(row.Cells, word(clean(strings.Join(l.Speeds, ", "))))
+		row.Cells = append(row.Cells, word(view.Clean(strings.Join(l.Speeds, ", "))))
 		g.Rows = append(g.Rows, row)
 	}
 	return g

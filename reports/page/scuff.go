@@ -8,6 +8,7 @@ import (
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
 	"layshaft/gearstress/scuffing"
+	"layshaft/reports/view"
 )
 
 // scuffRows are the rows that the screen for scuffing adds to the table of meshes.
@@ -27,7 +28,7 @@ func (s *set) scuffRows(sp *gearbox.SpeedResult, words func(name string, f func(
 		return func(m *gearbox.MeshResult) string {
 			r := m.Scuffing
 			if r == nil {
-				return notKnown
+				return view.NotKnown
 			}
 			all := []string{f(r.Flash.Contact, r.Flash.Margin)}
 			if r.Integral != nil {
@@ -42,7 +43,7 @@ func (s *set) scuffRows(sp *gearbox.SpeedResult, words func(name string, f func(
 	const screen = "scuffing, screen only, decides nothing: "
 	words(screen+"largest sliding speed, m/s", func(m *gearbox.MeshResult) string {
 		if m.Scuffing == nil {
-			return notKnown
+			return view.NotKnown
 		}
 		// Sliding grows in a straight line from the pitch point, so it is largest at one of the ends of contact.
 		return figure(max(math.Abs(m.Scuffing.A.Sliding), math.Abs(m.Scuffing.E.Sliding))/1000, 3)
@@ -59,7 +60,7 @@ func (s *set) scuffRows(sp *gearbox.SpeedResult, words func(name string, f func(
 	if _, own := scuffNotes(sp); len(own) > 0 {
 		words("noted by the screen", func(m *gearbox.MeshResult) string {
 			if len(own[m]) == 0 {
-				return "–"
+				return view.Absent
 			}
 			return strings.Join(own[m], "; ")
 		})
@@ -86,7 +87,7 @@ func scuffNotes(sp *gearbox.SpeedResult) (shared []string, own map[*gearbox.Mesh
 		for _, n := range m.Scuffing.Notes {
 			switch text := "Scuffing: " + n + "."; {
 			case times[n] < screens:
-				own[m] = append(own[m], clean(n))
+				own[m] = append(own[m], view.Clean(n))
 			case !slices.Contains(shared, text):
 				shared = append(shared, text)
 			}

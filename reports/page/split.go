@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"layshaft/gearbox/study"
+	"layshaft/reports/view"
 )
 
 // splitFigure is what makes the difference between the first box and another one in one speed.
@@ -79,7 +80,7 @@ func (s *set) falls(c *study.Comparison, o Options) (notes []splitNote, out []sp
 	for _, split := range c.Splits {
 		note := splitNote{From: s.names[0], To: s.names[split.Box]}
 		if split.Causes == nil {
-			note.Words = []string{"The difference can't be shared out over dimensions: " + clean(split.Why) + "."}
+			note.Words = []string{"The difference can't be shared out over dimensions: " + view.Clean(split.Why) + "."}
 		} else if o.SplitWords != nil {
 			note.Words = o.SplitWords(split.Causes)
 		}
@@ -88,7 +89,7 @@ func (s *set) falls(c *study.Comparison, o Options) (notes []splitNote, out []sp
 			continue
 		}
 		for i, speed := range split.Causes.Speeds {
-			f := splitFigure{Row: s.rowOf(speed.Name), From: note.From, To: note.To, Speed: clean(speed.Name)}
+			f := splitFigure{Row: s.rowOf(speed.Name), From: note.From, To: note.To, Speed: view.Clean(speed.Name)}
 			for k := range speed.Items {
 				if w, ok := s.waterfall(c, split, i, k, o); ok {
 					f.Falls = append(f.Falls, w)
@@ -103,7 +104,7 @@ func (s *set) falls(c *study.Comparison, o Options) (notes []splitNote, out []sp
 // rowOf is the row of a speed.
 func (s *set) rowOf(speed string) int {
 	for k, r := range s.rows {
-		if r.name == clean(speed) {
+		if r.name == view.Clean(speed) {
 			return k
 		}
 	}
@@ -120,9 +121,9 @@ func (s *set) waterfall(of *study.Comparison, split study.Split, speed, item int
 		return w, false
 	}
 	x := func(v float64) float64 { return 8 + 184*(v-low)/widest(of, it.Key) }
-	w.Title, w.Unit = clean(it.Name), s.unit(it.Dimension)
+	w.Title, w.Unit = view.Clean(it.Name), s.unit(it.Dimension)
 	if it.Part != "" {
-		w.Title = clean(it.Part) + ", " + w.Title
+		w.Title = view.Clean(it.Part) + ", " + w.Title
 	}
 	w.Open = it.Key == "allowable_torque" || it.Key == "largest_deflection"
 	if o.SplitSentence != nil {
@@ -156,5 +157,5 @@ func groupNames(c study.SplitCause) string {
 	for _, g := range c.Groups {
 		names = append(names, g.String())
 	}
-	return list(names)
+	return view.List(names)
 }

@@ -11,6 +11,7 @@ import (
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
+	"layshaft/reports/view"
 )
 
 // Sweep writes a page about a sweep: a chart of lines for one number, a map for two.
@@ -26,7 +27,7 @@ func Sweep(w io.Writer, sw *study.Sweep, o Options) error {
 	governors, of := sw.Governors()
 	var keys []lettered
 	for i, g := range governors {
-		keys = append(keys, lettered{letter(i), clean(g.Speed) + ": " + limitText(gearbox.FirstLimit{Kind: g.Kind, Item: g.Item}, g.Speed)})
+		keys = append(keys, lettered{view.Letter(i), view.Clean(g.Speed) + ": " + limitText(gearbox.FirstLimit{Kind: g.Kind, Item: g.Item}, g.Speed)})
 	}
 	outlined := ""
 	if sw.Target != nil {
@@ -70,7 +71,7 @@ func (s *set) axisText(a *study.Axis, v float64, digits int) string {
 }
 
 func (s *set) axisAsked(a *study.Axis) string {
-	text := fmt.Sprintf("Varied: %s from %s to %s", clean(a.Key), s.axisText(a, a.Values[0], 4), s.axisText(a, a.Values[len(a.Values)-1], 4))
+	text := fmt.Sprintf("Varied: %s from %s to %s", view.Clean(a.Key), s.axisText(a, a.Values[0], 4), s.axisText(a, a.Values[len(a.Values)-1], 4))
 	if !math.IsNaN(a.Now) {
 		text += "; the file has " + s.axisText(a, a.Now, 4)
 	}
@@ -79,7 +80,7 @@ func (s *set) axisAsked(a *study.Axis) string {
 
 // axisName is the end of a key path and the unit.
 func (s *set) axisName(a *study.Axis) string {
-	name := clean(a.Key)
+	name := view.Clean(a.Key)
 	if unit := s.axisUnit(a); unit != "" {
 		name += ", " + unit
 	}
@@ -89,7 +90,7 @@ func (s *set) axisName(a *study.Axis) string {
 // sweepChart has a line for each speed and a thick one for the least of them.
 func (s *set) sweepChart(sw *study.Sweep, of []int) ([]chart, figureBox) {
 	a := &sw.Axes[0]
-	f := figureBox{ID: "sweep", Title: "Allowable torque against " + clean(a.Key)}
+	f := figureBox{ID: "sweep", Title: "Allowable torque against " + view.Clean(a.Key)}
 	least, most := math.Inf(1), 0.0
 	data := make(table, len(sw.Points))
 	for i := range sw.Points {
@@ -142,7 +143,7 @@ func (s *set) sweepChart(sw *study.Sweep, of []int) ([]chart, figureBox) {
 			to = (data[j+1][0] + to) / 2
 		}
 		if of[i] >= 0 {
-			c.Stretches = append(c.Stretches, stretch{rounded(from), rounded(to), letter(of[i])})
+			c.Stretches = append(c.Stretches, stretch{rounded(from), rounded(to), view.Letter(of[i])})
 		}
 		i = j + 1
 	}
@@ -150,12 +151,12 @@ func (s *set) sweepChart(sw *study.Sweep, of []int) ([]chart, figureBox) {
 	y := roundScale(max(0, least-0.08*(most-least)), most+0.12*(most-least), 6)
 	names := make([]string, len(sw.Speeds))
 	for k, name := range sw.Speeds {
-		names[k] = clean(name)
+		names[k] = view.Clean(name)
 		c.Series = append(c.Series, series{Box: k, Role: "speed"})
 	}
 	c.Series = append(c.Series, series{Role: "least"})
 	c.Option = sweepOption(append(names, "least"), data, x, y, s.axisName(a), c.YUnit)
-	f.Alt = fmt.Sprintf("Allowable torque of every speed against %s.", clean(a.Key))
+	f.Alt = fmt.Sprintf("Allowable torque of every speed against %s.", view.Clean(a.Key))
 	f.Note = "Thin: each speed. Thick: the least of them, which counts. The letters on top say what limits it there."
 	for i := range sw.Points {
 		if sw.Points[i].Gap != "" {
@@ -195,7 +196,7 @@ func (s *set) sweepMap(sw *study.Sweep, of []int) template.HTML {
 			k := i*n + j
 			p := &sw.Points[k]
 			if p.Gap != "" {
-				fmt.Fprintf(&b, `<td class="gap" title="%s">–</td>`, esc(clean(p.Gap)))
+				fmt.Fprintf(&b, `<td class="gap" title="%s">–</td>`, esc(view.Clean(p.Gap)))
 				continue
 			}
 			share := 1.0
@@ -211,7 +212,7 @@ func (s *set) sweepMap(sw *study.Sweep, of []int) template.HTML {
 					class += " met"
 				}
 			}
-			fmt.Fprintf(&b, `<td class="%s" style="--k:%.0f%%">%s <b>%s</b></td>`, class, 100*share, esc(figure(torque[k], 3)), letter(of[k]))
+			fmt.Fprintf(&b, `<td class="%s" style="--k:%.0f%%">%s <b>%s</b></td>`, class, 100*share, esc(figure(torque[k], 3)), view.Letter(of[k]))
 		}
 		b.WriteString("</tr>\n")
 	}
@@ -235,23 +236,23 @@ func (s *set) sweepGrid(sw *study.Sweep) *grid {
 	many := len(sw.Speeds) > 1
 	for _, name := range sw.Speeds {
 		if many {
-			g.Heads = append(g.Heads, clean(name)+", "+s.unit(quantity.Torque))
+			g.Heads = append(g.Heads, view.Clean(name)+", "+s.unit(quantity.Torque))
 		}
 	}
 	for i := range sw.Points {
 		p := &sw.Points[i]
 		row := gridRow{Head: figure(s.axisValue(a, p.Values[0]), 4)}
 		if p.Gap != "" {
-			row.Cells = append(row.Cells, digit("–"), digit("–"), word("–"), word("no such box: "+clean(p.Gap)))
+			row.Cells = append(row.Cells, digit(view.Absent), digit(view.Absent), word(view.Absent), word("no such box: "+view.Clean(p.Gap)))
 		} else {
 			k, first := p.First()
-			row.Cells = append(row.Cells, digit(s.number(first.Torque, quantity.Torque, 3)), digit(percent(p.Speeds[k].Margin)), word(clean(sw.Speeds[k])), word(limitText(first, sw.Speeds[k])))
+			row.Cells = append(row.Cells, digit(s.number(first.Torque, quantity.Torque, 3)), digit(percent(p.Speeds[k].Margin)), word(view.Clean(sw.Speeds[k])), word(limitText(first, sw.Speeds[k])))
 		}
 		for k := range sw.Speeds {
 			switch {
 			case !many:
 			case p.Gap != "":
-				row.Cells = append(row.Cells, digit("–"))
+				row.Cells = append(row.Cells, digit(view.Absent))
 			default:
 				row.Cells = append(row.Cells, digit(s.number(p.Speeds[k].First.Torque, quantity.Torque, 3)))
 			}
@@ -278,7 +279,7 @@ func (s *set) gapGrid(sw *study.Sweep) *grid {
 	for _, gap := range order {
 		p := first[gap]
 		g.Rows = append(g.Rows, gridRow{Head: figure(s.axisValue(&sw.Axes[0], p.Values[0]), 4),
-			Cells: []gridCell{digit(figure(s.axisValue(&sw.Axes[1], p.Values[1]), 4)), digit(fmt.Sprint(count[gap])), word(clean(gap))}})
+			Cells: []gridCell{digit(figure(s.axisValue(&sw.Axes[1], p.Values[1]), 4)), digit(fmt.Sprint(count[gap])), word(view.Clean(gap))}})
 	}
 	return g
 }
@@ -289,13 +290,13 @@ func (s *set) metGrid(sw *study.Sweep) *grid {
 	if sw.Target.Torque > 0 {
 		wanted = "an allowable torque of " + s.text(sw.Target.Torque, quantity.Torque, 3)
 	}
-	g := &grid{Caption: "Where there is " + wanted, Heads: []string{clean(a.Key), "Found to", "Met"}}
+	g := &grid{Caption: "Where there is " + wanted, Heads: []string{view.Clean(a.Key), "Found to", "Met"}}
 	if len(sw.Met) == 0 {
 		g.Caption = "Nowhere between two steps does the box begin or cease to have " + wanted
 		return g
 	}
 	if len(sw.Axes) == 2 {
-		g.Heads = append(g.Heads, clean(sw.Axes[1].Key))
+		g.Heads = append(g.Heads, view.Clean(sw.Axes[1].Key))
 	}
 	for _, m := range sw.Met {
 		side := "up to there"
