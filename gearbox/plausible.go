@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"layshaft/gearbox/diag"
+	"layshaft/gearstress/gauge"
 	"layshaft/gearstress/involute"
 )
 
@@ -42,6 +43,7 @@ func (p *prepared) checkPairs() {
 		}
 	}
 	p.tellDistances()
+	p.checkMeasured()
 }
 
 // largeShifts tells of the shifts of a mesh that are large for one gear; "" when there are none.
@@ -125,9 +127,13 @@ func advice(spec involute.Spec) string {
 		return "Check the teeth, the tip diameters and the profile shifts."
 	}
 	s := "Check the distance, the teeth, the module (or pitch) and the helix, and tip diameters if given"
+	// The distance alone leads to a helix for any module: with both tips it leads to the tool.
+	if sets := fitting(gauge.Pairing{Teeth: spec.Teeth, Distance: spec.CentreDistance, Tip: spec.TipDiameter}); sets != "" {
+		return s + ". " + sets
+	}
 	spur := float64(spec.Teeth[0]+spec.Teeth[1]) / 2 // modules
 	if cos := spur * spec.Module / spec.CentreDistance; cos <= 1 && cos >= math.Cos(steepest) {
-		return s + fmt.Sprintf("; a helix of about %.1f° would fit.", math.Acos(cos)*180/math.Pi)
+		return s + fmt.Sprintf("; by the distance alone a helix of about %.1f° would fit.", math.Acos(cos)*180/math.Pi)
 	}
 	return s + fmt.Sprintf("; at any helix these teeth are too large or too small for it: a module of about %.3g mm would fit.", spec.CentreDistance*math.Cos(spec.Helix)/spur)
 }

@@ -80,7 +80,7 @@ func (p *prepared) solve(load Load, torque float64) (*Result, error) {
 		}
 	}
 	p.memory = load.Memory
-	r := &Result{Box: b, Torque: torque, Case: p.housing, Checks: p.checks(), Notes: p.notes(), Warnings: p.found, NotJudged: p.notJudged(), Kinds: load.Kinds, Weights: p.weigh()}
+	r := &Result{Box: b, Torque: torque, Case: p.housing, Checks: p.checks(), Notes: p.notes(), Warnings: p.found, NotJudged: p.notJudged(), Kinds: load.Kinds, Measured: p.measured(), Weights: p.weigh()}
 	solvers, chosen := p.choose(torque, load.Speeds)
 	for _, v := range chosen {
 		sr, err := v.result(solvers)
