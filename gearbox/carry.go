@@ -2,6 +2,7 @@ package gearbox
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"layshaft/beam"
@@ -52,6 +53,12 @@ func (p *prepared) modelOn(i int, models []*beam.Model) (*beam.Model, error) {
 	}
 	for j, br := range s.Bearings {
 		support := p.support(br)
+		if s.Pair != nil { // it holds its shaft by itself: pairthrust.go puts on what the last takes
+			support.Axial = 0
+			if j == 0 {
+				support.Axial = math.Inf(1)
+			}
+		}
 		if j == line.pilot {
 			support.Radial = 1 / (1/support.Radial + models[line.in].Flexibility(br.InAt, br.InAt))
 		}

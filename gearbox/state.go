@@ -2,6 +2,7 @@ package gearbox
 
 import (
 	"math"
+	"slices"
 
 	"layshaft/beam"
 )
@@ -15,6 +16,9 @@ type state struct {
 	carried  *carried
 	models   []*beam.Model
 	solved   []*beam.Solution
+	mounts   []mount
+	rows     []rowLoad // by mount; nil = no bearing has known elements
+	last     []float64 // by shaft: what the last bearing of its pair puts on it along +x, N
 }
 
 // solver finds the states of one speed in one layout and one sense of the torque. What it finds at a torque depends neither on the asked torque nor on what was solved before, but for rounding.
@@ -99,9 +103,21 @@ func (v *solver) at(torque float64) (*state, error) {
 		}
 		if f := v.footing; f != nil {
 			seats = v.p.seats(f.mounts, f.shafts, load.at[v.fixed.firstMove:])
+			st.mounts, st.rows = f.mounts, slices.Clone(f.last.rows)
 		}
 	}
-	st.solved, err = v.p.bend(st.models, v.loads(st), seats)
+	loads := v.loads(st)
+	if st.solved, err = v.p.bend(st.models, loads, seats); err != nil || !v.paired() {
+		return st, err
+	}
+	st.last = make([]float64, len(v.p.lines))
+	for _, s := range v.shafts {
+		if v.p.box.Shafts[s].Pair != nil && st.solved[s] != nil {
+			load := v.pairLoad(s, st.solved[s].Reactions(), st.rows)
+			loads[s], st.last[s] = append(loads[s], load), load.Fx
+		}
+	}
+	st.solved, err = v.p.bend(st.models, loads, seats)
 	return st, err
 }
 
@@ -119,7 +135,7 @@ func (v *solver) loads(st *state) [][]beam.Load {
 
 // room has place for all loads on a shaft.
 func (v *solver) room(shaft int) []beam.Load {
-	count := 4 // where torque enters and leaves
+	count := 5 // where torque enters and leaves, and what the last of a pair takes along
 	if v.fixed != nil {
 		count += len(v.fixed.sites[shaft]) * (strips + 1)
 	}
@@ -177,12 +193,13 @@ func slopeAt(s *beam.Solution, x float64) point {
 	return point{y, z}
 }
 
-// bearingSlope is the slope of a shaft in one of its bearings, in a pilot against the carrier, rad.
+// bearingSlope is the slope of a shaft in one of its bearings by load, in a pilot against the carrier, rad: without what it leans in their play.
 func (p *prepared) bearingSlope(st *state, shaft, bearing int) float64 {
 	br := p.box.Shafts[shaft].Bearings[bearing]
 	slope := slopeAt(st.solved[shaft], br.At)
 	if line := &p.lines[shaft]; bearing == line.pilot && st.solved[line.in] != nil {
 		slope = slope.minus(slopeAt(st.solved[line.in], br.InAt))
 	}
-	return slope.norm()
+	lean, _ := p.leans(shaft, bearing, func(shaft int) ([]beam.Reaction, error) { return st.reactions(shaft), nil })
+	return slope.minus(lean).norm()
 }

@@ -17,8 +17,9 @@ func TestWorkOfTheDemonstration(t *testing.T) {
 	}{
 		{"all limits", false, false, gearbox.Work{Sets: 110, Spreads: 9500, Bent: 15}},
 		{"first limits", false, true, gearbox.Work{Sets: 60, Spreads: 950, Bent: 15}},
-		{"all limits, on elements", true, false, gearbox.Work{Sets: 460, Spreads: 26500, Bent: 231}},
-		{"first limits, on elements", true, true, gearbox.Work{Sets: 330, Spreads: 3800, Bent: 231}},
+		// Bearings of known elements are judged by the ratings of their rows, each at torques of its own.
+		{"all limits, on elements", true, false, gearbox.Work{Sets: 460, Spreads: 29000, Bent: 231}},
+		{"first limits, on elements", true, true, gearbox.Work{Sets: 360, Spreads: 3800, Bent: 231}},
 	} {
 		box := alder(t)
 		if c.elements {

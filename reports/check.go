@@ -87,6 +87,9 @@ func checkBox(b *bytes.Buffer, name string, r *gearbox.Result, effects []study.E
 	}
 	if len(r.Speeds) <= fewSpeeds {
 		for i := range r.Speeds {
+			bearingTable(b, &r.Speeds[i], o)
+		}
+		for i := range r.Speeds {
 			growthTable(b, &r.Speeds[i], o)
 			scuffTable(b, &r.Speeds[i], o, notes)
 		}

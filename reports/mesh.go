@@ -50,8 +50,8 @@ func meshTable(b *bytes.Buffer, r *gearbox.Result, o Options, notes *footnotes) 
 	micro := quantity.Unit(quantity.Deflection, o.Units)
 	b.WriteString("\n  Misalignment and separation of each loaded mesh, and how the load lies\n")
 	table(b, o.width(), []head{
-		{text: "speed", least: 5},
-		{text: "mesh", least: 5 + o.widestMark()},
+		{text: "speed", least: 3},
+		{text: "mesh", least: 4 + o.widestMark()},
 		{text: "misalign-\nment\n" + quantity.Unit(quantity.Slope, o.Units), right: true},
 		{text: "F_βy\n" + micro, right: true},
 		{text: "load\npeak\nK_Hβ", right: true},

@@ -63,6 +63,8 @@ var ratingFields = []field[rolling.Rating]{
 	{key: "e", about: "of a tapered roller bearing: axial over radial load up to which the axial load doesn't count (e)", fallback: "not known", value: number(quantity.Number, positive, func(c *rolling.Rating) *float64 { return &c.E })},
 	{key: "y", about: "of a tapered roller bearing: axial factor (Y)", fallback: "not known", value: number(quantity.Number, positive, func(c *rolling.Rating) *float64 { return &c.Y })},
 	{key: "y0", about: "of a tapered roller bearing: static axial factor (Y0)", fallback: "not known", value: number(quantity.Number, positive, func(c *rolling.Rating) *float64 { return &c.Y0 })},
+	{key: "fatigue_limit", about: "fatigue load limit (C_u), for the life in clean oil", fallback: "C₀/22 of balls, C₀/8.2 of rollers", value: number(quantity.Force, upTo(100000, 1000, " kN"), func(c *rolling.Rating) *float64 { return &c.Fatigue })},
+	{key: "mean_diameter", about: "half way from bore to outside, for the oil film", fallback: "that of its elements", value: number(quantity.Length, positive, func(c *rolling.Rating) *float64 { return &c.Mean })},
 }
 
 // elementKind is which rolling elements a type of bearing has; not ok for types whose elements can't be reckoned with.
