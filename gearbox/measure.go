@@ -157,8 +157,9 @@ func (m *measure) slope(shaft, bearing int) (float64, error) {
 		return 0, nil // torque alone bends nothing
 	}
 	slope := m.solver.fixed.answers.slope[shaft][bearing].under(m.load, m.moves)
-	if m.solver.p.loose(shaft) {
-		lean, err := m.solver.p.leans(shaft, bearing, m.reactions)
+	if m.solver.p.loose(shaft) && m.rows != nil {
+		at := standing{m.solver.p, m.solver.footing.mounts, m.rows, m.moves, m.reactions}
+		lean, err := at.leans(shaft, bearing)
 		if err != nil {
 			return 0, err
 		}

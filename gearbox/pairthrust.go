@@ -19,11 +19,6 @@ type rowLoad struct {
 	heaviest float64 // load of its heaviest element, N
 }
 
-// paired reports whether one of the shafts of the speed runs in a pair.
-func (v *solver) paired() bool {
-	return slices.ContainsFunc(v.shafts, func(i int) bool { return v.p.box.Shafts[i].Pair != nil })
-}
-
 // pairForce is the last bearing of a pair pushing its shaft along +x, N.
 func (p *prepared) pairForce(shaft int, force float64) beam.Load {
 	all := p.box.Shafts[shaft].Bearings

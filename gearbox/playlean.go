@@ -11,29 +11,44 @@ import (
 // sides in them it leans. That bends nothing and presses no roller askew, so it is no slope by load. It moves the gears all
 // the same, and stays in the misalignment of meshes.
 
-// play is how far a shaft lies off the middle of a bearing before anything is pressed, mm: half its radial play, of a
-// pair what its end play opens across each row.
-func (s *Shaft) play(j int) float64 {
-	e := s.Bearings[j].Elements
-	switch last := len(s.Bearings) - 1; {
-	case e == nil:
-		return 0
-	case s.Pair != nil && (j == 0 || j == last) && e.Kind == bearing.Tapered:
-		return max(0, s.Pair.EndPlay) / 2 * math.Tan(math.Abs(e.ContactAngle))
-	}
-	return max(0, e.Clearance) / 2
+// standing is where shafts stand in their bearings of known elements.
+type standing struct {
+	p         *prepared
+	mounts    []mount
+	rows      []rowLoad
+	moves     []float64 // of the seats
+	reactions func(shaft int) ([]beam.Reaction, error)
 }
 
-// loose reports whether a shaft has play in a bearing, or sits in one that has.
-func (p *prepared) loose(shaft int) bool {
-	s := &p.box.Shafts[shaft]
-	for j := range s.Bearings {
-		if s.play(j) > 0 {
-			return true
-		}
+// play is how far a row lets the shaft move off its middle before anything is pressed, mm: half its play, of one of a
+// pair what it has opened along the axis, as far as that is end play.
+func (s *standing) play(k int) float64 {
+	m := &s.mounts[k]
+	if m.paired < 0 {
+		return max(0, m.row.Clearance) / 2
 	}
-	line := &p.lines[shaft]
-	return line.pilot >= 0 && p.loose(line.in)
+	pair := s.p.box.Shafts[m.shaft].Pair
+	opened := s.rows[k].ring
+	if (pair.Arrangement == bearing.FaceToFace) == (m.paired < k) { // the last face to face and the first back to back are pushed in towards +x
+		opened = -opened
+	}
+	return min(max(0, opened), max(0, pair.EndPlay)) * math.Tan(math.Abs(m.row.ContactAngle))
+}
+
+// off is how far a shaft lies off the middle of a bearing within its play, mm.
+func (s *standing) off(shaft, j int, reactions []beam.Reaction) point {
+	for k := range s.mounts {
+		m := &s.mounts[k]
+		if m.shaft != shaft || m.bearing != j {
+			continue
+		}
+		at := point{s.moves[m.first] - reactions[j].Fy/spring, s.moves[m.first+1] - reactions[j].Fz/spring}
+		if most, far := s.play(k), at.norm(); far > most {
+			at = at.scaled(most / far)
+		}
+		return at
+	}
+	return point{}
 }
 
 // lying is how a shaft lies in the play of its first and last bearing: a straight line.
@@ -43,44 +58,56 @@ type lying struct {
 	lean point   // slopes in planes xy and xz, rad
 }
 
-// lies finds it from what the bearings put on the shaft, against which it lies; of is that of another shaft, for the carrier
-// of a pilot.
-func (p *prepared) lies(shaft int, of func(shaft int) ([]beam.Reaction, error)) (l lying, err error) {
-	s, line := &p.box.Shafts[shaft], &p.lines[shaft]
-	last := len(s.Bearings) - 1
-	if !p.loose(shaft) || last < 1 {
+// lies finds it; a pilot lies where its carrier lies.
+func (s *standing) lies(shaft int) (l lying, err error) {
+	bearings, line := s.p.box.Shafts[shaft].Bearings, &s.p.lines[shaft]
+	last := len(bearings) - 1
+	if !s.p.loose(shaft) || last < 1 {
 		return l, nil
 	}
-	reactions, err := of(shaft)
+	reactions, err := s.reactions(shaft)
 	if err != nil {
 		return l, err
 	}
-	off := func(j int) (off point, err error) {
-		if push := (point{reactions[j].Fy, reactions[j].Fz}); push.norm() > 0 {
-			off = push.scaled(-s.play(j) / push.norm())
+	carrier := lying{}
+	if line.pilot >= 0 {
+		if carrier, err = s.lies(line.in); err != nil {
+			return l, err
 		}
-		if j != line.pilot {
-			return off, nil
+	}
+	off := func(j int) point {
+		off := s.off(shaft, j, reactions)
+		if j == line.pilot {
+			off = off.plus(carrier.off).plus(carrier.lean.scaled(bearings[j].InAt - carrier.at))
 		}
-		carrier, err := p.lies(line.in, of)
-		return off.plus(carrier.off).plus(carrier.lean.scaled(s.Bearings[j].InAt - carrier.at)), err
+		return off
 	}
-	first, err := off(0)
-	if err != nil {
-		return l, err
-	}
-	end, err := off(last)
-	from, to := s.Bearings[0].At, s.Bearings[last].At
-	return lying{from, first, end.minus(first).scaled(1 / (to - from))}, err
+	first, end := off(0), off(last)
+	return lying{bearings[0].At, first, end.minus(first).scaled(1 / (bearings[last].At - bearings[0].At))}, nil
 }
 
-// leans is by how much a shaft leans in a bearing before anything is pressed, in a pilot against the carrier.
-func (p *prepared) leans(shaft, j int, of func(shaft int) ([]beam.Reaction, error)) (point, error) {
-	l, err := p.lies(shaft, of)
-	if line := &p.lines[shaft]; err == nil && j == line.pilot {
+// leans is by how much a shaft leans in a bearing before anything is pressed, in a pilot against the carrier, rad in planes xy and xz.
+func (s *standing) leans(shaft, j int) (point, error) {
+	l, err := s.lies(shaft)
+	if line := &s.p.lines[shaft]; err == nil && j == line.pilot {
 		var carrier lying
-		carrier, err = p.lies(line.in, of)
+		carrier, err = s.lies(line.in)
 		return l.lean.minus(carrier.lean), err
 	}
 	return l.lean, err
+}
+
+// loose reports whether a shaft has play in a bearing, or sits in one that has.
+func (p *prepared) loose(shaft int) bool {
+	s := &p.box.Shafts[shaft]
+	if s.Pair != nil && s.Pair.EndPlay > 0 {
+		return true
+	}
+	for _, br := range s.Bearings {
+		if br.Elements != nil && br.Elements.Clearance > 0 {
+			return true
+		}
+	}
+	line := &p.lines[shaft]
+	return line.pilot >= 0 && p.loose(line.in)
 }

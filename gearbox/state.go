@@ -17,6 +17,7 @@ type state struct {
 	models   []*beam.Model
 	solved   []*beam.Solution
 	mounts   []mount
+	moves    []float64 // of their seats
 	rows     []rowLoad // by mount; nil = no bearing has known elements
 	last     []float64 // by shaft: what the last bearing of its pair puts on it along +x, N
 }
@@ -103,21 +104,18 @@ func (v *solver) at(torque float64) (*state, error) {
 		}
 		if f := v.footing; f != nil {
 			seats = v.p.seats(f.mounts, f.shafts, load.at[v.fixed.firstMove:])
-			st.mounts, st.rows = f.mounts, slices.Clone(f.last.rows)
+			st.mounts, st.rows, st.moves = f.mounts, slices.Clone(f.last.rows), slices.Clone(load.at[v.fixed.firstMove:])
 		}
-	}
-	loads := v.loads(st)
-	if st.solved, err = v.p.bend(st.models, loads, seats); err != nil || !v.paired() {
-		return st, err
 	}
 	st.last = make([]float64, len(v.p.lines))
-	for _, s := range v.shafts {
-		if v.p.box.Shafts[s].Pair != nil && st.solved[s] != nil {
-			load := v.pairLoad(s, st.solved[s].Reactions(), st.rows)
-			loads[s], st.last[s] = append(loads[s], load), load.Fx
+	st.solved, err = v.p.bendWith(st.models, v.loads(st), seats, func(s int, reactions []beam.Reaction) (beam.Load, bool) {
+		if v.p.box.Shafts[s].Pair == nil {
+			return beam.Load{}, false
 		}
-	}
-	st.solved, err = v.p.bend(st.models, loads, seats)
+		load := v.pairLoad(s, reactions, st.rows)
+		st.last[s] = load.Fx
+		return load, load.Fx != 0
+	})
 	return st, err
 }
 
@@ -200,6 +198,10 @@ func (p *prepared) bearingSlope(st *state, shaft, bearing int) float64 {
 	if line := &p.lines[shaft]; bearing == line.pilot && st.solved[line.in] != nil {
 		slope = slope.minus(slopeAt(st.solved[line.in], br.InAt))
 	}
-	lean, _ := p.leans(shaft, bearing, func(shaft int) ([]beam.Reaction, error) { return st.reactions(shaft), nil })
-	return slope.minus(lean).norm()
+	if p.loose(shaft) && st.rows != nil {
+		at := standing{p, st.mounts, st.rows, st.moves, func(shaft int) ([]beam.Reaction, error) { return st.reactions(shaft), nil }}
+		lean, _ := at.leans(shaft, bearing) // it can't fail on shafts that are bent already
+		slope = slope.minus(lean)
+	}
+	return slope.norm()
 }

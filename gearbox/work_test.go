@@ -7,7 +7,7 @@ import (
 )
 
 // What the demonstration box takes, counted, not timed: contact sets, each of which is factorised once, loads along the faces found, and shafts bent as a whole: three
-// in each speed to be shown, and on elements once for each way in which a seat may move. The search for limits bends none.
+// in each speed to be shown, and on elements once for each way in which a seat may move; a shaft in a pair once more in each, under what its bearings push. The search for limits bends none.
 func TestWorkOfTheDemonstration(t *testing.T) {
 	for _, c := range []struct {
 		name     string
@@ -15,8 +15,8 @@ func TestWorkOfTheDemonstration(t *testing.T) {
 		brief    bool
 		most     gearbox.Work
 	}{
-		{"all limits", false, false, gearbox.Work{Sets: 110, Spreads: 9500, Bent: 15}},
-		{"first limits", false, true, gearbox.Work{Sets: 60, Spreads: 950, Bent: 15}},
+		{"all limits", false, false, gearbox.Work{Sets: 110, Spreads: 9800, Bent: 20}},
+		{"first limits", false, true, gearbox.Work{Sets: 60, Spreads: 960, Bent: 20}},
 		// Bearings of known elements are judged by the ratings of their rows, each at torques of its own.
 		{"all limits, on elements", true, false, gearbox.Work{Sets: 460, Spreads: 29000, Bent: 231}},
 		{"first limits, on elements", true, true, gearbox.Work{Sets: 360, Spreads: 3800, Bent: 231}},

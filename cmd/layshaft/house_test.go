@@ -30,13 +30,13 @@ var allowed = map[string][]string{
 	"gearbox": {"layshaft/beam", "layshaft/beam/bearing", "layshaft/gearbox/diag", "layshaft/gearbox/quantity", "layshaft/gearstress/agma2001", "layshaft/gearstress/contact",
 		"layshaft/gearstress/faceload", "layshaft/gearstress/involute", "layshaft/gearstress/iso6336", "layshaft/gearstress/lewis", "layshaft/gearstress/scuffing", "layshaft/material"},
 	"gearbox/boxfile": {"gopkg.in/yaml.v3", "layshaft/beam/bearing", "layshaft/gearbox", "layshaft/gearbox/diag", "layshaft/gearbox/quantity", "layshaft/gearstress/involute", "layshaft/material"},
-	"gearbox/study":   {"layshaft/gearbox", "layshaft/gearbox/diag", "layshaft/gearbox/quantity", "layshaft/gearstress/iso6336", "layshaft/material"},
+	"gearbox/study":   {"layshaft/beam/bearing", "layshaft/gearbox", "layshaft/gearbox/diag", "layshaft/gearbox/quantity", "layshaft/gearstress/iso6336", "layshaft/material"},
 	"reports": {"layshaft/beam", "layshaft/beam/bearing", "layshaft/gearbox", "layshaft/gearbox/quantity", "layshaft/gearbox/study", "layshaft/gearstress/agma2001", "layshaft/gearstress/involute",
 		"layshaft/gearstress/iso6336", "layshaft/gearstress/scuffing", "layshaft/material"},
 	"reports/page": {"github.com/go-echarts/go-echarts/v2/charts", "github.com/go-echarts/go-echarts/v2/opts", "github.com/go-echarts/go-echarts/v2/types", "layshaft/beam", "layshaft/gearbox",
 		"layshaft/gearbox/quantity", "layshaft/gearbox/study", "layshaft/gearstress/involute", "layshaft/gearstress/iso6336", "layshaft/gearstress/scuffing", "layshaft/material"},
 	"testdata/draws": {"pgregory.net/rapid"},
-	"cmd/layshaft": {"github.com/spf13/pflag", "golang.org/x/term", "layshaft/gearbox", "layshaft/gearbox/boxfile", "layshaft/gearbox/diag", "layshaft/gearbox/quantity", "layshaft/gearbox/study",
+	"cmd/layshaft": {"github.com/spf13/pflag", "golang.org/x/term", "layshaft/beam/bearing", "layshaft/gearbox", "layshaft/gearbox/boxfile", "layshaft/gearbox/diag", "layshaft/gearbox/quantity", "layshaft/gearbox/study",
 		"layshaft/material", "layshaft/reports", "layshaft/reports/page"},
 }
 

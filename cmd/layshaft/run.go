@@ -48,7 +48,7 @@ type command struct {
 type action func(args []string, e env) (int, error)
 
 func commands() []command {
-	return []command{checkCommand(), compareCommand(), headroomCommand(), sweepCommand(), ratiosCommand(), weighCommand(), newCommand(), materialsCommand(), completionCommand()}
+	return []command{checkCommand(), compareCommand(), headroomCommand(), sweepCommand(), ratiosCommand(), weighCommand(), preloadCommand(), newCommand(), materialsCommand(), completionCommand()}
 }
 
 // usageError is a mistake in the command line.
