@@ -93,6 +93,7 @@ func TestEveryJSONKeyIsDocumentedAndEveryDocumentedKeyExists(t *testing.T) {
 			return reports.CompareJSON(w, withCase(shared(atEqualSteel(r...))), reports.Options{Effects: both})
 		}, []string{"Every report", "Check and compare", "Compare alone"}},
 		{func(w io.Writer) error { return reports.WeighJSON(w, weighed(r...), reports.Options{}) }, []string{"Every report", "Weigh"}},
+		{func(w io.Writer) error { return reports.PreloadJSON(w, benched(), reports.Options{}) }, []string{"Every report", "Preload"}},
 		{func(w io.Writer) error { return reports.RatiosJSON(w, ratios(), reports.Options{}) }, []string{"Every report", "Ratios"}},
 		{func(w io.Writer) error { return reports.SweepJSON(w, second(sampleSweeps()), reports.Options{}) }, []string{"Every report", "Sweep"}},
 		{func(w io.Writer) error { return reports.HeadroomJSON(w, sampleHeadrooms(), reports.Options{}) }, []string{"Every report", "Headroom"}},

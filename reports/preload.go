@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"strings"
 
 	"layshaft/beam/bearing"
 	"layshaft/gearbox"
@@ -25,7 +26,7 @@ func Preload(w io.Writer, t *study.PreloadTable, o Options) error {
 	b.WriteByte('\n')
 	title(&b, o.width(), harmless(t.Box.Name)+", "+harmless(gearbox.ShaftTitle(t.Shaft)), "")
 	paragraph(&b, o.width(), indent, preloadInput(t, o))
-	settingTable(&b, t, o)
+	settingTables(&b, t, o)
 	shimWords(&b, t, o)
 	for _, n := range t.Notes {
 		paragraph(&b, o.width(), indent, n)
@@ -98,52 +99,58 @@ func preloadInput(t *study.PreloadTable, o Options) string {
 	return text
 }
 
-// settingTable has one row per shim.
-func settingTable(b *bytes.Buffer, t *study.PreloadTable, o Options) {
-	of := func(d quantity.Dimension, value func(*study.PreloadRow) float64) []string {
+// settingTables have one row per shim, cold and warm.
+func settingTables(b *bytes.Buffer, t *study.PreloadTable, o Options) {
+	settingTable(b, t, "Cold: shims counted from that of zero clearance, thicker loads the rows more", func(r *study.PreloadRow) *study.PreloadState { return &r.Cold }, o)
+	settingTable(b, t, "Warm, with the same shims", func(r *study.PreloadRow) *study.PreloadState { return &r.Hot }, o)
+	paragraph(b, o.width(), indent, fmt.Sprintf("To turn: slowly by hand, with a friction of 0.15 at the ribs; from %.2g of it, well oiled, to %.2g, dry: without the oil a torque says little about the preload. "+
+		"A force on the shaft meets both rows side by side; a shim meets rows and case one behind the other, about a quarter. "+
+		"✗: the rollers press with more than %.0f MPa from the preload alone, and the model has left its range.", 0.05/0.15, 0.20/0.15, bearing.MostPressure))
+}
+
+func settingTable(b *bytes.Buffer, t *study.PreloadTable, heading string, state func(*study.PreloadRow) *study.PreloadState, o Options) {
+	of := func(d quantity.Dimension, value func(*study.PreloadState) float64) []string {
 		var all []float64
 		for i := range t.Rows {
-			all = append(all, value(&t.Rows[i]))
+			all = append(all, value(state(&t.Rows[i])))
 		}
 		return column(all, d, o.Units)
 	}
-	shim := of(quantity.Deflection, func(r *study.PreloadRow) float64 { return r.Shim })
+	var shims []float64
+	for _, r := range t.Rows {
+		shims = append(shims, r.Shim)
+	}
 	columns := [][]string{
-		of(quantity.Deflection, func(r *study.PreloadRow) float64 { return r.Cold.Play }), of(quantity.Force, func(r *study.PreloadRow) float64 { return r.Cold.Preload }),
-		of(quantity.Torque, func(r *study.PreloadRow) float64 { return r.Cold.Torque[1] }),
-		of(quantity.RadialStiffness, func(r *study.PreloadRow) float64 { return r.Cold.Outside }), of(quantity.RadialStiffness, func(r *study.PreloadRow) float64 { return r.Cold.Shim }),
-		of(quantity.Deflection, func(r *study.PreloadRow) float64 { return r.Hot.Play }), of(quantity.Force, func(r *study.PreloadRow) float64 { return r.Hot.Preload }),
-		of(quantity.RadialStiffness, func(r *study.PreloadRow) float64 { return r.Hot.Outside }),
+		column(shims, quantity.Deflection, o.Units),
+		of(quantity.Deflection, func(s *study.PreloadState) float64 { return s.Play }), of(quantity.Force, func(s *study.PreloadState) float64 { return s.Preload }),
+		of(quantity.Torque, func(s *study.PreloadState) float64 { return s.Torque[1] }),
+		of(quantity.RadialStiffness, func(s *study.PreloadState) float64 { return s.Outside }), of(quantity.RadialStiffness, func(s *study.PreloadState) float64 { return s.AtRest.Shim }),
 	}
 	var rows [][]cell
 	for i := range t.Rows {
-		r := &t.Rows[i]
-		about := ""
+		r, about := &t.Rows[i], ""
 		switch {
 		case r.Own:
 			about = "as set"
 		case r.Wanted:
 			about = "wanted"
 		}
-		if r.Cold.Beyond() || r.Hot.Beyond() {
-			about += " ✗"
+		if state(r).Beyond() {
+			about = strings.TrimLeft(about+" ✗", " ")
 		}
-		row := []cell{{text: shim[i]}}
+		var row []cell
 		for _, c := range columns {
 			row = append(row, cell{text: c[i]})
 		}
 		rows = append(rows, append(row, cell{text: about}))
 	}
-	micro, force, torque, stiff := quantity.Unit(quantity.Deflection, o.Units), quantity.Unit(quantity.Force, o.Units), quantity.Unit(quantity.Torque, o.Units), quantity.Unit(quantity.RadialStiffness, o.Units)
-	b.WriteString("\n  Each shim, measured from that of zero clearance: thicker loads the rows more\n")
+	micro, stiff := quantity.Unit(quantity.Deflection, o.Units), quantity.Unit(quantity.RadialStiffness, o.Units)
+	b.WriteString("\n  " + heading + "\n")
 	table(b, o.width(), []head{
-		{text: "shim\n" + micro, right: true}, {text: "cold:\nplay\n" + micro, right: true}, {text: "preload\n" + force, right: true}, {text: "to turn\n" + torque, right: true},
-		{text: "outside\n" + stiff, right: true}, {text: "shim\n" + stiff, right: true},
-		{text: "warm:\nplay\n" + micro, right: true}, {text: "preload\n" + force, right: true}, {text: "outside\n" + stiff, right: true}, {text: ""},
+		{text: "shim\n" + micro, right: true}, {text: "play\n" + micro, right: true}, {text: "preload\n" + quantity.Unit(quantity.Force, o.Units), right: true},
+		{text: "to turn\n" + quantity.Unit(quantity.Torque, o.Units), right: true},
+		{text: "stiffness\nagainst a\nforce\n" + stiff, right: true}, {text: "against\na shim\n" + stiff, right: true}, {text: ""},
 	}, rows)
-	paragraph(b, o.width(), indent, fmt.Sprintf("To turn: slowly by hand, with a friction of 0.15 at the ribs; from %.2g of it, well oiled, to %.2g, dry: without the oil a torque says little about the preload. "+
-		"Outside: the stiffness that a force on the shaft meets, both rows side by side. Shim: what a shim meets, rows and case one behind the other, about a quarter. "+
-		"✗: the rollers press with more than %.0f MPa from the preload alone, and the model has left its range.", 0.05/0.15, 0.20/0.15, bearing.MostPressure))
 }
 
 // shimWords tell of the shim that was asked for.

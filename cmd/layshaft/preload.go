@@ -73,7 +73,7 @@ func preloadCommand() command {
 hand, and its two stiffnesses: that which a force on the shaft meets, and that which a shim meets, about a quarter of it. Warm, a case that grows more than the
 shaft takes preload from a pair that is face to face, and adds to it back to back. From two or three readings of shim and torque it finds the shim for a wanted
 torque, with its uncertainty; the shim of zero clearance, from a squeezed strip of soft wire, is the better base.`,
-		example: `  layshaft preload my-box.yaml --shaft output --rise 60 --reading "50 µm: 0.4 N·m" --reading "80 µm: 1.3 N·m" --want "1.0 N·m" --unsure "0.08 N·m"`,
+		example: `  layshaft preload my-box.yaml --reading "50 µm: 0.4 N·m" --reading "80 µm: 1.3 N·m" --want "1 N·m"`,
 		flags: func(set *pflag.FlagSet) action {
 			var (
 				shaft                                      string
