@@ -101,3 +101,12 @@ func (s *Shaft) preload() float64 {
 	}
 	return rest.Preload
 }
+
+// facingNote tells that the thrust of tapered bearings is only roughly shown where nobody says how they face each other.
+func (p *prepared) facingNote(shaft int) []string {
+	s := &p.box.Shafts[shaft]
+	if s.Pair != nil || len(s.Bearings) < 2 || !p.tapered([]Bearing{s.Bearings[0], s.Bearings[len(s.Bearings)-1]}) {
+		return nil
+	}
+	return []string{ShaftTitle(s.Name) + ": how its tapered bearings face each other isn't given (pair), so the thrust stands whole at the one that is fixed along the axis, without what their radial forces induce."}
+}

@@ -330,6 +330,7 @@ func (p *prepared) shaftResult(i int, st *state) ShaftResult {
 		}
 	}
 	p.bearingStates(i, st, &r)
+	r.Notes = append(r.Notes, p.facingNote(i)...)
 	r.Span = last - first
 	for _, step := range st.flow.steps {
 		q := p.pairs[step.mesh]

@@ -18,7 +18,7 @@ var bearingFields = []field[gearbox.Bearing]{
 		map[string]float64{"rigid": math.Inf(1)}, func(b *gearbox.Bearing) *float64 { return &b.Radial })},
 	{key: "tilt", about: "stiffness against tilting", fallback: "free", value: stiffness(quantity.TiltStiffness, positive, []string{"free", "rigid"},
 		map[string]float64{"free": 0, "rigid": math.Inf(1)}, func(b *gearbox.Bearing) *float64 { return &b.Tilt })},
-	{key: "axial", about: "stiffness along the shaft", fallback: "free", value: stiffness(quantity.RadialStiffness, positive, []string{"free", "fixed"},
+	{key: "axial", about: "stiffness along the shaft; a shaft with a pair is held by it, whatever stands here", fallback: "free", value: stiffness(quantity.RadialStiffness, positive, []string{"free", "fixed"},
 		map[string]float64{"free": 0, "fixed": math.Inf(1)}, func(b *gearbox.Bearing) *float64 { return &b.Axial })},
 	{key: "housing", about: "stiffness of the case under this bearing", fallback: "by the housing of the box", value: orUnknown(number(quantity.RadialStiffness, cases, func(b *gearbox.Bearing) *float64 { return &b.Housing }))},
 	{key: "elements", about: "its balls or rollers, from which its stiffness follows; instead of radial and tilt", fallback: "by radial, tilt and axial", value: group(elementFields, func(b *gearbox.Bearing) *rolling.Elements {
