@@ -1,6 +1,9 @@
 package gearbox
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // How gears lean in their seats within a contact set. With ℓ the lean of a gear, x the couple that is left for its seat, f what its thrust face can take and q the couple on the gear,
 //
@@ -346,9 +349,11 @@ func (c *coupling) leaned(s *spread, per [][]float64) bool {
 		}
 	}
 	n := 2 * len(w.active)
+	c.answer(s)
+	square := slices.Clone(w.square[:n*n])
 	for j := range per {
 		clear(per[j])
-		c.answer(s)
+		copy(w.square, square)
 		for a, k := range w.active {
 			var q point
 			for _, arm := range c.leaning[k].arms {
