@@ -2,7 +2,7 @@ package gearbox
 
 // Work is what an answer took.
 type Work struct {
-	Sets      int // contact sets worked out, one factorisation each
+	Sets      int // contact sets worked out
 	Spreads   int // loads along the faces found
 	Fallbacks int // of them without contact sets
 	Bent      int // shafts bent as a whole
