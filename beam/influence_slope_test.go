@@ -5,9 +5,12 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"layshaft/testdata/draws"
 )
 
-// The slopes of an influence are those that a solution under the same unit loads reports, at supports, steps and loads too.
+// The slopes of an influence are those that a solution under the same unit loads reports, at supports, steps and
+// loads too.
 func TestInfluenceSlopesAreThoseOfSolutions(t *testing.T) {
 	lacking := false
 	rapid.Check(t, func(t *rapid.T) {
@@ -41,7 +44,7 @@ func TestInfluenceSlopesAreThoseOfSolutions(t *testing.T) {
 			}
 		}
 	})
-	if !lacking {
+	if draws.Full() && !lacking {
 		t.Error("no slope to report differed from ψ: the test says nothing")
 	}
 }

@@ -26,8 +26,9 @@ type Steel struct {
 	CoreHardness    Band  // HV
 	FlankLimit      Band  // σ_Hlim of ISO 6336-5, qualities ML, MQ, ME, MPa
 	RootLimit       Band  // σ_Flim (nominal, pulsating) of ISO 6336-5, qualities ML, MQ, ME, MPa
-	// RootStatic and FlankStatic are the σ_Flim and σ_Hlim from which the strength against a single load follows, where more or
-	// less of it is known than the limits of fatigue tell, MPa; empty = those limits. See StaticRoot and StaticFlank.
+	// RootStatic and FlankStatic are the σ_Flim and σ_Hlim from which the strength against a single load follows,
+	// where more or less of it is known than the limits of fatigue tell, MPa; empty = those limits. See StaticRoot
+	// and StaticFlank.
 	RootStatic, FlankStatic Band
 	AGMAFlank               Band // allowable contact stress number s_ac (σ_HP) of ANSI/AGMA 2001-D04 at 10⁷ cycles, MPa
 	AGMARoot                Band // allowable bending stress number s_at (σ_FP) of ANSI/AGMA 2001-D04 at 10⁷ cycles, MPa
@@ -35,9 +36,10 @@ type Steel struct {
 
 // StaticRoot is the σ_Flim from which the static strength of roots follows, MPa.
 //
-// ISO 6336 derives both the strength against a single load and that against many from the one limit of fatigue. A part that
-// bore a single load proves the first and nothing of the second, so the two are kept apart: in the same currency, so that the
-// factors of the standard lead from each to its own strength, and the static one never below that of fatigue.
+// ISO 6336 derives both the strength against a single load and that against many from the one limit of fatigue. A
+// part that bore a single load proves the first and nothing of the second, so the two are kept apart: in the same
+// currency, so that the factors of the standard lead from each to its own strength, and the static one never below
+// that of fatigue.
 func (s *Steel) StaticRoot() Band {
 	if s.RootStatic.Known() {
 		return s.RootStatic
@@ -51,6 +53,17 @@ func (s *Steel) StaticFlank() Band {
 		return s.FlankStatic
 	}
 	return s.FlankLimit
+}
+
+// Fixed is the steel with each of its bands drawn together to one value of it.
+func (s Steel) Fixed(value func(Band) float64) Steel {
+	for _, b := range []*Band{&s.Yield, &s.Tensile, &s.Contact, &s.SurfaceHardness, &s.CoreHardness, &s.FlankLimit, &s.RootLimit, &s.RootStatic, &s.FlankStatic, &s.AGMAFlank, &s.AGMARoot} {
+		if b.Known() {
+			v := value(*b)
+			b.Low, b.Typical, b.High = v, v, v
+		}
+	}
+	return s
 }
 
 const elasticSource = "modulus and ratio as ISO 6336-2 takes them for steel (from memory); density: common practice, no source"
@@ -119,7 +132,7 @@ var list = sync.OnceValue(func() []Steel {
 			Yield:   Band{275, 305, 340, "EN 10083-2:2006, C45 normalised, 100 to 250 mm, 16 to 100 mm and up to 16 mm, least values (from memory)"},
 			Tensile: Band{560, 580, 620, "EN 10083-2:2006, C45 normalised, 100 to 250 mm, 16 to 100 mm and up to 16 mm, least values (from memory)"},
 			Contact: Band{
-				0.963*180 + 283, agma(AGMAFlankLine, 1, 180), agma(AGMAFlankLine, 1, 200),
+				isoAt(FlankLine, GroupCarbonHardened, Low, 180), agma(AGMAFlankLine, 1, 180), agma(AGMAFlankLine, 1, 200),
 				"low: ISO 6336-5:2003, Table 1, carbon steel, quality ML at 180 HV (0.963 HV + 283; from memory, and for 5·10⁷ cycles); typical and high: ANSI/AGMA 2101-D04, fig. 8, grade 1 at 180 and 200 HB (2.22 HB + 200)",
 			},
 		},

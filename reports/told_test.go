@@ -6,17 +6,17 @@ import (
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/diag"
-	"layshaft/reports"
+	"layshaft/reports/view"
 )
 
 // Whoever reads a page must be able to tell which file, which state of it, which steel and which work it is about.
 func TestTold(t *testing.T) {
 	got := map[string]string{}
-	for _, fact := range reports.Told(birch(), reports.Options{}) {
+	for _, fact := range view.Given(birch(), view.Options{}) {
 		got[fact[0]] = strings.ReplaceAll(fact[1], "\u00a0", " ")
 	}
 	for head, want := range map[string]string{
-		"File":                     "birch.yaml, written on 17 May 2020 at 09:30, SHA-256 begins 001122334455",
+		"File":                     "birch.yaml, SHA-256 begins 001122334455",
 		"Steel":                    "case-carburised: first pinion, input shaft and output shaft; club steel (narrowed by its service history): first wheel",
 		"Duty":                     "1200 passes, each of: 1st 400 turns at 90 %, 1st 35 turns of coast at 25 %, 2nd 12 s at 6000 rpm",
 		"Speed of the input shaft": "9000 rpm",
@@ -36,7 +36,7 @@ func TestWhatWasAssumedIsNotAmongWhatWasGiven(t *testing.T) {
 	r := &gearbox.Result{Box: box}
 	told := func() map[string]string {
 		got := map[string]string{}
-		for _, fact := range reports.Told(r, reports.Options{}) {
+		for _, fact := range view.Given(r, view.Options{}) {
 			got[fact[0]] = strings.ReplaceAll(fact[1], "\u00a0", " ")
 		}
 		return got

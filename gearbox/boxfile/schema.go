@@ -15,10 +15,15 @@ type boxDraft struct {
 	steel string // of everything that names none
 }
 
-var boxFields = []field[boxDraft]{
+var boxFields = append(ownFields, readBefore()...)
+
+// ownFields are what a file says of its box itself.
+var ownFields = []field[boxDraft]{
 	{key: "layshaft", need: true, about: "version of the box file schema", value: version()},
 	{key: "name", need: true, about: "name of the box", value: name(func(b *boxDraft) *string { return &b.Name })},
 	{key: "about", about: "remarks, shown in reports", fallback: "none", value: prose(func(b *boxDraft) *string { return &b.About })},
+	{key: "units", about: "units in which answers are shown, unless --units says otherwise; of several files those of the first count", fallback: "metric",
+		value: word("units", []string{"metric", "us"}, func(b *boxDraft, w string) { b.Units = map[string]quantity.System{"us": quantity.US}[w] })},
 	{key: "input", need: true, about: "where the torque enters", value: group(inputFields, func(b *boxDraft) *gearbox.Box { return b.Box }, nil)},
 	{key: "output", need: true, about: "where the torque leaves", value: group(outputFields, func(b *boxDraft) *gearbox.Port { return &b.Output }, nil)},
 	{key: "oil", about: "what the gears run in", fallback: "not known", value: group(oilFields, func(b *boxDraft) *gearbox.Oil { return &b.Oil }, nil)},
@@ -51,13 +56,15 @@ var boxFields = []field[boxDraft]{
 	{key: "history", once: "evidence", about: "service history: what the box has survived and what broke, which bounds how strong its steel is; evidence is read as history too",
 		fallback: "none", value: list("piece of service history", evidenceFields,
 			func(b *boxDraft) *[]gearbox.Evidence { return &b.Evidence }, checkEvidence)},
+	{key: "uncertainty", about: "how what isn't known exactly spreads, for chances; without it the command spread tells ranges alone", fallback: "not given",
+		value: group(uncertaintyFields, newUncertainty, nil)},
 	{key: "limits", about: "what counts as too much", fallback: "as below", value: group(limitFields, func(b *boxDraft) *gearbox.Limits { return &b.Limits }, nil)},
 }
 
 var inputFields = []field[gearbox.Box]{
 	{key: "shaft", need: true, about: "the shaft it enters", value: nameOf(shaft, func(b *gearbox.Box) *string { return &b.Input.Shaft })},
-	{key: "at", need: true, about: "where, from the left end of the shaft", value: number(quantity.Length, notNegative, func(b *gearbox.Box) *float64 { return &b.Input.At })},
-	{key: "torque", need: true, about: "input torque in drive", value: number(quantity.Torque, torques.hinting(coast).usually(1, 20000, 1000, " N·m", "the input of a gearbox"), func(b *gearbox.Box) *float64 { return &b.Torque })},
+	{key: "at", need: true, about: "where, from the left end of the shaft", value: number(quantity.Length, alongShaft, func(b *gearbox.Box) *float64 { return &b.Input.At })},
+	{key: "torque", need: true, about: "input torque in drive", value: number(quantity.Torque, torques.hinting(coast), func(b *gearbox.Box) *float64 { return &b.Torque })},
 	{key: "shock", about: "peak of the input torque over the torque, for static strength", fallback: "1", value: number(quantity.Number, within(1, 10, 1, ""), func(b *gearbox.Box) *float64 { return &b.Shock })},
 	{key: "revs", about: "speed of the input shaft, for the dynamic factor", fallback: "not known", value: number(quantity.RotationalSpeed, turning, func(b *gearbox.Box) *float64 { return &b.Revs })},
 	{key: "turns", about: "sense of the input shaft in drive, looking along it from its left end", fallback: "clockwise", value: orUnknown(word("sense", []string{"clockwise", "anticlockwise"},
@@ -71,7 +78,7 @@ var inputFields = []field[gearbox.Box]{
 
 // torques are those that an input shaft can have, in words and numbers as gearbox.Solve has them; turning is how fast one turns.
 var (
-	torques = within(gearbox.LeastTorque/1000, gearbox.MostTorque/1000, 1000, " N·m").such("170 N·m")
+	torques = within(gearbox.LeastTorque/1000, gearbox.MostTorque/1000, 1000, " N·m").such("170 N·m").usually(1, 20000, 1000, " N·m", "the input of a gearbox")
 	turning = upTo(100000, rpm, " rpm").usually(100, 20000, rpm, " rpm", "an input shaft")
 )
 
@@ -85,19 +92,19 @@ func coast(text string, v float64) string {
 
 var outputFields = []field[gearbox.Port]{
 	{key: "shaft", need: true, about: "the shaft it leaves", value: nameOf(shaft, func(p *gearbox.Port) *string { return &p.Shaft })},
-	{key: "at", need: true, about: "where, from the left end of the shaft", value: number(quantity.Length, notNegative, func(p *gearbox.Port) *float64 { return &p.At })},
+	{key: "at", need: true, about: "where, from the left end of the shaft", value: number(quantity.Length, alongShaft, func(p *gearbox.Port) *float64 { return &p.At })},
 }
 
 var centreFields = []field[gearbox.Centre]{
 	{key: "between", need: true, about: "the two shafts", value: between()},
-	{key: "distance", need: true, about: "distance of their axes", value: number(quantity.Length, positive, func(c *gearbox.Centre) *float64 { return &c.Distance })},
+	{key: "distance", need: true, about: "distance of their axes", value: number(quantity.Length, sizes, func(c *gearbox.Centre) *float64 { return &c.Distance })},
 }
 
 var directFields = []field[gearbox.DirectAt]{
 	{key: "input_at", about: "engagement teeth, from the left end of the input shaft", fallback: "assumed, common practice: at the end in which the output shaft sits",
-		value: optional(quantity.Length, notNegative, func(d *gearbox.DirectAt) **float64 { return &d.Input })},
+		value: optional(quantity.Length, alongShaft, func(d *gearbox.DirectAt) **float64 { return &d.Input })},
 	{key: "output_at", about: "hub, from the left end of the output shaft", fallback: "assumed, common practice: at the end of its first gear that looks to the input shaft",
-		value: optional(quantity.Length, notNegative, func(d *gearbox.DirectAt) **float64 { return &d.Output })},
+		value: optional(quantity.Length, alongShaft, func(d *gearbox.DirectAt) **float64 { return &d.Output })},
 }
 
 // version is the value that says which schema the file follows.

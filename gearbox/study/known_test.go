@@ -94,7 +94,7 @@ func TestKnownAnswers(t *testing.T) {
 		}},
 		{"case", func(b *gearbox.Box) { b.Housing.Radial = 2e5 }, []Group{Case}, -1,
 			[]Fact{{What: "stiffness", Dimension: quantity.RadialStiffness, From: math.Inf(1), To: 2e5}}},
-		{"efficiency", func(b *gearbox.Box) { b.Meshes[0].Efficiency = 0.9 }, []Group{Losses}, 0,
+		{"efficiency", func(b *gearbox.Box) { b.Meshes[0].Efficiency = 0.9 }, []Group{Efficiencies}, 0,
 			[]Fact{{Part: "mesh only pair", What: "efficiency", Dimension: quantity.Number, From: 1, To: 0.9}}},
 		{"sense of rotation", func(b *gearbox.Box) { b.Turns = -b.Turns }, []Group{Sense}, 0,
 			[]Fact{named("sense of rotation", "", "clockwise", "anticlockwise")}},
@@ -305,6 +305,7 @@ func TestOneSteelOfTwoFiles(t *testing.T) {
 // Random pairs: the way back has the opposite shares, what is the same has none, the shares add up; and the split of two
 // boxes seen in a mirror is the split of the boxes.
 func TestRandomPairs(t *testing.T) {
+	t.Parallel()
 	base := pairBox(t, "long")
 	rapid.Check(t, func(t *rapid.T) {
 		draw := func(name string, low, high int) float64 { return float64(rapid.IntRange(low, high).Draw(t, name)) }

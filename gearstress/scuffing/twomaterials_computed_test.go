@@ -1,0 +1,33 @@
+package scuffing
+
+import (
+	"math"
+	"testing"
+)
+
+// A steel pinion and a bronze wheel: every station against plain Hertz and Blok with the elasticity and the heat of
+// each gear, whichever of the two drives. The difference is the rounding of Blok's factor.
+func TestFlashOfTwoMaterials(t *testing.T) {
+	bronze := Material{Young: 110000, Poisson: 0.35, Density: 8.8e-6, Conductivity: 62, SpecificHeat: 377e3}
+	peak := bandPeak()
+	for _, of := range [][2]Material{{Steel, bronze}, {bronze, Steel}} {
+		p := pairOf(t, helicalSpec())
+		in := inputOf(p)
+		in.Material = of
+		r := screen(t, in)
+		const modulus = 161358.6 // E_r = 2/(0.91/206000 + 0.8775/110000), MPa
+		heat := func(m Material) float64 { return math.Sqrt(m.Conductivity * m.Density * m.SpecificHeat) }
+		cosB := math.Cos(p.BaseHelix)
+		for _, s := range r.Flash.Stations {
+			load := r.LineLoad / math.Cos(p.WorkingPressureAngle) * s.Share
+			radius := s.Radius[0] * s.Radius[1] / (s.Radius[0] + s.Radius[1]) / cosB
+			half := math.Sqrt(8 * load * radius / (math.Pi * modulus))
+			pressure := 2 * load / (math.Pi * half)
+			near(t, "pressure", s.Pressure, pressure, 1e-6*pressure)
+			near(t, "half width", s.HalfWidth, half, 1e-6*half)
+			carried := heat(of[0])*math.Sqrt(s.Speed[0]) + heat(of[1])*math.Sqrt(s.Speed[1])
+			flash := peak * r.Flash.Friction * load * math.Abs(s.Speed[0]-s.Speed[1]) / (math.Sqrt(2*half) * carried)
+			near(t, "flash", s.Flash, flash, 0.003*flash+1e-9)
+		}
+	}
+}
