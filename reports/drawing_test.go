@@ -7,7 +7,7 @@ import (
 	"unicode/utf8"
 
 	"layshaft/gearbox"
-	"layshaft/reports"
+	"layshaft/reports/text"
 
 	"pgregory.net/rapid"
 )
@@ -43,23 +43,23 @@ func TestDrawingFits(t *testing.T) {
 		}
 		a.Moves = []gearbox.Moves{m, {Name: "top", Ratio: 1, Direct: true, Sense: map[int]float64{0: 1}}}
 		var b bytes.Buffer
-		if err := reports.Drawing(&b, a, reports.Options{}); err != nil {
+		if err := text.Drawing(&b, a, text.Options{}); err != nil {
 			t.Fatal(err)
 		}
-		text := b.String()
-		for line := range strings.Lines(text) {
+		said := b.String()
+		for line := range strings.Lines(said) {
 			if n := utf8.RuneCountInString(strings.TrimRight(line, "\n")); n > 80 {
 				t.Errorf("a line of %d columns: %s", n, line)
 			}
 		}
-		if strings.Contains(text, "↻") && !strings.Contains(text, "clockwise") {
+		if strings.Contains(said, "↻") && !strings.Contains(said, "clockwise") {
 			t.Error("a sense is shown by its sign alone")
 		}
-		if strings.Contains(text, "\x1b") {
+		if strings.Contains(said, "\x1b") {
 			t.Error("a drawing is coloured")
 		}
 	})
-	if reports.Drawing(nil, nil, reports.Options{}) == nil {
+	if text.Drawing(nil, nil, text.Options{}) == nil {
 		t.Error("nothing is drawn")
 	}
 }

@@ -30,7 +30,7 @@ type ShimAnswer struct {
 	Unsure float64    // standard uncertainty, mm; to first order where it follows from a line
 	Range  [3]float64 // what 5 %, half and 95 % of sampled readings stay below, mm
 	Slope  float64    // torque per shim there, N·mm/mm
-	Steps  float64    // how far it lies past the readings, in steps of their whole spread: 0 = within them
+	Steps  float64    // how far it lies past the readings, in steps of their whole spread, –: 0 = within them
 	Curve  bool       // from the shim of zero clearance and the law of the rollers, else a straight line
 	Notes  []string   // why to doubt it
 }

@@ -71,8 +71,8 @@ func (q *question) declareAsked(set *pflag.FlagSet) {
 	set.Var(&q.without, "without", "leave `PART` out: shear, shoulders or twist of the shaft model, to meet a printed table, or history, to see the steel bands as they were without it; may be repeated")
 }
 
-// solve reads the files and works out every box. What is wrong with any of them is shown all at once.
-func (q *question) solve(files []string, e env, colour bool) ([]*gearbox.Result, error) {
+// solve reads the files and works out every box. What is wrong with any of them is shown all at once. besides, if it isn't nil, is done with the boxes meanwhile.
+func (q *question) solve(files []string, e env, colour bool, besides func([]*gearbox.Box)) ([]*gearbox.Result, error) {
 	var (
 		boxes   []*gearbox.Box
 		found   diag.List
@@ -108,6 +108,9 @@ func (q *question) solve(files []string, e env, colour bool) ([]*gearbox.Result,
 		all.Go(func() {
 			solved[i], faults[i] = gearbox.Solve(box, q.load(box, q.chosen, q.opinions()))
 		})
+	}
+	if besides != nil && !found.HasErrors() {
+		besides(boxes)
 	}
 	all.Wait()
 	var results []*gearbox.Result

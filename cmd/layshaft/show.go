@@ -9,7 +9,7 @@ import (
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/diag"
-	"layshaft/reports"
+	"layshaft/reports/text"
 )
 
 func showCommand() command {
@@ -65,5 +65,5 @@ func draw(w io.Writer, name string, e env, o *output) error {
 			return err
 		}
 	}
-	return reports.Drawing(w, a, o.options(e))
+	return text.Drawing(w, a, o.options(e))
 }

@@ -11,7 +11,8 @@ import (
 	"layshaft/gearbox"
 	"layshaft/gearbox/boxfile"
 	"layshaft/gearbox/study"
-	"layshaft/reports"
+	"layshaft/reports/data"
+	"layshaft/reports/text"
 )
 
 func spreadCommand() command {
@@ -55,15 +56,16 @@ The same seed gives the same answer. ctrl-C ends it with what there is so far.`,
 				if err != nil {
 					return exitUsage, err
 				}
+				o.heed(found.Boxes[0].Box)
 				opt := o.options(e)
-				var write func(io.Writer, *study.Spread, reports.Options) error = reports.Spread
-				if o.format.value == "json" {
-					write = reports.SpreadJSON
-				}
-				if err := write(e.stdout, found, opt); err != nil {
+				err = o.write(e, writers{
+					text: func(w io.Writer) error { return text.Spread(w, found, opt) },
+					json: func(w io.Writer) error { return data.SpreadJSON(w, found, opt.Options) },
+				})
+				if err != nil {
 					return exitUnsaid, err
 				}
-				if reports.SpreadExceeded(found) {
+				if found.Exceeded() {
 					return exitExceeded, nil
 				}
 				return exitHolds, nil
