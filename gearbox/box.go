@@ -1,8 +1,6 @@
 package gearbox
 
 import (
-	"time"
-
 	"layshaft/beam/bearing"
 	"layshaft/gearbox/diag"
 	"layshaft/gearbox/quantity"
@@ -69,10 +67,9 @@ type Box struct {
 
 // Origin is the file a box was read from, so that a report can say what it is about. It plays no part in the calculation.
 type Origin struct {
-	File    string    // its name without folders; "" = not read from a file
-	Sum     string    // SHA-256 of its content, hexadecimal; "" = not known
-	Written time.Time // when it was last written; zero = not known
-	Others  []Origin  // the files that it was composed of beside its own, each once
+	File   string   // its name without folders; "" = not read from a file
+	Sum    string   // SHA-256 of its content, hexadecimal; "" = not known
+	Others []Origin // the files that it was composed of beside its own, each once
 }
 
 // Port is a place on a shaft where torque enters or leaves.

@@ -46,16 +46,16 @@ func TestDrawingFits(t *testing.T) {
 		if err := text.Drawing(&b, a, text.Options{}); err != nil {
 			t.Fatal(err)
 		}
-		said := b.String()
-		for line := range strings.Lines(said) {
+		text := b.String()
+		for line := range strings.Lines(text) {
 			if n := utf8.RuneCountInString(strings.TrimRight(line, "\n")); n > 80 {
 				t.Errorf("a line of %d columns: %s", n, line)
 			}
 		}
-		if strings.Contains(said, "↻") && !strings.Contains(said, "clockwise") {
+		if strings.Contains(text, "↻") && !strings.Contains(text, "clockwise") {
 			t.Error("a sense is shown by its sign alone")
 		}
-		if strings.Contains(said, "\x1b") {
+		if strings.Contains(text, "\x1b") {
 			t.Error("a drawing is coloured")
 		}
 	})

@@ -83,7 +83,8 @@ func (g *gearFlags) declare(set *pflag.FlagSet) {
 	}
 	many("span", boxfile.ParseSpan, "base tangent length, teeth and `READING`: \"3: 19.52 mm by micrometer\"; may be repeated")
 	many("balls", sized(gauge.OverBalls), "size over two balls, ball and `READING`: \"4.5 mm: 52.98 mm\"; may be repeated")
-	many("chord", sized(gauge.Chord), "thickness by tooth caliper, height below the tip and `READING`: \"2.5 mm: 4.20 mm\"; may be repeated")
+	many("chord", sized(gauge.Chord),
+		"thickness by tooth caliper, height below the tip and `READING`: \"2.5 mm: 4.20 mm\"; may be repeated")
 	one("tip-helix", gauge.TipHelix, "`READING` of the helix at the tips, by ink roll")
 	one("lead", gauge.Lead, "`READING` of the lead, the advance of a tooth in one turn")
 }
@@ -102,9 +103,12 @@ func (g *gearFlags) bench(args []string, box string, e env, o *output) (view.Ben
 	case len(args) == 1:
 		return sheetBench(args[0], box, e, o)
 	case box != "":
-		return view.Bench{}, usageError{message: "--write needs a bench sheet: a single gear makes no box", hint: `"layshaft new --bench my-sheet.yaml" writes one to start from.`}
+		return view.Bench{}, usageError{message: "--write needs a bench sheet: a single gear makes no box",
+			hint: `"layshaft new --bench my-sheet.yaml" writes one to start from.`}
 	case !given:
-		return view.Bench{}, usageError{message: "what was read? Name a bench sheet, or give --teeth and the readings of a gear", hint: `"layshaft new --bench my-sheet.yaml" writes a sheet that explains each reading.`}
+		return view.Bench{},
+			usageError{message: "what was read? Name a bench sheet, or give --teeth and the readings of a gear",
+				hint: `"layshaft new --bench my-sheet.yaml" writes a sheet that explains each reading.`}
 	case g.teeth == 0:
 		return view.Bench{}, usageError{message: "how many teeth? Give --teeth"}
 	}
@@ -153,13 +157,14 @@ func sheetBench(name, box string, e env, o *output) (bench view.Bench, err error
 // show shows findings about a file; the error says that it did.
 func show(found diag.List, name string, source []byte, e env, o *output) error {
 	found.Sort()
-	if err := found.Render(e.stderr, map[string][]byte{sourceName(name): source}, diag.Style{Colour: o.coloured(e), Width: 100}); err != nil {
+	if err := found.Render(e.stderr, map[string][]byte{sourceName(name): source}, diag.Style{Colour: o.coloured(e),
+		Width: 100}); err != nil {
 		return err
 	}
 	return errShown
 }
 
-// readingFlag adds a reading to a gear.
+// readingFlag adds a reading to a gear; many = it may be given again, for another number of teeth or another size.
 type readingFlag struct {
 	gear  *gauge.Gear
 	parse func(string) (gauge.Reading, error)

@@ -121,7 +121,7 @@ func TestSlipsInAWholeBox(t *testing.T) {
 		{"sections of the output shaft from the wrong end", turn("output"), diag.Warning, "shafts.output.sections",
 			[]string{`gears "first wheel"`, "sit astride steps"}},
 		{"all limits and strengths a thousand times too large", put("limits:\n", "limits:\n  bearing_slope: 1 rad\n"), diag.Error, "limits.bearing_slope",
-			[]string{"at most 0.3 rad", "A thousandth of it would be usual"}},
+			[]string{"to 300 mrad", "A thousandth of it would be usual"}},
 		{"a hub on another shaft's scale", put("shaft: output, at: 70 mm, teeth: 41,", "shaft: output, at: 70 mm, engages_at: 830 mm, teeth: 41,"), diag.Error, "gears.first wheel.engages_at",
 			[]string{`The hub of gear "first wheel" sits at 830 mm, but shaft "output" runs from 0 to 252 mm`}},
 	} {

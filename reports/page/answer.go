@@ -22,7 +22,7 @@ type answer struct {
 	Sections                []section
 	Caution                 string
 	Version                 string
-	Licences                []licence
+	Licences                []Licence
 }
 
 // section is one part of such a page.
