@@ -28,7 +28,7 @@ type limit struct {
 	// What bounds what is used up without asking how the load lies at every torque; nil = nothing is known to.
 	most  ceiling
 	least func(torque float64, level material.Level) (float64, error)
-	trial *trial // of teeth that are rated by ISO 6336
+	wears wearer // of what wears out, by how much; nil = of all others
 }
 
 // decides reports whether the limit counts for the verdict.
@@ -87,6 +87,7 @@ func (v *solver) limits(sr *SpeedResult, solvers map[work]*solver) (all []limit,
 			}
 		}
 	}
+	v.onGears(add)
 	peak := p.peak(v.speed)
 	for n := range sr.Shafts {
 		i := p.shaft[sr.Shafts[n].Name]
@@ -98,6 +99,10 @@ func (v *solver) limits(sr *SpeedResult, solvers map[work]*solver) (all []limit,
 				add(l.seen(moved))
 			}
 		}
+		for j := range line.notches {
+			v.notch(i, j, solvers, add)
+		}
+		v.joints(i, add)
 		for j := range sr.Shafts[n].Bearings {
 			l := v.simple(row{BearingSlope, i, j}, line.bearings[j], 1, func(m *measure) (float64, error) { return m.slope(i, j) }, line.slopes[j])
 			if v.fixed != nil {

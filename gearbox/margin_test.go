@@ -45,11 +45,11 @@ func TestAllowableTorqueAtItsEnds(t *testing.T) {
 
 // The torque margin's own definition: put the allowable torque back and the margin is zero, for every kind of limit.
 func TestMarginIsZeroAtTheAllowableTorque(t *testing.T) {
-	first := mustSolve(t, threeShafts(), Load{}).Speeds[0]
+	first := mustSolve(t, jointed(), Load{}).Speeds[0]
 	seen := map[Kind]bool{}
 	for _, m := range first.All() {
 		seen[m.Kind] = true
-		again := mustSolve(t, threeShafts(), Load{Torque: m.Allowable[m.Level]}).Speeds[0]
+		again := mustSolve(t, jointed(), Load{Torque: m.Allowable[m.Level]}).Speeds[0]
 		for _, n := range again.All() {
 			if n.Kind == m.Kind && n.Item == m.Item {
 				if math.Abs(n.Margin) > 1e-9 {

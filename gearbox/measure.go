@@ -17,6 +17,7 @@ type measure struct {
 	faces  []float64   // K_Hβ by mesh on the path, with flanks in line as made
 	worse  []float64   // the same with flanks out of line to the worse side; nil = not asked yet, 0 = not this mesh
 	bent   [][]float64 // von Mises of the sections by shaft, MPa; nil = not asked yet
+	cut    [][]cut     // what the notches carry, by shaft; nil = not asked yet
 }
 
 // measure is that of a torque, N·mm.

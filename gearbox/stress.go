@@ -15,18 +15,31 @@ type line struct {
 
 // stress is the equivalent stress (von Mises) of a section of a shaft, MPa.
 func (m *measure) stress(shaft, section int) (float64, error) {
-	v := m.solver
-	if m.bent == nil {
-		m.bent = make([][]float64, len(v.lines))
-	}
-	if m.bent[shaft] == nil {
-		if err := v.bend(m, shaft); err != nil {
-			return 0, fmt.Errorf("at an input torque of %.4g N·m: %s: %w", m.torque/1e3, ShaftTitle(v.p.box.Shafts[shaft].Name), err)
-		}
-		m.bent[shaft] = make([]float64, len(v.p.box.Shafts[shaft].Sections))
-		v.lines[shaft].shaft.VonMises(m.bent[shaft])
+	if err := m.bend(shaft); err != nil {
+		return 0, err
 	}
 	return m.grown * m.bent[shaft][section], nil
+}
+
+// bend finds the stresses of the sections of a shaft and what its notches carry, once.
+func (m *measure) bend(shaft int) error {
+	v := m.solver
+	if m.bent == nil {
+		m.bent, m.cut = make([][]float64, len(v.lines)), make([][]cut, len(v.lines))
+	}
+	if m.bent[shaft] != nil {
+		return nil
+	}
+	if err := v.bend(m, shaft); err != nil {
+		return fmt.Errorf("at an input torque of %.4g N·m: %s: %w", m.torque/1e3, ShaftTitle(v.p.box.Shafts[shaft].Name), err)
+	}
+	bent := v.lines[shaft].shaft
+	m.bent[shaft] = make([]float64, len(v.p.box.Shafts[shaft].Sections))
+	bent.VonMises(m.bent[shaft])
+	for i := range v.p.lines[shaft].notches {
+		m.cut[shaft] = append(m.cut[shaft], v.p.lines[shaft].notches[i].cut(bent))
+	}
+	return nil
 }
 
 // bend bends one shaft under a measure. The pilot of the shaft that it carries presses on it.

@@ -52,12 +52,12 @@ func meshTable(b *bytes.Buffer, r *gearbox.Result, o Options, notes *footnotes) 
 	table(b, o.width(), []head{
 		{text: "speed", least: 5},
 		{text: "mesh", least: 5 + o.widestMark()},
-		{text: "misalign-\nment\n" + quantity.Unit(quantity.Slope, o.Units), right: true},
+		{text: "mis-\nalign-\nment\n" + quantity.Unit(quantity.Slope, o.Units), right: true},
 		{text: "F_βy\n" + micro, right: true},
 		{text: "load\npeak\nK_Hβ", right: true},
 		{text: "K_Hβ\nin the\nstress", right: true},
 		{text: "more\nloaded\nend"},
-		{text: "contact\nover %\nof face", right: true},
+		{text: "con-\ntact\n%", right: true},
 		{text: "separa-\ntion\n" + micro, right: true},
 	}, rows)
 	paragraph(b, o.width(), indent, "The load peak (K_Hβ) is the largest load on the face over the mean one, with flanks true to their shafts; 1 is even. "+
