@@ -19,6 +19,7 @@ func jointed() *Box {
 		{Name: "pinion key", Type: ParallelKey, At: 75, Length: 18, Width: 10, Height: 8},
 		{Name: "ring", Type: CirclipRing, At: 87, Depth: 1.25, Holds: "p1"},
 		{Name: "other ring", Type: CirclipRing, At: 63, Depth: 1.25, Holds: "p1"},
+		{Name: "all along", Type: InvoluteSpline, At: 90, Length: 180, Teeth: 24, Outer: 31.25, Inner: 28.75},
 		{Name: "idle spline", Type: InvoluteSpline, At: 140, Length: 12, Teeth: 24, Outer: 31.25, Inner: 28.75},
 	}
 	b.Shafts[2].Joints = []Joint{{Name: "hub", Type: PressedOn, At: 65, Length: 28, Outer: 70, Interference: 0.04}}
@@ -83,6 +84,9 @@ func TestJointsWithoutLoad(t *testing.T) {
 	if has(drive, "in shaft, idle spline") {
 		t.Error("a spline without torque has a limit")
 	}
+	if has(drive, "in shaft, all along") {
+		t.Error("what takes torque and gives it back within its length has a limit")
+	}
 	for _, r := range []*Result{drive, coast} {
 		if has(r, "in shaft, ring") == has(r, "in shaft, other ring") {
 			t.Error("the thrust pushes on both circlips, or on none")
@@ -91,7 +95,10 @@ func TestJointsWithoutLoad(t *testing.T) {
 	if has(drive, "in shaft, ring") == has(coast, "in shaft, ring") {
 		t.Error("drive and coast push on the same circlip")
 	}
-	m := drive.Speeds[0].Meshes[0]
+	m := drive.Speeds[0].Meshes[0] // its axial force is that on p1 along +x
+	if right := m.Axial > 0; has(drive, "in shaft, ring") != right {
+		t.Errorf("the mesh pushes p1 with %g N along the shaft, and the circlip on its right carries: %v", m.Axial, !right)
+	}
 	for _, item := range []string{"in shaft, ring", "in shaft, other ring"} {
 		if has(drive, item) {
 			if got := limitOf(t, drive, "only", CirclipPush, item).Demand; math.Abs(got-math.Abs(m.Axial)) > 1e-9*got {

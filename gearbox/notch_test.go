@@ -201,3 +201,26 @@ func TestImpossibleNotchesOfABox(t *testing.T) {
 		}
 	}
 }
+
+// With one step of the duty a notch lives as often as its shaft turns in it, here 21/39 of the input's turns: by hand at its allowable torque.
+func TestNotchCountsTurnsOfItsShaft(t *testing.T) {
+	const turns, passes = 40.0, 2000.0
+	b := twoSpeeds(passes, DutyStep{Speed: "only", Turns: turns, Share: 1})
+	b.Shafts[1].Notches = []Notch{{Name: "step", Shape: strength.Shoulder, At: 102, Radius: 1.5}}
+	at := limitOf(t, mustSolve(t, b, Load{}), "only", NotchFatigue, "out shaft, step").Allowable[material.Low]
+	solution := mustSolve(t, b, Load{Torque: at}).Speeds[0].Shafts[1].Solution
+	steel, _ := material.Find(DefaultSteel)
+	f, err := strength.Notch{Kind: strength.Shoulder, Outer: 40, Bottom: 36, Bore: 10, Radius: 1.5}.Fatigue(strength.Steel{Tensile: steel.Tensile.Low, Yield: steel.Yield.Low}, strength.UsualRules)
+	if err != nil {
+		t.Fatal(err)
+	}
+	used := 0.0
+	for _, side := range []beam.Side{beam.Left, beam.Right} {
+		s := solution.At(102, side)
+		w := f.Swing(strength.Load{Moment: s.Moment(), Torque: s.Torque, Normal: s.Normal})
+		used = max(used, f.UsedUp([]strength.Bin{{Swing: w, Turns: turns * passes * 21 / 39}}))
+	}
+	if math.Abs(used-1) > 1e-8 {
+		t.Errorf("at its allowable torque it has used up %.10g of its life", used)
+	}
+}
