@@ -86,7 +86,7 @@ func (v *solver) bearingWear(shaft, j int, r bearingRating, solvers map[work]*so
 
 // key is what its answer is remembered by.
 func (w *bearingWear) key(level material.Level) *wornKey {
-	return &wornKey{w.owner, BearingLife, 0, int(level), false}
+	return &wornKey{part: w.owner, kind: BearingLife, level: int(level)}
 }
 
 // exponent is the power of the load with which it wears.
@@ -126,8 +126,17 @@ func (w *bearingWear) factor(s *share, load float64) float64 {
 	return w.a1 * bearing.SystemFactor(w.Kind, ratio, w.p.box.Oil.Cleanliness*w.fatigue/load)
 }
 
-// wear is what the duty does to it, as wear of teeth.
-func (w *bearingWear) wear(level material.Level, torque func(*share) float64, _ *stretch) (sum wear, err error) {
+// wornUp is how much of its life the duty uses up, to make it grow like a load.
+func (w *bearingWear) wornUp(level material.Level, torque func(*share) float64, over *stretch) (float64, error) {
+	sum, err := w.worn(level, torque, over)
+	return math.Pow(sum.sum, 1/w.exponent()), err
+}
+
+// turnsLeft has no answer: without a duty its life isn't judged.
+func (w *bearingWear) turnsLeft(*solver, material.Level) (float64, error) { return math.Inf(1), nil }
+
+// worn is what the duty does to it, as wear of teeth.
+func (w *bearingWear) worn(level material.Level, torque func(*share) float64, _ *stretch) (sum wear, err error) {
 	most, speeds := 0.0, map[string]float64{}
 	for i := range w.shares {
 		s := &w.shares[i]
@@ -190,7 +199,7 @@ func (v *solver) bearingLimits(shaft, j int, solvers map[work]*solver, add func(
 		add(l.swings(atRest, l.band.Low, v.asked))
 	}
 	if w := v.bearingWear(shaft, j, r, solvers); w != nil {
-		if used, err := w.wear(material.Typical, func(s *share) float64 { return v.asked * s.torque }, nil); err != nil || used.sum == 0 {
+		if used, err := w.worn(material.Typical, func(s *share) float64 { return v.asked * s.torque }, nil); err != nil || used.sum == 0 {
 			return err
 		}
 		atRest, _ := r.equivalent(rest)
@@ -214,7 +223,7 @@ func (l limit) swings(rest, allowed, asked float64) limit {
 func (v *solver) lifeLimit(w *bearingWear, item string) limit {
 	band := material.Band{Low: w.allowed(material.Low), Typical: w.allowed(material.Typical), High: w.allowed(material.High), Source: w.words()}
 	used := func(torque float64, level material.Level) (float64, error) {
-		return usedBy(w, level, func(s *share) float64 { return torque * s.torque }, nil)
+		return w.wornUp(level, func(s *share) float64 { return torque * s.torque }, nil)
 	}
 	return limit{
 		kind: BearingLife, item: item, source: band.Source, band: &band, wears: w, used: used,

@@ -2,6 +2,7 @@ package gearbox
 
 import (
 	"layshaft/beam/bearing"
+	"layshaft/beam/strength"
 	"layshaft/gearbox/diag"
 	"layshaft/gearbox/quantity"
 	"layshaft/gearstress/involute"
@@ -124,7 +125,10 @@ type Shaft struct {
 	Steel    string      // name of its steel; "" = the default
 	Sections []Section
 	Bearings []Bearing
-	Pair     *BearingPair // of its two tapered bearings; nil = no preload or end play is told
+	Notches  []Notch
+	Joints   []Joint
+	Surface  strength.Surface // how it was left; "" = as usual
+	Pair     *BearingPair     // of its two tapered bearings; nil = no preload or end play is told
 }
 
 // BearingPair is how two tapered bearings with given rollers are set against each other: the first and the last of the shaft's bearings.
@@ -136,6 +140,19 @@ type BearingPair struct {
 // Section is a piece of shaft of one outer diameter and one bore.
 type Section struct {
 	Length, Outer, Bore float64 // mm
+}
+
+// Notch is a place of a shaft at which stress is raised. What its shape asks for is given, the rest is 0.
+type Notch struct {
+	Name   string
+	Shape  strength.Kind
+	At     float64 // its middle, mm from the shaft's left end
+	Length float64 // along the shaft, mm; 0 = one place
+	Radius float64 // of the fillet or of the corners of a groove, mm
+	Depth  float64 // of a groove or keyway, from the surface, mm
+	Width  float64 // of a circlip groove, mm; 0 = not known
+	Hole   float64 // diameter of a cross hole, mm
+	Root   float64 // diameter at the root of teeth, mm; 0 = that of the section
 }
 
 // Bearing carries a shaft at one place, as a rigid support or a spring.
@@ -209,6 +226,8 @@ type Gear struct {
 	Thinning  float64    // normal thickness taken off each tooth for backlash, mm
 	Bore      float64    // diameter of the hole in it, mm; 0 = the shaft fills it
 	Hub       *Hub       // nil = none beyond face and web
+	Dogs      *Dogs      // its engagement teeth; nil = not given
+	Bolts     *Bolts     // that hold it on its flange; nil = not given
 }
 
 // Hub is the thick ring of a gear around its bore.
@@ -307,6 +326,10 @@ type Limits struct {
 
 	StaticSafety       float64 // C₀/P₀ that a bearing must keep at the peak; 0 = 1
 	BearingReliability float64 // share of bearings that must outlast the duty; 0 = 0.9, that of the basic life
+
+	// How fatigue of shafts is judged; "" = as usual.
+	ShaftCriterion strength.Criterion
+	ShaftTorsion   strength.Torsion
 }
 
 // TiltRule names a published or customary limit of the mesh tilt.

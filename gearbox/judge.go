@@ -138,13 +138,8 @@ func (v *solver) margin(l *limit) (m Margin, err error) {
 	if m.Demand, err = l.actual(v.asked, m.Level); err != nil {
 		return m, err
 	}
-	switch {
-	case l.wears != nil:
+	if l.wears != nil {
 		if err := v.live(&m, l.wears); err != nil {
-			return m, err
-		}
-	case l.trial != nil && !l.trial.peak:
-		if m.Turns, err = v.turnsLeft(l.trial, m.Level); err != nil {
 			return m, err
 		}
 	}
@@ -174,7 +169,7 @@ func (v *solver) reached(l *limit, level material.Level) (found, error) {
 		}
 		return v.firstCrossing(used, v.asked, allKinds[l.kind].power, l.follows(level))
 	}
-	if l.wears == nil {
+	if l.wears == nil || l.wears.key(level) == nil {
 		return find()
 	}
 	return v.p.remember(*l.wears.key(level), func() (found, error) {
@@ -187,11 +182,11 @@ func (v *solver) reached(l *limit, level material.Level) (found, error) {
 }
 
 // unbroken is where a duty wears something out, unless the static strength of one of its steps ends it before, under its own name.
-func unbroken(f found, of wearer, level material.Level, load func(*share) float64) (found, error) {
+func unbroken(f found, t wearer, level material.Level, load func(*share) float64) (found, error) {
 	if math.IsInf(f.torque, 1) {
 		return f, nil
 	}
-	w, err := of.wear(level, load, nil)
+	w, err := t.worn(level, load, nil)
 	if w.static > 1 {
 		return found{torque: math.Inf(1)}, err
 	}

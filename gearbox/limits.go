@@ -31,7 +31,7 @@ type limit struct {
 	trial *trial  // of teeth that are rated by ISO 6336
 	shown float64 // about what it has to bear at the asked torque; 0 = that isn't known
 	near  guess   // where it was found to be reached last, at another end of the bands
-	wears wearer  // what the duty wears; nil = it is no such limit
+	wears wearer  // of what wears out, by how much; nil = of all others
 }
 
 // decides reports whether the limit counts for the verdict.
@@ -98,6 +98,7 @@ func (v *solver) limits(sr *SpeedResult, solvers map[work]*solver) (all []limit,
 			}
 		}
 	}
+	v.onGears(add)
 	peak := p.peak(v.speed)
 	for n := range sr.Shafts {
 		i := p.shaft[sr.Shafts[n].Name]
@@ -110,6 +111,10 @@ func (v *solver) limits(sr *SpeedResult, solvers map[work]*solver) (all []limit,
 				add(l.seen(moved, v.asked))
 			}
 		}
+		for j := range line.notches {
+			v.notch(i, j, solvers, add)
+		}
+		v.joints(i, add)
 		for j := range sr.Shafts[n].Bearings {
 			if !asks(BearingSlope, line.bearings[j], line.slopes[j].own) {
 				continue

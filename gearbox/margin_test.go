@@ -47,7 +47,7 @@ func TestAllowableTorqueAtItsEnds(t *testing.T) {
 // The torque margin's own definition: put the allowable torque back and the margin is zero, for every kind of limit.
 func TestMarginIsZeroAtTheAllowableTorque(t *testing.T) {
 	seen := map[Kind]bool{}
-	for _, make := range []func() *Box{threeShafts, func() *Box { return onRatings(bearing.FaceToFace) }} {
+	for _, make := range []func() *Box{threeShafts, jointed, func() *Box { return onRatings(bearing.FaceToFace) }} {
 		first := mustSolve(t, make(), Load{}).Speeds[0]
 		for _, m := range first.All() {
 			seen[m.Kind] = true

@@ -19,6 +19,7 @@ type measure struct {
 	bent   [][]float64 // von Mises of the sections by shaft, MPa; nil = not asked yet
 
 	put [][]beam.Reaction // what bearings put on their shafts, by shaft; found together with bent
+	cut [][]cut           // what the notches carry, by shaft; nil = not asked yet
 }
 
 // measure is that of a torque, N·mm.

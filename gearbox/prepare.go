@@ -50,6 +50,7 @@ type prepared struct {
 	rough      bool               // a search only feels its way: balances of bearings may be estimated
 	worn       map[wornKey]found  // where the duty ends what it wears, found already
 	loaded     map[loaded][]share // where gears are loaded in the duty, found already
+	turning    map[int][]share    // where shafts are, likewise
 	holding    map[wornKey]*held  // how far it is known to hold
 	inputs     map[inputKey]iso6336.Input
 	// Ratings ready for any torque, found already.
@@ -68,6 +69,7 @@ type shaftLine struct {
 	influence *beam.Influence // memory that couplings use in turn
 	pilot     int             // index of the bearing that sits in another shaft; −1 = none
 	in        int             // index of that shaft
+	notches   []notchLine
 	// What its parts are called in margins, and the slope each bearing bears.
 	sections []string
 	bearings []string
@@ -362,6 +364,8 @@ func (p *prepared) checkSeats(i int) {
 	}
 	p.checkRollers(s)
 	p.checkBearings(s)
+	p.prepareNotches(i)
+	p.checkJoints(i)
 	for _, g := range p.box.Gears {
 		if g.Shaft == s.Name {
 			on(g.At, "Gear", g.Name, "gears", g.Name, "at")

@@ -80,6 +80,7 @@ type SpeedResult struct {
 	Name         string
 	Ratio        float64 // turns of the input shaft per turn of the output shaft; negative when they turn opposite ways
 	Efficiency   float64 // power out / power in
+	WindUp       float64 // torsional stiffness of the shafts between input and output, as the input feels it, N·mm/rad; +Inf = nothing is twisted, 0 = solved in brief
 	OutputTorque float64 // torque about +x that the box gives to whatever hangs on the output shaft, N·mm
 	Meshes       []MeshResult
 	Shafts       []ShaftResult

@@ -99,6 +99,7 @@ func (p *prepared) solve(load Load, torque float64) (*Result, error) {
 		return nil, errors.New("none of the wanted speeds is in box " + quoted(b.Name))
 	}
 	r.Lives = p.lives(r.Speeds)
+	r.Notes = append(r.Notes, windUpNote(r)...)
 	return r, nil
 }
 
@@ -160,7 +161,7 @@ func (p *prepared) checks() []string {
 // choose readies every speed that is wanted or that the duty needs.
 func (p *prepared) choose(torque float64, wanted []string) (solvers map[work]*solver, chosen []*solver) {
 	solvers = map[work]*solver{}
-	p.loaded = map[loaded][]share{}
+	p.loaded, p.turning = map[loaded][]share{}, map[int][]share{}
 	for i, s := range p.box.Speeds {
 		asked := wanted == nil || slices.Contains(wanted, s.Name)
 		if !asked && !p.inDuty(s.Name) {
@@ -202,6 +203,8 @@ func (v *solver) result(solvers map[work]*solver) (*SpeedResult, error) {
 	judge := v.judge
 	if p.brief {
 		judge = v.findFirst
+	} else if sr.WindUp, err = v.windUp(st.flow); err != nil {
+		return nil, err
 	}
 	err = judge(sr, solvers)
 	sr.Notes = append(sr.Notes, v.edgeNotes()...)

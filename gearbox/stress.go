@@ -16,17 +16,17 @@ type line struct {
 
 // stress is the equivalent stress (von Mises) of a section of a shaft, MPa.
 func (m *measure) stress(shaft, section int) (float64, error) {
-	if err := m.bendShaft(shaft); err != nil {
+	if err := m.bend(shaft); err != nil {
 		return 0, err
 	}
 	return m.grown * m.bent[shaft][section], nil
 }
 
-// bendShaft bends a shaft, once, for the stresses of its sections and for what its bearings carry.
-func (m *measure) bendShaft(shaft int) error {
+// bend finds the stresses of the sections of a shaft and what its notches carry, once.
+func (m *measure) bend(shaft int) error {
 	v := m.solver
 	if m.bent == nil {
-		m.bent, m.put = make([][]float64, len(v.lines)), make([][]beam.Reaction, len(v.lines))
+		m.bent, m.cut, m.put = make([][]float64, len(v.lines)), make([][]cut, len(v.lines)), make([][]beam.Reaction, len(v.lines))
 	}
 	if m.bent[shaft] != nil {
 		return nil
@@ -34,14 +34,18 @@ func (m *measure) bendShaft(shaft int) error {
 	if err := v.bend(m, shaft); err != nil {
 		return fmt.Errorf("at an input torque of %.4g N·m: %s: %w", m.torque/1e3, ShaftTitle(v.p.box.Shafts[shaft].Name), err)
 	}
+	bent := v.lines[shaft].shaft
 	m.bent[shaft] = make([]float64, len(v.p.box.Shafts[shaft].Sections))
-	v.lines[shaft].shaft.VonMises(m.bent[shaft])
+	bent.VonMises(m.bent[shaft])
+	for i := range v.p.lines[shaft].notches {
+		m.cut[shaft] = append(m.cut[shaft], v.p.lines[shaft].notches[i].cut(bent))
+	}
 	return nil
 }
 
 // reactions are what the bearings put on a shaft.
 func (m *measure) reactions(shaft int) ([]beam.Reaction, error) {
-	err := m.bendShaft(shaft)
+	err := m.bend(shaft)
 	if err != nil {
 		return nil, err
 	}

@@ -39,6 +39,14 @@ var gearFields = []field[gearbox.Gear]{
 		g.Hub = new(gearbox.Hub)
 		return g.Hub
 	}, nil)},
+	{key: "dogs", about: "its engagement teeth, of a gear that turns freely", fallback: "not judged", value: group(dogFields, func(g *gearbox.Gear) *gearbox.Dogs {
+		g.Dogs = new(gearbox.Dogs)
+		return g.Dogs
+	}, nil)},
+	{key: "bolts", about: "bolts that hold it on its flange", fallback: "not judged", value: group(boltFields, func(g *gearbox.Gear) *gearbox.Bolts {
+		g.Bolts = new(gearbox.Bolts)
+		return g.Bolts
+	}, nil)},
 	{key: "steel", about: "its steel", fallback: "the steel of the box", value: orUnknown(nameOf(steel, func(g *gearbox.Gear) *string { return &g.Steel }))},
 }
 
@@ -70,6 +78,9 @@ var (
 func checkGear(r *reader, at spot, g *gearbox.Gear, given map[string]bool) {
 	g.LeadKnown = given["lead_error"]
 	checkSpans(r, at, g)
+	if path := join(at.path, "dogs"); given["dogs"] && !given["seat"] {
+		r.warn(r.box.Places[path], path, "engagement teeth of a fast gear", "A gear without a seat is fast on its shaft, so they aren't judged. If it turns freely until it is engaged, give its seat; else delete dogs.")
+	}
 	if given["engages_at"] && !given["seat"] {
 		path := join(at.path, "engages_at")
 		r.fault(r.box.Places[path], path, "a hub of a gear without a seat", "A gear without a seat is fast on its shaft: torque passes where it sits. If it turns freely until it is engaged, give its seat; else leave out engages_at.")

@@ -62,6 +62,13 @@ var mistakes = []struct{ name, old, with string }{
 	{"key that is a list", "name: Alder", "name: Alder\n[a, b]: c"},
 	{"merge key", "    teeth: 14\n", "    teeth: 14\n    <<: {steel: x}\n"},
 	// clutch and car
+	{"notch of no shape", "      right: {at: 70 mm, type: plain, axial: fixed}\n  output:", "      right: {at: 70 mm, type: plain, axial: fixed}\n    notches: {step: {shape: sholder, at: 40 mm, radius: 1 mm}}\n  output:"},
+	{"shoulder without its radius", "      right: {at: 70 mm, type: plain, axial: fixed}\n  output:", "      right: {at: 70 mm, type: plain, axial: fixed}\n    notches: {step: {shape: shoulder, at: 40 mm}}\n  output:"},
+	{"size of another shape", "      right: {at: 70 mm, type: plain, axial: fixed}\n  output:", "      right: {at: 70 mm, type: plain, axial: fixed}\n    notches: {oil: {shape: cross hole, at: 40 mm, hole: 3 mm, root: 28 mm}}\n  output:"},
+	{"radius in micrometres", "      right: {at: 70 mm, type: plain, axial: fixed}\n  output:", "      right: {at: 70 mm, type: plain, axial: fixed}\n    notches: {ring: {shape: circlip groove, at: 40 mm, depth: 1 mm, radius: 0.2 m}}\n  output:"},
+	{"dogs of a fast gear", "  wheel: {", "  wheel: {dogs: {teeth: 6, diameter: 60 mm, height: 5 mm, length: 4 mm, thickness: 9 mm}, "},
+	{"key without its width", "      right: {at: 70 mm, type: plain, axial: fixed}\n  output:", "      right: {at: 70 mm, type: plain, axial: fixed}\n    joints: {key: {type: key, at: 40 mm, length: 20 mm, height: 7 mm}}\n  output:"},
+	{"bolts of no class", "  wheel: {", "  wheel: {bolts: {count: 8, thread: M10, class: 9.8, circle: 80 mm}, "},
 	{"clutch told twice", "speeds:\n", "clutch: {torque: 420 N·m, clamp: 9.4 kN}\nspeeds:\n"},
 	{"clutch told by half", "speeds:\n", "clutch: {clamp: 9.4 kN, mean_radius: 110 mm}\nspeeds:\n"},
 	{"clutch without anything", "speeds:\n", "clutch: {}\nspeeds:\n"},

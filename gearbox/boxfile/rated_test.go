@@ -129,6 +129,8 @@ func TestFlanksAndSeats(t *testing.T) {
 		TipRelief: 0.015,
 		Thinning:  0.05,
 		Bore:      38, Hub: &gearbox.Hub{Length: 27, Outer: 52},
+		Dogs:  &gearbox.Dogs{Teeth: 6, Diameter: 60, Height: 5, Length: 4, Thick: 9, Share: 0.5, Back: 4 * math.Pi / 180},
+		Bolts: &gearbox.Bolts{Count: 8, Thread: "M10", Class: "10.9", Circle: 80, Friction: 0.12, Scatter: 1.6, Embedding: 2000},
 	}
 	if got := box.Gears[1]; !reflect.DeepEqual(got, want) {
 		t.Errorf("got  %+v %+v\nwant %+v %+v", got, got.Seat, want, want.Seat)

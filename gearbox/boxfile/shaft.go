@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	rolling "layshaft/beam/bearing"
+	"layshaft/beam/strength"
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
 )
@@ -23,6 +24,13 @@ var shaftFields = []field[gearbox.Shaft]{
 	{key: "bearings", need: true, about: "what carries it", value: named(bearing, bearingFields,
 		func(name string) gearbox.Bearing { return gearbox.Bearing{Name: name, Radial: math.Inf(1)} },
 		func(s *gearbox.Shaft, b gearbox.Bearing) { s.Bearings = append(s.Bearings, b) }, checkBearing)},
+	{key: "notches", about: "places where stress is raised, for its fatigue: shoulders, grooves, holes, keyways, fits, teeth", fallback: "none: its fatigue isn't judged", value: named(notch, notchFields,
+		func(name string) gearbox.Notch { return gearbox.Notch{Name: name} },
+		func(s *gearbox.Shaft, n gearbox.Notch) { s.Notches = append(s.Notches, n) }, checkNotch)},
+	{key: "joints", about: "where torque or thrust passes between it and what sits on it: splines, keys, press fits, circlips", fallback: "none: they aren't judged", value: named(joint, jointFields,
+		func(name string) gearbox.Joint { return gearbox.Joint{Name: name} },
+		func(s *gearbox.Shaft, j gearbox.Joint) { s.Joints = append(s.Joints, j) }, checkJoint)},
+	{key: "surface", about: "how its surface was left at its notches, for its fatigue", fallback: "machined", value: word("surface", strength.Surfaces(), func(s *gearbox.Shaft, w strength.Surface) { s.Surface = w })},
 	{key: "pair", about: "how its first and its last bearing, tapered rollers both, are set against each other", fallback: "not told", value: group(pairFields, func(s *gearbox.Shaft) *gearbox.BearingPair {
 		s.Pair = new(gearbox.BearingPair)
 		return s.Pair
