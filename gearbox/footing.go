@@ -57,7 +57,7 @@ func (p *prepared) footing(c *coupling, shafts []int) (*footing, error) {
 	f.called, f.opens = make([]float64, n*n), make([]float64, len(c.initial)*n)
 	f.yielded, f.square, f.step, f.move = make([]float64, n*n), make([]float64, n*n), make([]float64, n), make([]float64, n)
 	for range n {
-		f.leaned = append(f.leaned, make([]float64, 2*len(c.seated)))
+		f.leaned = append(f.leaned, make([]float64, len(c.steps)))
 	}
 	moves, none := make([]float64, n), make([][]beam.Load, len(p.lines))
 	for k := range f.mounts {
@@ -180,9 +180,12 @@ func (f *footing) yields(s *footed) ([]float64, bool) {
 		for k, pull := range set.Pull[c.firstMove+j][c.firstMove:] {
 			f.yielded[k*n+j] += pull
 		}
-		for i, turn := range f.leaned[j] {
-			for k, pull := range set.Pull[c.firstLean+i][c.firstMove:] {
-				f.yielded[k*n+j] += turn * pull
+		for m, tilt := range f.leaned[j] {
+			if tilt == 0 {
+				continue
+			}
+			for k, pull := range set.Pull[firstTilt+m][c.firstMove:] {
+				f.yielded[k*n+j] += tilt * pull
 			}
 		}
 	}

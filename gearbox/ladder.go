@@ -37,7 +37,7 @@ type rung struct {
 	spread
 	scale float64   // the torque over that of the coupling
 	loads []float64 // of all strips, N
-	seats []rested  // as seated
+	rests []rested  // as coupling.leaning
 	foot  float64   // G from a torque of nothing, N·mm
 	next  float64   // G up to the next rung, N·mm
 	known bool      // whether it was asked already
@@ -70,7 +70,7 @@ func rungBelow(torque float64) int {
 
 // opening is by how much the flanks of a strip are apart, mm.
 func (r *rung) opening(k int) float64 {
-	if r.set.Carries[k] {
+	if r.set.Carries[k] != 0 {
 		return 0
 	}
 	return max(0, r.state[k])
@@ -93,7 +93,7 @@ func (v *solver) rung(n int, as making) (*rung, error) {
 		r.loads[k] = s.load(k)
 	}
 	for k := range c.leaning {
-		r.seats = append(r.seats, c.leaning[k].rested(r.scale, r.loads))
+		r.rests = append(r.rests, c.leaning[k].rested(r.scale, r.loads, r.seats[k]))
 	}
 	r.foot = c.fromNothing(r, as)
 	if v.ladder == nil {
@@ -104,11 +104,9 @@ func (v *solver) rung(n int, as making) (*rung, error) {
 }
 
 // rested is the gear in its seat under the loads on all strips.
-func (l *leaning) rested(scale float64, loads []float64) rested {
-	couple := l.under(scale, loads)
-	lean, _, seat := l.lean(scale, couple)
-	r := rested{small: l.small * scale, lean: lean, face: l.face * scale, couple: couple.minus(seat)}
-	r.ends[0], r.ends[1] = l.seat.ends(l.force.scaled(scale), seat)
+func (l *leaning) rested(scale float64, loads []float64, seat seated) rested {
+	r := rested{small: l.small * scale, lean: seat.lean, face: l.face * scale, couple: l.under(scale, loads).minus(seat.couple)}
+	r.ends[0], r.ends[1] = l.seat.ends(l.force.scaled(scale), seat.couple)
 	for i, load := range r.ends {
 		r.left[i] = 1
 		if size := math.Hypot(load.norm(), r.small); size > 0 {
@@ -123,8 +121,8 @@ func (c *coupling) between(a, b *rung) (sum float64) {
 	for k := range a.loads {
 		sum += a.loads[k]*b.opening(k) + b.loads[k]*a.opening(k)
 	}
-	for k := range a.seats {
-		from, to := &a.seats[k], &b.seats[k]
+	for k := range a.rests {
+		from, to := &a.rests[k], &b.rests[k]
 		for i := range from.ends {
 			sum += max(0, to.ends[i].minus(from.ends[i]).dot(to.at[i].minus(from.at[i])))
 			// An end that floats stands where its load and the least that counts push it.
@@ -138,17 +136,14 @@ func (c *coupling) between(a, b *rung) (sum float64) {
 // fromNothing is G of a torque of nothing and another.
 func (c *coupling) fromNothing(r *rung, as making) (sum float64) {
 	gap := slices.Clone(c.family.Gap(gapParameter))
-	for k, g := range c.family.Gap(firstDeviation + as.mesh) {
-		gap[k] += r.at[firstDeviation+as.mesh] * g
+	made := c.made(as)
+	for k, g := range c.family.Gap(firstTilt + as.mesh) {
+		gap[k] += made * g
 	}
-	for j := range r.seats {
-		seat := &r.seats[j]
+	for j := range r.rests {
+		seat := &r.rests[j]
 		lean := seat.at[1].minus(seat.at[0]).scaled(1 / c.leaning[j].seat.Length)
-		for plane, slope := range lean {
-			for k, g := range c.family.Gap(c.firstLean + 2*j + plane) {
-				gap[k] += slope * g
-			}
-		}
+		c.leaning[j].open(lean, gap)
 		sum += seat.face*lean.norm() - seat.couple.dot(lean)
 	}
 	for m := range c.steps {

@@ -82,6 +82,7 @@ func judged(t interface {
 // A limit that is said to hold below a torque holds at all torques below; what is said to be the most at any torque
 // of a stretch is no less than what is used up in it.
 func TestWhatIsSaidToHoldHolds(t *testing.T) {
+	t.Parallel()
 	held := 0
 	rapid.Check(t, func(t *rapid.T) {
 		b := frameBox(t)
@@ -123,6 +124,7 @@ func TestWhatIsSaidToHoldHolds(t *testing.T) {
 // The quick way to where a limit is reached first finds what looking at every torque of the grid finds, with the bad
 // range above it.
 func TestTheQuickWayFindsWhatTheGridFinds(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		b := frameBox(t)
 		if rapid.IntRange(0, 3).Draw(t, "on elements") == 0 {

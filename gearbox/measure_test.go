@@ -102,6 +102,7 @@ func (m *measure) numbers(t *rapid.T) (all []float64) {
 
 // What is found at a torque is the same whatever torque was asked, a twentieth or twenty times as much, and whatever was solved before: to the last digits on springs, and on elements as far as their balance goes.
 func TestNothingDependsOnTheAskedTorque(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		b, digits, least := frameBox(t), 1e-12, 1e-12
 		if rapid.Bool().Draw(t, "on elements") {

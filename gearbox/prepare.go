@@ -23,6 +23,7 @@ type prepared struct {
 	method Method
 	second []Opinion
 	brief  bool
+	least  float64 // torque from which first limits aren't looked for, N·mm; +Inf = they are wherever they lie
 	kinds  []Kind
 	wanted []Wanted
 
@@ -49,7 +50,6 @@ type prepared struct {
 	// Ratings ready for any torque, found already.
 	ratings map[compiledKey]*iso6336.Compiled
 	other   map[inputKey]*iso6336.Compiled // one of them at any speed, for any number of turns
-	brinell map[float64]float64            // of Vickers hardnesses, found already; 0 = none
 	steel   int                            // how often the steels were changed
 	found   diag.List
 }
@@ -101,7 +101,7 @@ func prepare(b *Box, method Method) *prepared {
 
 // prepareTeeth goes as far as the teeth: what mass and ratios follow from.
 func prepareTeeth(b *Box, method Method) *prepared {
-	p := &prepared{box: b, method: method, shaft: map[string]int{}, gear: map[string]int{}, mesh: map[string]int{}, carries: map[string]string{}, steels: map[string]material.Steel{}, worn: map[wornKey]found{}, holding: map[wornKey]*held{}, inputs: map[inputKey]iso6336.Input{}, ratings: map[compiledKey]*iso6336.Compiled{}, other: map[inputKey]*iso6336.Compiled{}, brinell: map[float64]float64{}}
+	p := &prepared{box: b, method: method, least: math.Inf(1), shaft: map[string]int{}, gear: map[string]int{}, mesh: map[string]int{}, carries: map[string]string{}, steels: map[string]material.Steel{}, worn: map[wornKey]found{}, holding: map[wornKey]*held{}, inputs: map[inputKey]iso6336.Input{}, ratings: map[compiledKey]*iso6336.Compiled{}, other: map[inputKey]*iso6336.Compiled{}}
 	for i, s := range b.Shafts {
 		p.shaft[s.Name] = i
 	}

@@ -84,6 +84,12 @@ func (p *prepared) solve(load Load, torque float64) (*Result, error) {
 			return nil, fmt.Errorf("box %s, speed %s: %w", quoted(b.Name), quoted(v.speed.Name), err)
 		}
 		r.Speeds = append(r.Speeds, *sr)
+		if load.Brief && load.Least {
+			p.least = min(p.least, sr.First.Torque)
+		}
+	}
+	if load.Work != nil {
+		load.Work.add(p.work(solvers))
 	}
 	if len(r.Speeds) == 0 && (load.Speeds == nil || len(load.Speeds) > 0) {
 		return nil, errors.New("none of the wanted speeds is in box " + quoted(b.Name))

@@ -60,6 +60,11 @@ func TestGolden(t *testing.T) {
 		"compare_three.csv": func(w io.Writer) error {
 			return data.CompareCSV(w, compared(alder(), birch(), birch()), metric.Options)
 		},
+		"gauge.txt": func(w io.Writer) error { return text.Gauge(w, gauged(t), metric) },
+		"gauge_us.txt": func(w io.Writer) error {
+			return text.Gauge(w, gauged(t), text.Options{Options: view.Options{Units: quantity.US}, Width: 80})
+		},
+		"gauge.csv":  func(w io.Writer) error { return data.GaugeCSV(w, gauged(t), metric.Options) },
 		"ratios.txt": func(w io.Writer) error { return text.Ratios(w, ratios(), metric) },
 		"ratios_us.txt": func(w io.Writer) error {
 			return text.Ratios(w, ratios()[:1], text.Options{Options: view.Options{Units: quantity.US}, Width: 80})

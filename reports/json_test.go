@@ -98,6 +98,7 @@ func TestEveryJSONKeyIsDocumentedAndEveryDocumentedKeyExists(t *testing.T) {
 		{func(w io.Writer) error { return data.SweepJSON(w, second(sampleSweeps()), view.Options{}) }, []string{"Every report", "Sweep"}},
 		{func(w io.Writer) error { return data.HeadroomJSON(w, sampleHeadrooms(), view.Options{}) }, []string{"Every report", "Headroom"}},
 		{func(w io.Writer) error { return data.MaterialsJSON(w, steels(), view.Options{}) }, []string{"Every report", "Materials"}},
+		{func(w io.Writer) error { return data.GaugeJSON(w, gauged(t), view.Options{}) }, []string{"Every report", "Gauge"}},
 	} {
 		found := map[string]bool{}
 		paths(jsonOf(t, c.report), "", found)
@@ -140,7 +141,7 @@ func TestEveryJSONKeyIsDocumentedAndEveryDocumentedKeyExists(t *testing.T) {
 // Keys of numbers say their unit.
 func TestJSONNumbersNameTheirUnit(t *testing.T) {
 	units := []string{"_nm", "_n", "_mpa", "_mm", "_um", "_mrad", "_deg", "_modules", "_fraction", "_in_unit", "_ratio", "_factor", "_cycles", "_rpm", "_n_per_mm", "_n_per_mm2", "_m_per_s", "_mm2_per_s", "_kg_per_mm", "_kg_per_m3", "_deg_c", "_mpa_s", "_w", "_passes", "_kg", "_s", "_km_per_h"}
-	counts := []string{"layshaft_report", "ratio", "teeth", "virtual_teeth", "number", "passes", "input_shaft_turns", "face_load_factor_by_method_c", "friction_coefficient", "launches_per_pass", "first_limit_number", "life_turns_of_input_shaft"}
+	counts := []string{"layshaft_report", "ratio", "teeth", "virtual_teeth", "number", "passes", "input_shaft_turns", "face_load_factor_by_method_c", "friction_coefficient", "launches_per_pass", "first_limit_number", "tool_index", "life_turns_of_input_shaft"}
 	var walk func(key string, v any)
 	walk = func(key string, v any) {
 		switch v := v.(type) {
@@ -162,6 +163,7 @@ func TestJSONNumbersNameTheirUnit(t *testing.T) {
 	walk("", jsonOf(t, func(w io.Writer) error { return data.RatiosJSON(w, ratios(), view.Options{}) }))
 	walk("", jsonOf(t, func(w io.Writer) error { return data.HeadroomJSON(w, sampleHeadrooms(), view.Options{}) }))
 	walk("", jsonOf(t, func(w io.Writer) error { return data.SweepJSON(w, first(sampleSweeps()), view.Options{}) }))
+	walk("", jsonOf(t, func(w io.Writer) error { return data.GaugeJSON(w, gauged(t), view.Options{}) }))
 	walk("", jsonOf(t, func(w io.Writer) error { return data.MaterialsJSON(w, steels(), view.Options{}) }))
 }
 

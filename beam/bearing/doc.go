@@ -17,7 +17,10 @@
 // the catalogue rule.
 //
 // Rating holds what a catalogue promises: equivalent loads, basic rating life (ISO 281), static
-// safety (ISO 76). Scatter turns the life at 90 % into that at another reliability.
+// safety (ISO 76); RowRating makes one from the elements. Scatter turns the life at 90 % into that at another
+// reliability (a₁), SystemFactor into that with its oil and dirt (a_ISO), StagedLife into that under a duty.
+//
+// Bench is a pair set up by hand: shim, end play, preload, stiffness, torque; Warmth what heat does to it.
 //
 // # What is not
 //
@@ -25,8 +28,7 @@
 // in a light housing, so treat these figures as an upper bound. Crowned rollers and their edge
 // stress, ribs, cages, friction, speed (centrifugal force, gyroscopic couples), temperature and the
 // fits that change clearance in service: give the clearance as it is when running. The angle between
-// the raceways of a tapered roller is left out: the outer one stands for both. Lubrication and dirt
-// are not in the life (no a_ISO).
+// the raceways of a tapered roller is left out: the outer one stands for both.
 //
 // # Secant and tangent
 //

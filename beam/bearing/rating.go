@@ -6,7 +6,7 @@ import (
 	"math"
 )
 
-// Rating is what a catalogue says a bearing bears. Kind Ball means a deep groove ball bearing here.
+// Rating is what a catalogue says a bearing bears. Kind Ball is a deep groove ball bearing, or one of angular contact.
 type Rating struct {
 	Kind    Kind
 	Dynamic float64 // basic dynamic load rating C, N; 0 where only static safety is asked
@@ -18,6 +18,10 @@ type Rating struct {
 
 	// Factor f0 of a deep groove ball bearing, from the catalogue, –; 0 = not known, usualF0.
 	F0 float64
+
+	// Contact angle of an angular contact ball bearing, rad, its size alone; 0 = deep groove. It
+	// moves nothing of other kinds.
+	Angle float64
 }
 
 // Check says what cannot be about the rating, all of it at once; nil if nothing.
@@ -30,7 +34,7 @@ func (c Rating) Check() error {
 		name  string
 		value float64
 		most  float64
-	}{{"dynamic rating C, N", c.Dynamic, mostForce}, {"static rating C0, N", c.Static, mostForce}, {"factor e", c.E, 100}, {"factor Y", c.Y, 100}, {"factor Y0", c.Y0, 100}, {"factor f0", c.F0, 100}} {
+	}{{"dynamic rating C, N", c.Dynamic, mostForce}, {"static rating C0, N", c.Static, mostForce}, {"factor e", c.E, 100}, {"factor Y", c.Y, 100}, {"factor Y0", c.Y0, 100}, {"factor f0", c.F0, 100}, {"contact angle, rad", c.Angle, mostContactAngle}} {
 		if !(v.value >= 0 && v.value <= v.most) {
 			all = append(all, fmt.Errorf("%s: %g given, a number from 0 to %g is expected", v.name, v.value, v.most))
 		}
@@ -42,6 +46,7 @@ func (c Rating) Check() error {
 // not count).
 //
 //	deep groove ball   F_a/F_r ≤ e: P = F_r, else X F_r + Y F_a; from DeepGrooveFactors
+//	angular contact    the same, from AngularFactors
 //	tapered            F_a/F_r ≤ e: P = F_r, else 0.4 F_r + Y F_a
 //	cylindrical        P = F_r, no axial load
 //
@@ -58,10 +63,13 @@ func (c Rating) Equivalent(radial, axial float64) (float64, error) {
 		if fa == 0 {
 			return fr, nil
 		}
-		if c.Static == 0 {
+		if c.Static == 0 && c.Angle < steep {
 			return 0, errors.New("a deep groove ball bearing under axial load needs its static rating C0: give it")
 		}
 		x, y, e, _ := DeepGrooveFactors(fa, c.Static, c.F0)
+		if c.Angle > 0 {
+			x, y, e, _ = AngularFactors(c.Angle, fa, c.Static, c.F0)
+		}
 		if fa <= e*fr {
 			return fr, nil
 		}
@@ -81,6 +89,7 @@ func (c Rating) Equivalent(radial, axial float64) (float64, error) {
 // StaticEquivalent is the static equivalent load P0, N, of a radial and an axial load, N.
 //
 //	deep groove ball   P0 = 0.6 F_r + 0.5 F_a, at least F_r
+//	angular contact    P0 = 0.5 F_r + Y0 F_a, at least F_r
 //	tapered            P0 = 0.5 F_r + Y0 F_a, at least F_r
 //	cylindrical        P0 = F_r
 //
@@ -92,6 +101,10 @@ func (c Rating) StaticEquivalent(radial, axial float64) (float64, error) {
 	}
 	switch c.Kind {
 	case Ball:
+		if c.Angle > 0 {
+			_, _, _, y0 := AngularFactors(c.Angle, fa, 1, 0)
+			return max(fr, 0.5*fr+y0*fa), nil
+		}
 		return max(fr, 0.6*fr+0.5*fa), nil
 	case Tapered:
 		if fa > 0 && c.Y0 == 0 {

@@ -24,7 +24,7 @@ type slice struct {
 const sliceCount = 8
 
 var (
-	slices = func() (s [sliceCount]slice) {
+	cuts = func() (s [sliceCount]slice) {
 		var x, w [sliceCount]float64
 		quad.Legendre{}.FixedLocations(x[:], w[:], -0.5, 0.5)
 		for i := range s {
@@ -113,7 +113,7 @@ func (r *row) state(q vector, h *matrix) answer {
 // about the pressure centre, where tilting acts through the slice's distance t from the middle of
 // the roller alone. Slices carry as the whole roller's law has it, each its share.
 func (r *row) rollerState(q vector, h *matrix) (a answer) {
-	pieces := slices[:]
+	pieces := cuts[:]
 	if q[3] == 0 && q[4] == 0 {
 		pieces = whole[:]
 	}

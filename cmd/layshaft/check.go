@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"layshaft/gearbox"
+	"layshaft/gearbox/diag"
 	"layshaft/gearbox/study"
 	"layshaft/reports/data"
 	"layshaft/reports/page"
@@ -41,6 +42,7 @@ A file named - is read from standard input.`,
 				if err != nil {
 					return exitUsage, err
 				}
+				o.heed(results[0].Box)
 				opt := o.options(e)
 				opt.Effects = effects
 				return o.deliver(results, e, writers{
@@ -100,7 +102,7 @@ func (o *output) write(e env, w writers) error {
 		if err := writeFile(string(o.html), html.Bytes()); err != nil {
 			return err
 		}
-		fmt.Fprintf(e.stderr, "Wrote %s\n", o.html)
+		fmt.Fprintf(e.stderr, "Wrote %s\n", diag.Harmless(string(o.html)))
 	}
 	return write(e.stdout, summary.String())
 }

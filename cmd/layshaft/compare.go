@@ -53,6 +53,7 @@ preferred and the parts add up to the whole; what is the same in both files has 
 						return exitUsage, err
 					}
 				}
+				o.heed(results[0].Box)
 				opt := o.options(e)
 				return o.deliver(results, e, writers{
 					text: func(w io.Writer) error { return text.Compare(w, c, opt) },

@@ -52,6 +52,7 @@ and each alone as well. Lists are counted from 1. "layshaft new --keys" lists th
 				if err != nil {
 					return exitUsage, err
 				}
+				o.heed(all[0].Result.Box)
 				opt := o.options(e)
 				err = o.write(e, writers{
 					text: func(w io.Writer) error { return text.Headroom(w, all, opt) },

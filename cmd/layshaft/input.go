@@ -4,7 +4,6 @@ import (
 	"crypto/sha256"
 	"errors"
 	"fmt"
-	"io"
 	"os"
 	"path/filepath"
 	"slices"
@@ -259,11 +258,7 @@ func contents(name string, e env) ([]byte, diag.List) {
 	if name != "-" {
 		return boxfile.Load(name)
 	}
-	data, err := io.ReadAll(e.stdin)
-	if err != nil {
-		return nil, diag.List{{Summary: "can't read standard input", Detail: err.Error()}}
-	}
-	return data, nil
+	return boxfile.LoadFrom(sourceName(name), e.stdin)
 }
 
 const leftHistory = "history"

@@ -62,6 +62,7 @@ file tells enough of the car, the pull against what the tyres hold. Needs the ca
 				if err != nil {
 					return exitUsage, err
 				}
+				o.heed(tables[0].Box)
 				opt := o.options(e)
 				err = o.write(e, writers{
 					text: func(w io.Writer) error { return text.Ratios(w, tables, opt) },

@@ -182,8 +182,10 @@ func aloud(text string) string { return strings.TrimSpace(blanks.ReplaceAllStrin
 
 // The answer is the same in text, page and JSON, in words, state and sign, and it is the one that follows from the limits that are listed.
 func TestVerdicts(t *testing.T) {
+	t.Parallel()
 	for _, s := range situations() {
 		t.Run(s.name, func(t *testing.T) {
+			t.Parallel()
 			file := s.written(t)
 			pageName := filepath.Join(t.TempDir(), "page.html")
 			code, text := ask(t, append([]string{"check", file, "--html", pageName}, s.args...)...)
@@ -320,6 +322,7 @@ func headroomAgrees(t *testing.T, s *situation, file, verdict string) {
 
 // Of several boxes each has its own answer, the same as alone.
 func TestVerdictsOfSeveralBoxes(t *testing.T) {
+	t.Parallel()
 	code, text := ask(t, "check", "../../testdata/alder.yaml", "../../testdata/answers/idler.yaml")
 	if code != exitExceeded {
 		t.Errorf("exit code %d; one of them is over", code)
@@ -340,6 +343,7 @@ func TestVerdictsOfSeveralBoxes(t *testing.T) {
 
 // A limit that holds again above is named with its range wherever limits are listed, and what a sound box has lived with stands beside the guide.
 func TestRangesAndSurvivedGuidesAreShown(t *testing.T) {
+	t.Parallel()
 	name := filepath.Join(t.TempDir(), "page.html")
 	read := func() string {
 		raw, err := os.ReadFile(name)

@@ -16,9 +16,10 @@ import (
 // A File is a box file that was read without errors and can be read again with values in it changed. It never changes itself, so several
 // goroutines may read variations of it at once.
 type File struct {
-	name  string
-	lines [][]rune
-	root  *yaml.Node
+	name     string
+	lines    [][]rune
+	root     *yaml.Node
+	readings []Reading
 }
 
 // Open reads a box file as Read does, and keeps it for variations. The file is nil when there are errors.
@@ -29,7 +30,9 @@ func Open(name string, data []byte) (*File, *gearbox.Box, diag.List) {
 	if box == nil {
 		return nil, nil, list
 	}
-	return &File{name, r.lines, root}, box, list
+	f := &File{name: name, lines: r.lines, root: root}
+	f.readings = f.uncertain(box, r.dimensions)
+	return f, box, list
 }
 
 // A Change puts a value in the place of another, or adds a key that the file leaves out.

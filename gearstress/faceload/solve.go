@@ -33,7 +33,11 @@ type Solver struct {
 	factor []float64 // Cholesky factor of the free block, lower triangle
 	column []float64 // V and v of minimise as rows of the length of free, and one row for the rest of the load
 	schur  []float64 // meshes × meshes
-	steps  int
+	corner []float64 // Cholesky factor of what parts, in whole
+	apart  []float64 // by how much, mm
+
+	left, lacking []float64 // of the conditions, for parameter
+	steps         int
 }
 
 // accepted is the largest relative residual of a solution that is handed out.

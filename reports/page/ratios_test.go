@@ -99,12 +99,14 @@ func TestHostileNamesInRatios(t *testing.T) {
 }
 
 func TestBrowserDrawsRatios(t *testing.T) {
+	t.Parallel()
 	wantDrawn(t, open(t, save(t, ratiosPage(t, ratioTable(plainNames), ratioTable(birch()))), "", 1280), 1)
 	wantDrawn(t, open(t, save(t, ratiosPage(t, ratioTable(hostileNames(0)))), "", 500), 1)
 }
 
 // Under the pointer stands every speed of the box that goes so fast, with the engine's speed in it: they stand to each other like the speeds over ground at the shift, the other way round.
 func TestBrowserTipOfRatios(t *testing.T) {
+	t.Parallel()
 	const asks = `<script>
 addEventListener('load', () => setTimeout(() => echarts.getInstanceByDom(document.querySelector('.chart')).dispatchAction({ type: 'showTip', x: 300, y: 200 }), 200));
 </script></body>`

@@ -1,7 +1,9 @@
 package text
 
 import (
+	"runtime"
 	"slices"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -68,5 +70,21 @@ func TestTableWraps(t *testing.T) {
 	want := "  words                  value\n  ─────────────────────  ─────\n  tangential load at         1\n  the operating pitch\n  circle\n  short                      2\n"
 	if p.String() != want {
 		t.Errorf("got\n%s\nwant\n%s", p.String(), want)
+	}
+}
+
+// A word without an end is broken in a time that grows with its length: what is allocated tells, without a clock.
+func TestWrapIsLinear(t *testing.T) {
+	allocated := func(letters int) uint64 {
+		word := strings.Repeat("x", letters)
+		var before, after runtime.MemStats
+		runtime.ReadMemStats(&before)
+		wrap(word, 80)
+		runtime.ReadMemStats(&after)
+		return after.TotalAlloc - before.TotalAlloc
+	}
+	short, long := allocated(10_000), allocated(100_000)
+	if long > 30*short {
+		t.Errorf("ten times the letters take %.0f times the memory", float64(long)/float64(short))
 	}
 }

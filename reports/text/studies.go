@@ -128,3 +128,61 @@ func Materials(w io.Writer, steels []material.Steel, o Options) error {
 	}
 	return p.print(w)
 }
+
+// Gauge writes what readings say of gears: the flank that they fix, the labels that fit it, and what every reading is worth.
+func Gauge(w io.Writer, bench view.Bench, o Options) error {
+	if err := view.ReportableBench(bench); err != nil {
+		return err
+	}
+	p := report{Options: o}
+	p.title(view.Clean(bench.Name) + ", from the bench")
+	for i, g := range view.GaugedGroups(bench.Result, o.Options) {
+		if i > 0 {
+			p.space()
+		}
+		p.say(g.Headline)
+		p.tell(g.Flank...)
+		p.show(g.Flanks)
+		p.tell(g.Open...)
+		p.show(g.Labels)
+		if len(g.Twins) > 0 {
+			p.space()
+			p.tell("These readings can't tell the first from the following. What would:")
+			p.list("  - ", g.Twins...)
+		}
+		p.tell(g.Others)
+		p.show(g.Readings)
+	}
+	p.show(view.ClosingTable(bench.Result, o.Options))
+	for i, n := range bench.Result.Notes {
+		if i == 0 {
+			p.space()
+			p.say("Notes")
+		}
+		p.list("  - ", view.NoteWords(n, o.Options))
+	}
+	p.space()
+	p.say("What a ± means")
+	p.tell("The truth lies within in 95 of 100 cases, if the readings are as good as they say. Where a reading gave no ±, that of its instrument counts (common practice, no source).")
+	return p.print(w)
+}
+
+// Spread writes the text report of how sure an answer is.
+func Spread(w io.Writer, s *study.Spread, o Options) error {
+	if err := view.ReportableSpread(s); err != nil {
+		return err
+	}
+	p := report{Options: o}
+	p.say(view.SpreadWords(s, o.Options)...)
+	p.show(view.RatioSpreadTable(s, o.Options))
+	for i, name := range view.SpreadNames(s) {
+		p.space()
+		p.title(view.Shorten(name, 40))
+		p.show(view.SpreadTables(s, &s.Boxes[i], o.Options)...)
+		if words := view.NotBuildable(s, &s.Boxes[i]); words != "" {
+			p.heading(words)
+		}
+	}
+	p.show(view.RankedTable(s, o.Options), view.DrawnTable(s, o.Options))
+	return p.print(w)
+}
