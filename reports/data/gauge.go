@@ -112,13 +112,13 @@ type closeJSON struct {
 	Measured valueMm `json:"centre_distance_measured"`
 }
 
-func mm(v gauge.Value) valueMm { return valueMm{told(v.Value), told(v.Tolerance)} }
+func mm(v gauge.Value) valueMm { return valueMm{given(v.Value), given(v.Tolerance)} }
 
 func deg(v gauge.Value) valueDeg {
-	return valueDeg{told(v.Value * toDegrees), told(v.Tolerance * toDegrees)}
+	return valueDeg{given(v.Value * toDegrees), given(v.Tolerance * toDegrees)}
 }
 
-func modules(v gauge.Value) valueModules { return valueModules{told(v.Value), told(v.Tolerance)} }
+func modules(v gauge.Value) valueModules { return valueModules{given(v.Value), given(v.Tolerance)} }
 
 // GaugeJSON writes everything that Gauge tells as JSON.
 func GaugeJSON(w io.Writer, bench view.Bench, o view.Options) error {
@@ -148,7 +148,7 @@ func newGaugeGroup(r *gauge.Result, g gauge.Group) gaugeGroupJSON {
 		j.Flanks = append(j.Flanks, flankJSON{name(g.Gears[i]), r.Set.Gears[g.Gears[i]].Teeth, mm(f.Base), mm(f.Thickness), mm(f.Tip), mm(f.Root)})
 	}
 	j.Labels = view.Each(g.Labels, func(l gauge.Label) labelJSON {
-		made := labelJSON{Module: number(l.Module), Pitch: told(l.Pitch), Unit: "/in", PressureAngle: number(l.PressureAngle * toDegrees), Helix: number(l.Helix.Value * toDegrees),
+		made := labelJSON{Module: number(l.Module), Pitch: given(l.Pitch), Unit: "/in", PressureAngle: number(l.PressureAngle * toDegrees), Helix: number(l.Helix.Value * toDegrees),
 			Snapped: l.Snapped, Around: deg(l.Around), Growth: number(l.Growth), Gears: []labelledJSON{}}
 		for i, k := range l.Gears {
 			made.Gears = append(made.Gears, labelledJSON{name(g.Gears[i]), modules(k.Shift), modules(k.Cut), mm(k.Thinning), modules(k.Addendum), modules(k.Dedendum)})
@@ -164,7 +164,7 @@ func newGaugeGroup(r *gauge.Result, g gauge.Group) gaugeGroupJSON {
 	})
 	j.Twins = view.Each(g.Twins, func(t gauge.Twin) twinJSON {
 		factor, unit := gaugeUnit(t.Next.Kind)
-		return twinJSON{t.Label, number(t.Pitch * toMicro), name(t.Gear), t.Next.Name(), unit, told(t.Next.Value * factor), told(t.Other * factor), t.Tells, t.Assume}
+		return twinJSON{t.Label, number(t.Pitch * toMicro), name(t.Gear), t.Next.Name(), unit, given(t.Next.Value * factor), given(t.Other * factor), t.Tells, t.Assume}
 	})
 	return j
 }
