@@ -9,7 +9,8 @@ const worst = 1e-3
 // the sum of the sizes of all loads and reactions.
 func (s *Solution) outOfBalance(end *State, seats []Seat) float64 {
 	force, couple := s.transverse()
-	// Seats that move a shaft without bending it leave rounded reactions alone; they mustn't be compared with themselves.
+	// Seats that move a shaft without bending it leave rounded reactions alone; they mustn't be compared with
+	// themselves.
 	for _, d := range seats {
 		force = max(force, 1e-9*resultant(d.Move[0], d.Move[1])/s.model.tip, 1e-9*resultant(d.Tilt[0], d.Tilt[1])*s.model.length/s.model.tip)
 	}
@@ -78,8 +79,3 @@ func relative(part, whole float64) float64 {
 	}
 	return part / whole
 }
-
-// Imbalance is the relative error of the balance of loads and reactions and of
-// the support conditions, whichever is larger; a plain number. Rounding leaves
-// about 1e-14; above 1e-6 deserves a warning, and Solve refuses above 1e-3.
-func (s *Solution) Imbalance() float64 { return s.imbalance }

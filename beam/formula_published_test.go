@@ -113,8 +113,8 @@ func TestSeatsMove(t *testing.T) {
 	three := plain(Support{X: 0, Radial: rigid}, Support{X: 180, Radial: rigid}, Support{X: 360, Radial: rigid})
 	s = solve(t, three, Case{Seats: []Seat{{}, {Move: [2]float64{0.02, 0}}, {}}})
 	near(t, "R", s.Reactions()[1].Fy, 48*206000*inertia(40, 0)*0.02/math.Pow(360, 3), 1e-12)
-	// A seat that turns bends a shaft held against tilting: M = 3 EI θ/l at a near end fixed in it, the far end on a knife edge
-	// (table A-9-12 turned round, from memory), in each plane with its own sign.
+	// A seat that turns bends a shaft held against tilting: M = 3 EI θ/l at a near end fixed in it, the far end on a
+	// knife edge (table A-9-12 turned round, from memory), in each plane with its own sign.
 	fixed := plain(Support{X: 0, Radial: rigid, Tilt: rigid}, Support{X: 360, Radial: rigid})
 	s = solve(t, fixed, Case{Seats: []Seat{{Tilt: [2]float64{1e-3, -2e-3}}, {}}})
 	bend := 3 * 206000 * inertia(40, 0) / 360

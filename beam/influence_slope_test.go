@@ -9,7 +9,8 @@ import (
 	"layshaft/testdata/draws"
 )
 
-// The slopes of an influence are those that a solution under the same unit loads reports, at supports, steps and loads too.
+// The slopes of an influence are those that a solution under the same unit loads reports, at supports, steps and
+// loads too.
 func TestInfluenceSlopesAreThoseOfSolutions(t *testing.T) {
 	lacking := false
 	rapid.Check(t, func(t *rapid.T) {

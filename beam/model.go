@@ -75,9 +75,6 @@ func New(s Shaft) (*Model, error) {
 // Shaft is a copy of what the model was made from.
 func (m *Model) Shaft() Shaft { return m.shaft.clone() }
 
-// Length is the length of the shaft, mm.
-func (m *Model) Length() float64 { return m.length }
-
 // distinct sorts places and drops those within tol of the one before.
 func distinct(places []float64, tol float64) []float64 {
 	slices.Sort(places)

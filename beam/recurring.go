@@ -27,7 +27,8 @@ type Recurring struct {
 	reactions []Reaction
 }
 
-// held is where a support holds the shaft: the stop of its middle, and of both halves of its force on a seat with a width.
+// held is where a support holds the shaft: the stop of its middle, and of both halves of its force on a seat with a
+// width.
 type held struct {
 	middle int
 	halves [2]int

@@ -8,8 +8,9 @@ import (
 	"pgregory.net/rapid"
 )
 
-// A recurring case has the reactions and the stresses of the same case solved at once. Two supports side by side bear a couple by forces that are larger
-// than the loads in the measure of its lever, and that is how much more rounding shows.
+// A recurring case has the reactions and the stresses of the same case solved at once. Two supports side by side bear
+// a couple by forces that are larger than the loads in the measure of its lever, and that is how much more rounding
+// shows.
 func TestRecurringIsSolve(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := hardShaft(t).Shaft()

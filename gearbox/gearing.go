@@ -8,7 +8,7 @@ type Gearing struct {
 	Ratio      float64 // turns of the input shaft per turn of the output shaft; negative when they turn opposite ways
 	Efficiency float64 // of the box in drive, power out / power in
 	Total      float64 // turns of the input shaft per turn of the driven wheels, > 0; Ratio where no car is told
-	Losses     float64 // efficiency from the input shaft to the wheels in drive, 0 to 1
+	ToWheels   float64 // efficiency from the input shaft to the wheels in drive, 0 to 1
 	Reverse    bool    // the car goes backwards
 	Reach      *Reach  // what clutch and tyres let through; nil when neither is told
 }
@@ -32,7 +32,7 @@ func Gearings(b *Box, torque float64) ([]Gearing, error) {
 	for _, s := range b.Speeds {
 		f := p.follow(s, float64(b.Turns))
 		all = append(all, Gearing{
-			Name: s.Name, Ratio: f.ratio, Efficiency: f.efficiency, Total: math.Abs(f.ratio) * axle, Losses: f.efficiency * efficiency,
+			Name: s.Name, Ratio: f.ratio, Efficiency: f.efficiency, Total: math.Abs(f.ratio) * axle, ToWheels: f.efficiency * efficiency,
 			Reverse: p.backwards(s), Reach: p.reach(s, torque),
 		})
 	}

@@ -88,16 +88,6 @@ func Kinds() []Kind {
 	return kinds
 }
 
-// KindOf is the kind of a key; ok is false where there is none.
-func KindOf(key string) (k Kind, ok bool) {
-	for i := range allKinds {
-		if allKinds[i].key == key {
-			return Kind(i), true
-		}
-	}
-	return 0, false
-}
-
 // String is the name of the limit for people.
 func (k Kind) String() string { return allKinds[k].name }
 

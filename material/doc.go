@@ -17,8 +17,8 @@
 // flank strength that plain Hertz pressures are set against.
 //
 // Beside the list: hardness scales and tensile strength (ISO 18265), allowable
-// stresses over hardness, what test files and a case depth tell, and Curve,
-// strength against load cycles with its reverse and Miner's sum.
+// stresses over hardness, and Curve, strength against load cycles with its reverse and
+// Miner's sum.
 //
 // # What is not modelled
 //
@@ -26,9 +26,13 @@
 // finish and size (the core strengths name the thickness they hold for). A hardness
 // test on the outside says nothing about the core.
 //
+// # Not yet reached
+//
+// RotatingBending and TensileOfVickers wait for the fatigue of shafts.
+//
 // # Units
 //
-// MPa, kg/mm³; hardness in HV unless HRC or HBW is said; case depth in mm.
+// MPa, kg/mm³; hardness in HV unless HRC or HBW is said.
 // Strengths are positive. Contact strengths are Hertz pressures that 99 of 100 flanks
 // bear for 10⁷ cycles, as in AGMA 2001-D04; they are meant for its kind of stress,
 // not for one with the factors of another standard.

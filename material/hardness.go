@@ -69,10 +69,6 @@ func convert(v float64, from, to int) (float64, error) {
 		scales[from].of, v, scales[from].unit, scales[to].of, least, most, scales[from].unit)
 }
 
-// RockwellC is the Rockwell hardness (HRC) that goes with a Vickers hardness (HV), from
-// 240 to 940 HV, ± RockwellDoubt. Source: ISO 18265:2013, table A.1 (from memory).
-func RockwellC(hv float64) (float64, error) { return convert(hv, vickers, rockwell) }
-
 // Brinell is the Brinell hardness (HBW) that goes with a Vickers hardness (HV), from 80 to
 // 650 HV, ± HardnessDoubt. Source: ISO 18265:2013, table A.1 (from memory).
 func Brinell(hv float64) (float64, error) { return convert(hv, vickers, brinell) }

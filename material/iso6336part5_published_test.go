@@ -5,10 +5,11 @@ import (
 	"testing"
 )
 
-// ISO 6336-5:2003, Table 1 (kept in 2016), every line of it that a steel here may use: what A x + B gives, by hand, at both
-// ends of the range of hardness that the table gives it for (HBW for St, HV for all others). From memory; of Eh, V (alloy)
-// and NT a second writing from memory agrees, and the 1500 MPa of Eh stands in a classification society's table that was
-// seen. The coefficients have three decimals: half a unit of the last one times the hardness is within 0.05 MPa of these.
+// ISO 6336-5:2003, Table 1 (kept in 2016), every line of it that a steel here may use: what A x + B gives, by hand,
+// at both ends of the range of hardness that the table gives it for (HBW for St, HV for all others). From memory; of
+// Eh, V (alloy) and NT a second writing from memory agrees, and the 1500 MPa of Eh stands in a classification
+// society's table that was seen. The coefficients have three decimals: half a unit of the last one times the hardness
+// is within 0.05 MPa of these.
 func TestAllLinesOfISO6336Part5(t *testing.T) {
 	type ends struct{ from, to, low, high float64 } // HBW or HV, MPa
 	for _, c := range []struct {

@@ -56,8 +56,8 @@ func NewCurve(points []LifePoint, tail float64) (Curve, error) {
 	return c, nil
 }
 
-// Add puts a corner behind those that the curve has; a factor above that of the corner before is cut down to it. That the
-// cycles rise, that both are above 0 and that the curve has fewer than five corners is the caller's to know.
+// Add puts a corner behind those that the curve has; a factor above that of the corner before is cut down to it. That
+// the cycles rise, that both are above 0 and that the curve has fewer than five corners is the caller's to know.
 func (c *Curve) Add(cycles, factor float64) {
 	if k := c.n; k > 0 {
 		before := c.corner[k-1]

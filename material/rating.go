@@ -59,7 +59,8 @@ const (
 	nitridedISO    = "ISO 6336-5:2003, Table 1: low and typical NV (nitr.), qualities ML and MQ, high NT (nitr.), quality MQ (from memory)"
 )
 
-// carburisedHardness is a surface hardness inside the range of Eh in qualities ML, MQ and ME, HV: its strengths don't depend on it.
+// carburisedHardness is a surface hardness inside the range of Eh in qualities ML, MQ and ME, HV: its strengths don't
+// depend on it.
 var carburisedHardness = [3]float64{600, 700, 700}
 
 func carburised(s *Steel, root Band) {

@@ -26,8 +26,9 @@ type Steel struct {
 	CoreHardness    Band  // HV
 	FlankLimit      Band  // σ_Hlim of ISO 6336-5, qualities ML, MQ, ME, MPa
 	RootLimit       Band  // σ_Flim (nominal, pulsating) of ISO 6336-5, qualities ML, MQ, ME, MPa
-	// RootStatic and FlankStatic are the σ_Flim and σ_Hlim from which the strength against a single load follows, where more or
-	// less of it is known than the limits of fatigue tell, MPa; empty = those limits. See StaticRoot and StaticFlank.
+	// RootStatic and FlankStatic are the σ_Flim and σ_Hlim from which the strength against a single load follows,
+	// where more or less of it is known than the limits of fatigue tell, MPa; empty = those limits. See StaticRoot
+	// and StaticFlank.
 	RootStatic, FlankStatic Band
 	AGMAFlank               Band // allowable contact stress number s_ac (σ_HP) of ANSI/AGMA 2001-D04 at 10⁷ cycles, MPa
 	AGMARoot                Band // allowable bending stress number s_at (σ_FP) of ANSI/AGMA 2001-D04 at 10⁷ cycles, MPa
@@ -35,9 +36,10 @@ type Steel struct {
 
 // StaticRoot is the σ_Flim from which the static strength of roots follows, MPa.
 //
-// ISO 6336 derives both the strength against a single load and that against many from the one limit of fatigue. A part that
-// bore a single load proves the first and nothing of the second, so the two are kept apart: in the same currency, so that the
-// factors of the standard lead from each to its own strength, and the static one never below that of fatigue.
+// ISO 6336 derives both the strength against a single load and that against many from the one limit of fatigue. A
+// part that bore a single load proves the first and nothing of the second, so the two are kept apart: in the same
+// currency, so that the factors of the standard lead from each to its own strength, and the static one never below
+// that of fatigue.
 func (s *Steel) StaticRoot() Band {
 	if s.RootStatic.Known() {
 		return s.RootStatic

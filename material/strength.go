@@ -9,8 +9,8 @@ import "fmt"
 type Line struct {
 	Slope   float64 // MPa per unit of hardness; 0 where hardness does not matter
 	Start   float64 // MPa
-	Least   float64 // least hardness covered, in the unit of Scale
-	Most    float64 // greatest hardness covered, in the unit of Scale
+	Least   float64 // least hardness covered, HV or HBW as Scale says
+	Most    float64 // greatest hardness covered, HV or HBW as Scale says
 	Ceiling float64 // MPa; 0 = none
 	Scale   string  // "HV" or "HBW"
 	Source  string  // where the line comes from

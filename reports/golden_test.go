@@ -52,6 +52,17 @@ func TestGolden(t *testing.T) {
 		"compare_five.txt": func(w io.Writer) error {
 			return text.Compare(w, compared(alder(), birch(), third, birch(), coast()), metric)
 		},
+		"gauge.txt": func(w io.Writer) error { return text.Gauge(w, gauged(t), metric) },
+		"gauge_us.txt": func(w io.Writer) error {
+			return text.Gauge(w, gauged(t), text.Options{Options: view.Options{Units: quantity.US}, Width: 80})
+		},
+		"spread.txt": func(w io.Writer) error { return text.Spread(w, sampleSpread(), metric) },
+		"spread_us.txt": func(w io.Writer) error {
+			s := sampleSpread()
+			s.Boxes, s.Ratio, s.Stated = s.Boxes[:1], nil, false
+			return text.Spread(w, s, text.Options{Options: view.Options{Units: quantity.US}, Width: 80})
+		},
+		"gauge.csv":           func(w io.Writer) error { return data.GaugeCSV(w, gauged(t), metric.Options) },
 		"compare_hostile.txt": func(w io.Writer) error { return text.Compare(w, compared(hostile(), hostile()), metric) },
 		"compare_two.json":    func(w io.Writer) error { return data.CompareJSON(w, compared(alder(), birch()), metric.Options) },
 		"compare_hostile.csv": func(w io.Writer) error { return data.CompareCSV(w, compared(alder(), hostile()), metric.Options) },
@@ -60,11 +71,6 @@ func TestGolden(t *testing.T) {
 		"compare_three.csv": func(w io.Writer) error {
 			return data.CompareCSV(w, compared(alder(), birch(), birch()), metric.Options)
 		},
-		"gauge.txt": func(w io.Writer) error { return text.Gauge(w, gauged(t), metric) },
-		"gauge_us.txt": func(w io.Writer) error {
-			return text.Gauge(w, gauged(t), text.Options{Options: view.Options{Units: quantity.US}, Width: 80})
-		},
-		"gauge.csv":  func(w io.Writer) error { return data.GaugeCSV(w, gauged(t), metric.Options) },
 		"ratios.txt": func(w io.Writer) error { return text.Ratios(w, ratios(), metric) },
 		"ratios_us.txt": func(w io.Writer) error {
 			return text.Ratios(w, ratios()[:1], text.Options{Options: view.Options{Units: quantity.US}, Width: 80})

@@ -99,6 +99,7 @@ func TestEveryJSONKeyIsDocumentedAndEveryDocumentedKeyExists(t *testing.T) {
 		{func(w io.Writer) error { return data.HeadroomJSON(w, sampleHeadrooms(), view.Options{}) }, []string{"Every report", "Headroom"}},
 		{func(w io.Writer) error { return data.MaterialsJSON(w, steels(), view.Options{}) }, []string{"Every report", "Materials"}},
 		{func(w io.Writer) error { return data.GaugeJSON(w, gauged(t), view.Options{}) }, []string{"Every report", "Gauge"}},
+		{func(w io.Writer) error { return data.SpreadJSON(w, sampleSpread(), view.Options{}) }, []string{"Every report", "Spread"}},
 	} {
 		found := map[string]bool{}
 		paths(jsonOf(t, c.report), "", found)
@@ -163,8 +164,8 @@ func TestJSONNumbersNameTheirUnit(t *testing.T) {
 	walk("", jsonOf(t, func(w io.Writer) error { return data.RatiosJSON(w, ratios(), view.Options{}) }))
 	walk("", jsonOf(t, func(w io.Writer) error { return data.HeadroomJSON(w, sampleHeadrooms(), view.Options{}) }))
 	walk("", jsonOf(t, func(w io.Writer) error { return data.SweepJSON(w, first(sampleSweeps()), view.Options{}) }))
-	walk("", jsonOf(t, func(w io.Writer) error { return data.GaugeJSON(w, gauged(t), view.Options{}) }))
 	walk("", jsonOf(t, func(w io.Writer) error { return data.MaterialsJSON(w, steels(), view.Options{}) }))
+	walk("", jsonOf(t, func(w io.Writer) error { return data.GaugeJSON(w, gauged(t), view.Options{}) }))
 }
 
 // at follows a path of keys and indices.

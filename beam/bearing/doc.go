@@ -45,6 +45,11 @@
 // which Elements.PressureCentre finds. A row with a positive contact angle takes shaft thrust
 // towards +x.
 //
+// # Not yet reached
+//
+// No question of the program asks yet for settings, preload and induced thrust of a pair, for hours and reliability of a life,
+// for the factors of tapered rollers and the laws in closed form that these rest on.
+//
 // # Sources
 //
 // A. Palmgren, Ball and Roller Bearing Engineering, 3rd edition, 1959, for both contact laws

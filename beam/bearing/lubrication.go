@@ -5,7 +5,7 @@ import "math"
 // Lubrication is what decides how much longer, or shorter, than its basic life a bearing lasts.
 type Lubrication struct {
 	Viscosity   float64 // of the oil as it is when running, mm²/s
-	Cleanliness float64 // e_C of ISO 281: 1 = as clean as can be, 0.5 slight dirt, 0.1 heavy, 0 filthy
+	Cleanliness float64 // e_C of ISO 281, –: 1 = as clean as can be, 0.5 slight dirt, 0.1 heavy, 0 filthy
 }
 
 // ReferenceViscosity is ν₁, mm²/s: what keeps the surfaces of a bearing of a pitch diameter, mm, apart at a speed,

@@ -13,7 +13,7 @@ type Rating struct {
 	Static  float64 // basic static load rating C0, N; 0 where only the life of a roller bearing is asked
 
 	// Of a tapered bearing, from the catalogue or from TaperedFactors: the limit e of F_a/F_r up
-	// to which axial load does not count, the axial factor Y and the static axial factor Y0.
+	// to which axial load does not count, the axial factor Y and the static axial factor Y0, –.
 	E, Y, Y0 float64
 
 	// Factor f0 of a deep groove ball bearing, from the catalogue, –; 0 = not known, usualF0.

@@ -4,9 +4,9 @@ import "math"
 
 // Stage is a part of what a bearing turns under one load.
 type Stage struct {
-	Turns  float64 // any unit, the same for all stages: turns count, and not time
+	Turns  float64 // –, or any unit that all stages share: turns count, and not time
 	Load   float64 // equivalent load P, N; 0 = turns without load, which count as turns
-	Factor float64 // by which its life is longer than the basic one there: a₁ a_ISO of that very load and speed
+	Factor float64 // –, by which its life is longer than the basic one there: a₁ a_ISO of that very load and speed
 }
 
 // MeanLoad is the steady load, N, under which rollers or balls tire as fast as in all stages in turn, their factors aside.

@@ -90,7 +90,7 @@ func (f *Fatigue) Damage(w Swing, turns float64) float64 {
 // Bin is so many turns under one swing.
 type Bin struct {
 	Swing
-	Turns float64
+	Turns float64 // –
 }
 
 // UsedUp is how much of a limited life some bins use up together, –: all their loads may grow by one over it until

@@ -44,10 +44,10 @@ func drilled(outer, bore, hole float64) Modulus {
 
 // Nominal is the stresses of a section without notch factors, MPa.
 type Nominal struct {
-	Bending float64 // at the outer fibre, ≥ 0
-	Torsion float64 // shear at the outer fibre, ≥ 0
-	Axial   float64 // tension +
-	Shear   float64 // of the transverse force, at the neutral axis, ≥ 0
+	Bending float64 // at the outer fibre, MPa, ≥ 0
+	Torsion float64 // shear at the outer fibre, MPa, ≥ 0
+	Axial   float64 // tension +, MPa
+	Shear   float64 // of the transverse force, at the neutral axis, MPa, ≥ 0
 }
 
 // Under is the stresses under a load.

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"context"
 	"fmt"
 	"io"
@@ -34,12 +35,10 @@ A file named - is read from standard input.`,
 				if len(args) == 0 {
 					return exitUsage, usageError{message: "which box? Name at least one box file", hint: `"layshaft new my-box.yaml" writes one to start from.`}
 				}
-				results, err := q.solve(args, e, o.coloured(e))
-				if err != nil {
-					return exitUsage, err
-				}
-				effects, err := q.effects(results, e)
-				if err != nil {
+				var effects [][]study.Effect
+				var untried error
+				results, err := q.solve(args, e, o.coloured(e), func(boxes []*gearbox.Box) { effects, untried = q.effects(boxes, e) })
+				if err := cmp.Or(err, untried); err != nil {
 					return exitUsage, err
 				}
 				o.heed(results[0].Box)
@@ -57,10 +56,10 @@ A file named - is read from standard input.`,
 }
 
 // effects tries what was assumed of each box.
-func (q *question) effects(results []*gearbox.Result, e env) (all [][]study.Effect, err error) {
+func (q *question) effects(boxes []*gearbox.Box, e env) (all [][]study.Effect, err error) {
 	err = patiently(e, "assumptions", func(ctx context.Context, progress func(done, all int)) error {
-		for _, r := range results {
-			effects, err := study.Effects(ctx, r.Box, q.load(r.Box, q.chosen, nil), progress)
+		for _, b := range boxes {
+			effects, err := study.Effects(ctx, b, q.load(b, q.chosen, nil), progress)
 			if err != nil {
 				return err
 			}

@@ -1,8 +1,10 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"io"
+	"sync"
 
 	"github.com/spf13/pflag"
 
@@ -37,21 +39,23 @@ preferred and the parts add up to the whole; what is the same in both files has 
 				if len(args) < 2 {
 					return exitUsage, usageError{message: "compare what? Name at least two box files"}
 				}
-				results, err := q.solve(args, e, o.coloured(e))
+				results, err := q.solve(args, e, o.coloured(e), nil)
 				if err != nil {
 					return exitUsage, err
 				}
 				c := study.Compare(results)
-				if err := q.equalSteel(c); err != nil {
-					return exitUsage, err
-				}
+				var equal, explained error
+				var beside sync.WaitGroup
+				beside.Go(func() { equal = q.equalSteel(c) })
 				if !unexplained {
 					load := gearbox.Load{Torque: q.torque.value, Method: q.chosen, Kinds: q.kinds()}
-					if err := patiently(e, "mixed boxes", func(ctx context.Context, progress func(done, all int)) error {
+					explained = patiently(e, "mixed boxes", func(ctx context.Context, progress func(done, all int)) error {
 						return c.Explain(ctx, load, progress)
-					}); err != nil {
-						return exitUsage, err
-					}
+					})
+				}
+				beside.Wait()
+				if err := cmp.Or(equal, explained); err != nil {
+					return exitUsage, err
 				}
 				o.heed(results[0].Box)
 				opt := o.options(e)

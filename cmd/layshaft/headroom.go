@@ -167,7 +167,9 @@ func (f *findings) open(name string, e env) (*boxfile.File, *gearbox.Box) {
 	file, box, list := boxfile.Open(sourceName(name), data)
 	f.list = append(f.list, list...)
 	if box != nil {
+		others := box.Origin.Others
 		box.Origin = origin(name, data)
+		box.Origin.Others = others
 	}
 	return file, box
 }
@@ -216,7 +218,7 @@ func (f *findings) show(e env, colour bool) error {
 	list := f.list
 	f.list = nil
 	list.Sort()
-	if err := list.Render(e.stderr, f.sources, diag.Style{Colour: colour, Width: 100}); err != nil {
+	if err := list.Render(e.stderr, withOthers(f.sources, list), diag.Style{Colour: colour, Width: 100}); err != nil {
 		return err
 	}
 	if list.HasErrors() {

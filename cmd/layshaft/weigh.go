@@ -27,12 +27,11 @@ box bears for its mass. What was weighed is shown beside what the dimensions say
 				if len(args) == 0 {
 					return exitUsage, usageError{message: "which box? Name at least one box file", hint: `"layshaft new my-box.yaml" writes one to start from.`}
 				}
-				results, err := q.solve(args, e, o.coloured(e))
+				results, err := q.solve(args, e, o.coloured(e), nil)
 				if err != nil {
 					return exitUsage, err
 				}
 				boxes := study.Weigh(results)
-				o.heed(results[0].Box)
 				opt := o.options(e)
 				return o.deliver(results, e, writers{
 					text: func(w io.Writer) error { return text.Weigh(w, boxes, opt) },

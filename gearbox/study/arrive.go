@@ -67,7 +67,7 @@ func (row *SpeedRow) addWheels(wheels [][]gearbox.Gearing) {
 			if k := slices.IndexFunc(wheels[i], func(g gearbox.Gearing) bool { return g.Name == row.Name }); k >= 0 {
 				g := &wheels[i][k]
 				ratios[g.Total] = true
-				v = s.First.Torque * g.Total * g.Losses
+				v = s.First.Torque * g.Total * g.ToWheels
 			}
 		}
 		d.Values = append(d.Values, v)

@@ -95,7 +95,7 @@ func fields(b *gearbox.Box, g Group) (all []field) {
 			add(gear.Name, "web", quantity.Length, &gear.Web, notGiven)
 			add(gear.Name, "bore", quantity.Length, &gear.Bore, notGiven)
 		}
-	case Losses:
+	case Efficiencies:
 		for i := range b.Meshes {
 			add("mesh "+b.Meshes[i].Name, "efficiency", quantity.Number, &b.Meshes[i].Efficiency, 0)
 		}

@@ -7,26 +7,26 @@ type Group int
 
 // The groups, in the order shown to people.
 const (
-	Span      Group = iota // where the bearings sit: spans and overhangs
-	Sections               // diameters and bores of the shafts, and where along the box they begin, change and end
-	Positions              // where along the box gears, input and output sit
-	Faces                  // face widths
-	Teeth                  // module, angles, profile shifts, tips, flank shapes, accuracy, centre distances
-	Ratios                 // numbers of teeth
-	Bodies                 // rims, webs, hubs and bores of gears
-	Losses                 // efficiency of the meshes
-	Seats                  // bearings, and how gears sit on their shafts
-	Case                   // stiffness of the housing
-	Steel                  // steels of gears and shafts, peening
-	Oil                    // what the gears run in
-	Sense                  // which way the input shaft turns in drive
-	Asked                  // what is asked: torque, shock, speed, clutch, car, duty
-	Judging                // limits of the file, reserve, and which end of the ranges counts
+	Span         Group = iota // where the bearings sit: spans and overhangs
+	Sections                  // diameters and bores of the shafts, and where along the box they begin, change and end
+	Positions                 // where along the box gears, input and output sit
+	Faces                     // face widths
+	Teeth                     // module, angles, profile shifts, tips, flank shapes, accuracy, centre distances
+	Ratios                    // numbers of teeth
+	Bodies                    // rims, webs, hubs and bores of gears
+	Efficiencies              // efficiency of the meshes
+	Seats                     // bearings, and how gears sit on their shafts
+	Case                      // stiffness of the housing
+	Steel                     // steels of gears and shafts, peening
+	Oil                       // what the gears run in
+	Sense                     // which way the input shaft turns in drive
+	Asked                     // what is asked: torque, shock, speed, clutch, car, duty
+	Judging                   // limits of the file, reserve, and which end of the ranges counts
 )
 
 // Groups lists the groups in the order shown to people.
 func Groups() []Group {
-	return []Group{Span, Sections, Positions, Faces, Teeth, Ratios, Bodies, Losses, Seats, Case, Steel, Oil, Sense, Asked, Judging}
+	return []Group{Span, Sections, Positions, Faces, Teeth, Ratios, Bodies, Efficiencies, Seats, Case, Steel, Oil, Sense, Asked, Judging}
 }
 
 // String is the name of the group for people.

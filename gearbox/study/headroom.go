@@ -37,19 +37,6 @@ func (v *Variant) Reserve(speed string) *Reserve {
 // Total is the torque asked about, N·mm; negative in coast.
 func (h *Headroom) Total() float64 { return h.Result.Torque }
 
-// Worst is the speed with the least left.
-func (h *Headroom) Worst() *Reserve { return worst(h.Speeds) }
-
-func worst(all []Reserve) *Reserve {
-	least := 0
-	for i := range all {
-		if all[i].Left < all[least].Left {
-			least = i
-		}
-	}
-	return &all[least]
-}
-
 // Changed is a box with some changes in it.
 type Changed struct {
 	Changes []string

@@ -94,7 +94,7 @@ func TestKnownAnswers(t *testing.T) {
 		}},
 		{"case", func(b *gearbox.Box) { b.Housing.Radial = 2e5 }, []Group{Case}, -1,
 			[]Fact{{What: "stiffness", Dimension: quantity.RadialStiffness, From: math.Inf(1), To: 2e5}}},
-		{"efficiency", func(b *gearbox.Box) { b.Meshes[0].Efficiency = 0.9 }, []Group{Losses}, 0,
+		{"efficiency", func(b *gearbox.Box) { b.Meshes[0].Efficiency = 0.9 }, []Group{Efficiencies}, 0,
 			[]Fact{{Part: "mesh only pair", What: "efficiency", Dimension: quantity.Number, From: 1, To: 0.9}}},
 		{"sense of rotation", func(b *gearbox.Box) { b.Turns = -b.Turns }, []Group{Sense}, 0,
 			[]Fact{named("sense of rotation", "", "clockwise", "anticlockwise")}},

@@ -46,7 +46,7 @@ func (w swap) mixed() (*gearbox.Box, error) {
 	b.Meshes = slices.Clone(b.Meshes)
 	for i, m := range b.Meshes {
 		b.Meshes[i] = *meshOf(w.of(Teeth), m.Name)
-		b.Meshes[i].Efficiency = meshOf(w.of(Losses), m.Name).Efficiency
+		b.Meshes[i].Efficiency = meshOf(w.of(Efficiencies), m.Name).Efficiency
 		b.Meshes[i].TiltLimit = meshOf(w.of(Judging), m.Name).TiltLimit
 	}
 	w.place(&b, scales)

@@ -74,7 +74,7 @@ func TableOfRatios(b *gearbox.Box, revs, torque float64) (*RatioTable, error) {
 		nan := math.NaN()
 		r := RatioRow{
 			Name: g.Name, Reverse: g.Reverse, Box: math.Abs(g.Ratio), Total: g.Total,
-			Ground: nan, Thousand: nan, Step: nan, After: nan, Drop: nan, Wheels: t.Torque * g.Total * g.Losses, Pull: nan, Holds: nan, Used: nan,
+			Ground: nan, Thousand: nan, Step: nan, After: nan, Drop: nan, Wheels: t.Torque * g.Total * g.ToWheels, Pull: nan, Holds: nan, Used: nan,
 		}
 		if t.Tyres {
 			r.Thousand = b.Car.Ground(1000*rpm, g.Total)

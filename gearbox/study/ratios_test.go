@@ -185,7 +185,7 @@ func TestDirectSpeed(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, g := range gearings {
-		if want := 5138.99 * 290 / (g.Total * g.Losses); math.Abs(g.Reach.Tyres-want) > 2e-6*want {
+		if want := 5138.99 * 290 / (g.Total * g.ToWheels); math.Abs(g.Reach.Tyres-want) > 2e-6*want {
 			t.Errorf("%s: the tyres hold %g N·mm at the input, want %g", g.Name, g.Reach.Tyres, want)
 		}
 	}

@@ -108,7 +108,7 @@ func TestSharesAddUpToTheDifference(t *testing.T) {
 			}
 		}
 	}
-	for _, g := range []Group{Teeth, Ratios, Bodies, Losses, Case, Oil, Sense, Asked, Judging} {
+	for _, g := range []Group{Teeth, Ratios, Bodies, Efficiencies, Case, Oil, Sense, Asked, Judging} {
 		if !c.Causes[c.cause(g)].Same {
 			t.Errorf("%s should be the same in both demonstration boxes", g)
 		}
@@ -169,7 +169,7 @@ func TestOneGroupAloneTakesAll(t *testing.T) {
 		{Case, func(b *gearbox.Box) { b.Housing.Radial = 2e5 }},
 		{Steel, func(b *gearbox.Box) { b.Gears[0].Steel = "nitrided" }},
 		{Asked, func(b *gearbox.Box) { b.Torque *= 1.2 }},
-		{Losses, func(b *gearbox.Box) { b.Meshes[0].Efficiency = 0.95 }},
+		{Efficiencies, func(b *gearbox.Box) { b.Meshes[0].Efficiency = 0.95 }},
 		{Sense, func(b *gearbox.Box) { b.Turns = -b.Turns }},
 		{Bodies, func(b *gearbox.Box) { b.Gears[1].Rim = 5 }},
 		{Oil, func(b *gearbox.Box) { b.Oil.Viscosity = 60 }},

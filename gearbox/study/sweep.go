@@ -171,36 +171,6 @@ func (p *Point) take(r *gearbox.Result) {
 	}
 }
 
-// Stretch is a run of points along one axis at which the same limit of the same speed is reached first, or that are all gaps.
-type Stretch struct {
-	From, To int // of Sweep.Points
-	Speed    string
-	First    gearbox.FirstLimit // its torque is that of the first point
-	Gap      string             // why there is no box at the first point; "" when there is
-}
-
-// Stretches part a sweep of one axis by what governs.
-func (s *Sweep) Stretches() (all []Stretch) {
-	for i := range s.Points {
-		p := &s.Points[i]
-		next := Stretch{From: i, To: i, Gap: p.Gap}
-		if p.Gap == "" {
-			k, first := p.First()
-			next.Speed, next.First = s.Speeds[k], first
-		}
-		if n := len(all) - 1; n >= 0 && next.sameAs(&all[n]) {
-			all[n].To = i
-			continue
-		}
-		all = append(all, next)
-	}
-	return all
-}
-
-func (s *Stretch) sameAs(other *Stretch) bool {
-	return (s.Gap == "") == (other.Gap == "") && s.Speed == other.Speed && s.First.Kind == other.First.Kind && s.First.Item == other.First.Item
-}
-
 // Governor is what limits a part of a sweep.
 type Governor struct {
 	Speed string

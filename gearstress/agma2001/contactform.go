@@ -83,17 +83,3 @@ func sharing(p *involute.Pair) float64 {
 	}
 	return math.Cos(p.BaseHelix) / (p.TransverseContactRatio - lost/p.OverlapRatio)
 }
-
-// PitchPointI is the closed form of I that textbooks use, –:
-//
-//	I = cos φ_t sin φ_t/(2 m_N) · m_G/(m_G + 1)
-//
-// with the curvature at the pitch point and φ_t the working transverse pressure angle. For
-// spur teeth (sharing m_N = 1) it is up to 20 % larger than the I of AGMA 908-B89; it is no
-// substitute, but what worked examples of books are to be compared with. Source:
-// Budynas and Nisbett, Shigley's Mechanical Engineering Design, 8th ed., eq. 14-23.
-func PitchPointI(p *involute.Pair, sharing float64) float64 {
-	sin, cos := math.Sincos(p.WorkingPressureAngle)
-	ratio := float64(max(p.Teeth[0], p.Teeth[1])) / float64(min(p.Teeth[0], p.Teeth[1]))
-	return cos * sin / (2 * sharing) * ratio / (ratio + 1)
-}

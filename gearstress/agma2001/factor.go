@@ -18,15 +18,6 @@ const (
 // error. Source: ANSI/AGMA 2001-D04, elastic coefficient (from memory).
 const SteelElasticCoefficient = 2300 * 0.0830346752
 
-// ElasticCoefficient is C_p (Z_E), √MPa, from Young's moduli (MPa) and Poisson's ratios (–):
-//
-//	C_p = √(1/(π [(1 − μ1²)/E1 + (1 − μ2²)/E2]))
-//
-// Source: ANSI/AGMA 2001-D04, elastic coefficient.
-func ElasticCoefficient(e1, mu1, e2, mu2 float64) float64 {
-	return math.Sqrt(1 / (math.Pi * ((1-mu1*mu1)/e1 + (1-mu2*mu2)/e2)))
-}
-
 // Range of the transmission accuracy number for which K_v has a formula.
 const leastQuality, mostQuality = 5, 11
 
@@ -68,17 +59,6 @@ func DynamicLimit(quality float64) float64 {
 	a, _ := dynamicConstants(quality)
 	v := a + quality - 3
 	return v * v * foot / 60
-}
-
-// SizeFactor is a textbook's size factor K_s, ≥ 1, –, from face width and transverse
-// module (mm) and the Lewis form factor Y (–, diametral-pitch definition):
-//
-//	K_s = 1.192 (F √Y/P)^0.0535, F and 1/P in inches
-//
-// The standard itself gives no formula and takes 1 for most gears. Source: Budynas and
-// Nisbett, Shigley's Mechanical Engineering Design, 8th ed., section 14-10.
-func SizeFactor(face, module, y float64) float64 {
-	return max(1, 1.192*math.Pow(face*math.Sqrt(y)*module/(inch*inch), 0.0535))
 }
 
 // leastBackup is the backup ratio down to which the figure of K_B is drawn.

@@ -8,8 +8,8 @@ import (
 )
 
 // Teeth whose parabola touches above the fillet: on the outline that package involute draws, made by other code, the
-// narrowest parabola of the fillet is at its upper end, and the flank above has a narrower one still. The section at that
-// end is the one that is taken, and said. Tip loaded spur teeth, where the apex lies highest.
+// narrowest parabola of the fillet is at its upper end, and the flank above has a narrower one still. The section at
+// that end is the one that is taken, and said. Tip loaded spur teeth, where the apex lies highest.
 func TestCriticalSectionAtTheEndOfTheDrawnFillet(t *testing.T) {
 	for _, c := range []struct {
 		angle, tipRadius, shift float64
@@ -24,7 +24,7 @@ func TestCriticalSectionAtTheEndOfTheDrawnFillet(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		f, err := NewTipLoadedForm(p, ToolOf(rack))
+		f, err := newForm(p, ToolOf(rack), true)
 		if err != nil {
 			t.Fatal(err)
 		}

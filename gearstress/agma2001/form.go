@@ -67,16 +67,16 @@ func (t Tool) tipCentre(phi float64) float64 {
 // and may be used by several goroutines. I and J may be replaced by figures from a book
 // before Rate is called.
 type Form struct {
-	Pair      *involute.Pair
-	Tool      Tool
-	TipLoaded bool       // load at the tip on spur teeth too; see NewTipLoadedForm
-	I         float64    // geometry factor I (Z_I), pitting resistance, –
-	J         [2]float64 // geometry factor J (Y_J), bending strength, –
-	Contact   Contact    // how I came about
-	Tooth     [2]Tooth   // how J came about
-	Notes     []string   // where AGMA 908-B89 does not cover the pair, or it was carried beyond its range
+	Pair    *involute.Pair
+	Tool    Tool
+	I       float64    // geometry factor I (Z_I), pitting resistance, –
+	J       [2]float64 // geometry factor J (Y_J), bending strength, –
+	Contact Contact    // how I came about
+	Tooth   [2]Tooth   // how J came about
+	Notes   []string   // where AGMA 908-B89 does not cover the pair, or it was carried beyond its range
 
-	pinion int // index of the gear with fewer teeth, the driver's when equal
+	pinion    int  // index of the gear with fewer teeth, the driver's when equal
+	tipLoaded bool // load at the tip on spur teeth too
 }
 
 // NewForm works out I and J of a pair cut by a tool. Everything impossible comes back in
@@ -87,11 +87,7 @@ type Form struct {
 // clauses 3 to 5 (from memory).
 func NewForm(p *involute.Pair, tool Tool) (*Form, error) { return newForm(p, tool, false) }
 
-// NewTipLoadedForm is NewForm with the whole load at the tip of the tooth also where m_F ≤ 1:
-// for teeth too coarse to share the load. I stays the same. Source: AGMA 908-B89, clause 5
-// (from memory).
-func NewTipLoadedForm(p *involute.Pair, tool Tool) (*Form, error) { return newForm(p, tool, true) }
-
+// newForm puts the whole load at the tip of the tooth if tip says so, also where m_F ≤ 1.
 func newForm(p *involute.Pair, tool Tool, tip bool) (*Form, error) {
 	if p == nil {
 		return nil, errors.New("no gear pair was given; make one with involute.New")
@@ -99,7 +95,7 @@ func newForm(p *involute.Pair, tool Tool, tip bool) (*Form, error) {
 	if err := tool.validate(p); err != nil {
 		return nil, err
 	}
-	f := &Form{Pair: p, Tool: tool, TipLoaded: tip}
+	f := &Form{Pair: p, Tool: tool, tipLoaded: tip}
 	if p.Teeth[1] < p.Teeth[0] {
 		f.pinion = 1
 	}

@@ -187,13 +187,13 @@ func TestIIsContinuousAtFullOverlap(t *testing.T) {
 func TestHelicalIWithoutShiftIsThatOfThePitchPoint(t *testing.T) {
 	p := pair(t, involute.Spec{Module: 2, Rack: involute.StandardRack, Helix: 25 * deg, Teeth: [2]int{22, 51}, Face: 40})
 	f := form(t, p, ToolOf(p.Rack))
-	near(t, "I", f.I, PitchPointI(p, f.Contact.Sharing), 1e-12)
+	near(t, "I", f.I, pitchPointI(p, f.Contact.Sharing), 1e-12)
 }
 
 func TestTipLoadLowersJ(t *testing.T) {
 	p := pair(t, involute.Spec{Module: 2, Rack: involute.StandardRack, Teeth: [2]int{22, 51}})
 	shared := form(t, p, ToolOf(p.Rack))
-	tip, err := NewTipLoadedForm(p, ToolOf(p.Rack))
+	tip, err := newForm(p, ToolOf(p.Rack), true)
 	if err != nil {
 		t.Fatal(err)
 	}

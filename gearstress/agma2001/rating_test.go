@@ -184,34 +184,6 @@ func TestHardnessRatio(t *testing.T) {
 	near(t, "C_H, both soft", rate(t, in).Flank[1].CH, WorkHardeningThrough(350, 250, 41.0/14), 0)
 }
 
-func TestFaceFactors(t *testing.T) {
-	d := FaceDistribution{Face: 25.4, Diameter: 50.8, Mounting: PrecisionEnclosed}
-	k, err := d.Empirical()
-	if err != nil {
-		t.Fatal(err)
-	}
-	near(t, "K_m", k.Km, 1+0.05-0.025+0.0675+0.0128-0.926e-4, 1e-12)
-	d.Crowned, d.OffMid, d.Adjusted = true, true, true
-	k, err = d.Empirical()
-	if err != nil {
-		t.Fatal(err)
-	}
-	near(t, "K_m", k.Km, 1+0.8*(0.025*1.1+0.8*(0.0675+0.0128-0.926e-4)), 1e-12)
-	last := math.Inf(1)
-	for m := OpenGearing; m <= ExtraPrecisionEnclosed; m++ {
-		k, err := FaceDistribution{Face: 30, Diameter: 40, Mounting: m}.Empirical()
-		if err != nil || k.Km >= last || m.String() == "" {
-			t.Errorf("%v: K_m %v after %v, %v", m, k.Km, last, err)
-		}
-		last = k.Km
-	}
-	for _, bad := range []FaceDistribution{{Face: 0, Diameter: 40}, {Face: 90, Diameter: 40}, {Face: 1100, Diameter: 900}, {Face: 30, Diameter: math.NaN()}, {Face: 30, Diameter: 40, Mounting: 9}} {
-		if _, err := bad.Empirical(); err == nil {
-			t.Errorf("%+v was accepted", bad)
-		}
-	}
-}
-
 func TestRateNamesEverythingWrong(t *testing.T) {
 	in := sample(t)
 	in.Torque, in.Speed, in.Turns, in.Overload, in.FaceLoad = -1, math.NaN(), 0, 0.5, 0

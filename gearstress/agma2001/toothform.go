@@ -42,7 +42,7 @@ func (f *Form) tooth(i int) error {
 	working := math.Asin(math.Cos(p.BaseHelix) * math.Sin(p.WorkingPressureAngle)) // φ_nr
 	t := &f.Tooth[i]
 	t.Teeth = equivalentTeeth(p, i)
-	t.AtTip = f.TipLoaded || p.OverlapRatio > 1
+	t.AtTip = f.tipLoaded || p.OverlapRatio > 1
 	load := math.Sqrt((tip - base) * (tip + base)) // along the line of action, modules
 	if !t.AtTip {
 		// C4 = C1 + p_N, never above the tip.

@@ -25,7 +25,7 @@ func LeadError(face, amount float64) Profile {
 type Relief struct {
 	Length float64 // from the end of the face inwards, mm
 	Amount float64 // at the end of the face, mm
-	Power  float64 // 1 straight, 2 parabola, …; 0 counts as 1
+	Power  float64 // –: 1 straight, 2 parabola, …; 0 counts as 1
 }
 
 // EndRelief opens both ends of a face of width b, mm: with t the distance from the inner edge of the relief as a

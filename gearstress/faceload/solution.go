@@ -7,7 +7,7 @@ type Solution struct {
 	Separation [][]float64 // what is left of the gap under load, mm, 0 where flanks carry load
 	Approach   []float64   // approach δ of each pair of gears: spring of the teeth + give of the shafts + gap, mm
 	Steps      int         // factorisations that were needed
-	Residual   float64     // largest relative miss of the contact conditions, at most 1e-9
+	Residual   float64     // largest relative miss of the contact conditions, –, at most 1e-9
 
 	face []float64 // mm
 	gear []float64 // mesh stiffness, N/mm²

@@ -14,7 +14,7 @@ type Label struct {
 	Snapped  bool  // the helix is held
 	Gears    []Labelled
 	Residual []Residual // of every reading
-	Growth   float64    // by how much the sum of squared misfits is larger than with the flank free; over a label without helix where the flank is not fixed
+	Growth   float64    // –, by how much the sum of squared misfits is larger than with the flank free; over a label without helix where the flank is not fixed
 	order    float64    // Growth, how far tip and root lie from a full tooth, and how unusual the tool is
 	fit      fit
 	u        *unknowns

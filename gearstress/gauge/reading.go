@@ -159,5 +159,6 @@ type Set struct {
 	Centres []Centre
 }
 
-// Value is a result with its ±, within which the truth lies in 95 of 100 cases.
+// Value is a result with its ±, within which the truth lies in 95 of 100 cases, both in mm, rad or – as the field says
+// that holds it.
 type Value struct{ Value, Tolerance float64 }

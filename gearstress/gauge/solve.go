@@ -38,7 +38,7 @@ type Flank struct {
 // Name is one of the names of a flank.
 type Name struct {
 	Module, PressureAngle, Helix float64   // mm, rad, rad
-	Shift                        []float64 // by gear, of the tooth as it is
+	Shift                        []float64 // by gear, of the tooth as it is, –
 }
 
 // Close is how a pair closes on the centre distance that was measured.

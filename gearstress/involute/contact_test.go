@@ -34,8 +34,8 @@ func agree(t interface {
 	}
 }
 
-// The ends of the path lie on the circles where contact starts and on the tips, one base pitch of contact is between A and D and
-// between B and E, and the whole makes the contact ratio.
+// The ends of the path lie on the circles where contact starts and on the tips, one base pitch of contact is between
+// A and D and between B and E, and the whole makes the contact ratio.
 func TestPathJoinsTips(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := drawPair(t)
@@ -61,8 +61,9 @@ func TestPathJoinsTips(t *testing.T) {
 	})
 }
 
-// Specific sliding by its meaning: while both gears turn through a little, contact runs over a length of each flank; the arc of an involute is r_b ξ²/2. What one flank
-// has more than the other was slid. Nothing of the formulas but the roll angle is used, which grows with the angle turned.
+// Specific sliding by its meaning: while both gears turn through a little, contact runs over a length of each flank;
+// the arc of an involute is r_b ξ²/2. What one flank has more than the other was slid. Nothing of the formulas but
+// the roll angle is used, which grows with the angle turned.
 func TestSpecificSlidingIsTheDifferenceOfArcs(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := drawPair(t)

@@ -29,8 +29,8 @@
 //
 // Internal gears, bevel and crossed-axis gears, racks and worms; tip relief,
 // crowning and other flank corrections; grinding stock, and how long the protuberance of a
-// tool is beyond its rounded corner; pins on helical gears; tip chamfers (give the diameter up to the chamfer as tip diameter); a cutter with a
-// shape other than a rack; manufacturing deviations; elastic deformation.
+// tool is beyond its rounded corner; pins on helical gears; tip chamfers (give the diameter up to the chamfer as tip
+// diameter); a cutter with a shape other than a rack; manufacturing deviations; elastic deformation.
 //
 // # Units and signs
 //

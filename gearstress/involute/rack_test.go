@@ -6,7 +6,8 @@ import (
 	"testing"
 )
 
-// Full radii, from the formula of E in ISO 6336-3 set to zero (computed by hand calculation, 20°): with 1.25 modules 0.4719 is left, with 1.4 0.3939.
+// Full radii, from the formula of E in ISO 6336-3 set to zero (computed by hand calculation, 20°): with 1.25 modules
+// 0.4719 is left, with 1.4 0.3939.
 func TestFullRadius(t *testing.T) {
 	near(t, "dedendum 1.25", StandardRack.FullRadius().TipRadius, 0.4719, 6e-5)
 	near(t, "dedendum 1.4", RackD.FullRadius().TipRadius, 0.3939, 5e-4)
@@ -20,7 +21,8 @@ func TestFullRadius(t *testing.T) {
 		if err := full.Validate(); err == nil {
 			t.Errorf("%+v fits too", full)
 		}
-		// A line along the flank, s_pr inside the tooth, touches the round; the round has its centre in the middle of the cutter tooth.
+		// A line along the flank, s_pr inside the tooth, touches the round; the round has its centre in the middle of
+		// the cutter tooth.
 		s, c := math.Sincos(r.PressureAngle)
 		rho := r.FullRadius().TipRadius
 		onLine := (math.Pi/4-(r.Dedendum-rho)*s/c)*c + r.Protuberance

@@ -150,8 +150,9 @@ func TestTipsRubOnFilletsThatAreLeft(t *testing.T) {
 		}
 		return p
 	}
-	// The involute of 20 teeth of module 2 begins where the straight flank of the rack ends, 1 module below the reference line: ρ = 20 sin α − 2/sin α = 0.993 mm. A wheel of a radius of 42.2 mm
-	// reaches to 60 sin α − √(42.2² − (40 cos α)²) = 1.34 mm, one of 42.45 mm to 0.80 mm.
+	// The involute of 20 teeth of module 2 begins where the straight flank of the rack ends, 1 module below the
+	// reference line: ρ = 20 sin α − 2/sin α = 0.993 mm. A wheel of a radius of 42.2 mm reaches to 60 sin α − √(42.2²
+	// − (40 cos α)²) = 1.34 mm, one of 42.45 mm to 0.80 mm.
 	if p := pair(20, 40, 84.4); p.Rub != [2]float64{} {
 		t.Errorf("tips rub by %v mm, want none", p.Rub)
 	}

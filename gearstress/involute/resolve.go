@@ -148,16 +148,18 @@ func (p *Pair) close() error {
 	return nil
 }
 
-// shiftSum is the sum of profile shifts that closes the pair at its working pressure angle without backlash, in modules:
+// shiftSum is the sum of profile shifts that closes the pair at its working pressure angle without backlash, in
+// modules:
 //
 //	Σx = (z1 + z2) (inv α_wt − inv α_t)/(2 tan α_n)
 func (p *Pair) shiftSum() float64 {
 	return float64(p.Teeth[0]+p.Teeth[1]) * (Involute(p.WorkingPressureAngle) - Involute(p.TransversePressureAngle)) / (2 * math.Tan(p.Rack.PressureAngle))
 }
 
-// Closing tells of a pair that need not be possible otherwise how far apart its shafts would stand without profile shift (a_0, mm), and which sum of
-// profile shifts closes it at its centre distance without backlash (modules); NaN where the base circles don't clear each other, or
-// no distance is given. The module, the helix and the rack must be sound.
+// Closing tells of a pair that need not be possible otherwise how far apart its shafts would stand without profile
+// shift (a_0, mm), and which sum of profile shifts closes it at its centre distance without backlash (modules); NaN
+// where the base circles don't clear each other, or no distance is given. The module, the helix and the rack must be
+// sound.
 func (s Spec) Closing() (reference, sum float64) {
 	p := &Pair{Spec: s}
 	p.cylinders()

@@ -12,7 +12,8 @@ type Section struct {
 // integrand is smooth; a test holds the sum against polygons.
 const filletSteps = 256
 
-// Section is the transverse section of gear i (0 driver, 1 driven) by its real outline, less what is thinned off its teeth.
+// Section is the transverse section of gear i (0 driver, 1 driven) by its real outline, less what is thinned off its
+// teeth.
 //
 // Derivation: by Green's theorem A = ½ ∮ r² dθ and I_p = ¼ ∮ r⁴ dθ along the outline.
 // Tip and root are arcs. On the involute r = r_b/cos α and dθ = tan²α dα, which gives
@@ -59,8 +60,8 @@ func (t *Tooth) flankSection() Section {
 
 // filletSection is the part of half a tooth that lies towards the axis from its fillet.
 func (t *Tooth) filletSection() (sum Section) {
-	// Three points at a time: radius power and angle are parabolas of the parameter there. So an undercut, where the angle
-	// runs back, counts with its sign.
+	// Three points at a time: radius power and angle are parabolas of the parameter there. So an undercut, where the
+	// angle runs back, counts with its sign.
 	const n = filletSteps
 	var radius, angle [n + 1]float64
 	for k := range n + 1 {

@@ -28,7 +28,8 @@ func turned(t *Tooth, n int) (all []Point) {
 	return all
 }
 
-// The polygon cuts corners: its error falls with the square of the step, so two of them tell where it goes (Richardson).
+// The polygon cuts corners: its error falls with the square of the step, so two of them tell where it goes
+// (Richardson).
 func TestSectionIsThatOfTheOutline(t *testing.T) {
 	for k, c := range toothCases {
 		p := toothPair(t, k)
@@ -89,7 +90,8 @@ func TestThinnedSection(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	// By strips: at every radius between root and tip each tooth is narrower by the same angle; 0.08 mm in the normal section is 0.08/cos β along the reference circle.
+	// By strips: at every radius between root and tip each tooth is narrower by the same angle; 0.08 mm in the normal
+	// section is 0.08/cos β along the reference circle.
 	angle := 0.08 / math.Cos(rad(25)) / (full.Reference[0] / 2)
 	var area, polar float64
 	const n = 20000

@@ -6,8 +6,9 @@ import (
 )
 
 // The base tangent length of helical gears on two involute helicoids of their own making: the jaws stand on the line
-// between two flanks that is normal to both. So its length doesn't change, to first order, when either end moves over its
-// flank, and its ends lie on the diameter of contact; along the axis they are as far apart as the face must be wide.
+// between two flanks that is normal to both. So its length doesn't change, to first order, when either end moves over
+// its flank, and its ends lie on the diameter of contact; along the axis they are as far apart as the face must be
+// wide.
 func TestSpanOnTheHelicoids(t *testing.T) {
 	for _, c := range []struct {
 		teeth             int
@@ -18,7 +19,8 @@ func TestSpanOnTheHelicoids(t *testing.T) {
 		k := g.SpanTeeth(c.x)
 		span := g.Span(k, c.x)
 
-		// The transverse tooth: half of it at the base circle, and how far the last of k teeth is turned from the middle.
+		// The transverse tooth: half of it at the base circle, and how far the last of k teeth is turned from the
+		// middle.
 		z, transverse := float64(c.teeth), c.module/math.Cos(g.Helix)
 		alpha := math.Atan(math.Tan(g.PressureAngle) / math.Cos(g.Helix))
 		radius := z * transverse / 2 * math.Cos(alpha)

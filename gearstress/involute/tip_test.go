@@ -2,8 +2,9 @@ package involute
 
 import "testing"
 
-// Tips that were not measured, by hand from ISO 21771:2007: d_a = d + 2 m_n (h_aP + x + k). k shortens them where the shafts
-// stand closer than the shifts push them apart, k = (a − a_0)/m_n − (x1 + x2); at a wider distance, with backlash, they stay.
+// Tips that were not measured, by hand from ISO 21771:2007: d_a = d + 2 m_n (h_aP + x + k). k shortens them where the
+// shafts stand closer than the shifts push them apart, k = (a − a_0)/m_n − (x1 + x2); at a wider distance, with
+// backlash, they stay.
 func TestTipsAtTheCentreDistance(t *testing.T) {
 	for _, c := range []struct {
 		what   string

@@ -231,7 +231,8 @@ func TestFilletAgreesWithClosedFormSection(t *testing.T) {
 	})
 }
 
-// A residual undercut takes just its amount off the flank where the fillet would have begun, raises the start of the involute, and leaves the flank above alone.
+// A residual undercut takes just its amount off the flank where the fillet would have begun, raises the start of the
+// involute, and leaves the flank above alone.
 func TestResidualUndercut(t *testing.T) {
 	plain := Rack{PressureAngle: rad(20), Addendum: 1, Dedendum: 1.4, TipRadius: 0.35}
 	ground := plain
@@ -252,7 +253,8 @@ func TestResidualUndercut(t *testing.T) {
 		t.Errorf("the involute starts at %.4f mm with the undercut, %.4f without", b.Form, a.Form)
 	}
 	near(t, "half angle at the reference circle", b.HalfAngle(b.Reference), a.HalfAngle(a.Reference), 1e-15)
-	// At the direction of the straight flank the ground tooth's fillet lies 0.04 modules inside the involute, along its normal.
+	// At the direction of the straight flank the ground tooth's fillet lies 0.04 modules inside the involute, along
+	// its normal.
 	r, angle := b.fillet(b.PressureAngle)
 	gap := (b.HalfAngle(2*r) - angle) * r * math.Cos(math.Acos(b.Base/2/r))
 	near(t, "undercut along the normal", gap, 0.04*2, 2e-3)
@@ -267,5 +269,24 @@ func TestToothOfAThirdGearIsRefused(t *testing.T) {
 		if _, err := p.Tooth(i); err == nil {
 			t.Errorf("Tooth(%d) gave no error", i)
 		}
+	}
+}
+
+// The transverse tooth of either gear stands on that gear's own circles: d_b = z m_n cos α_t/cos β and so on.
+func TestTransverseToothOfEitherGear(t *testing.T) {
+	p := mustNew(t, Spec{Module: 2.5, Helix: rad(22), Rack: StandardRack, Teeth: [2]int{17, 38}, Shift: [2]float64{0.3, 0.1}, ShiftKnown: [2]bool{true, true}, Face: 20})
+	alpha := math.Atan(math.Tan(rad(20)) / math.Cos(rad(22)))
+	for i, z := range []float64{17, 38} {
+		tooth, err := p.TransverseTooth(i)
+		if err != nil {
+			t.Fatal(err)
+		}
+		d := z * 2.5 / math.Cos(rad(22))
+		near(t, "reference circle", tooth.Reference, d, 1e-9)
+		near(t, "base circle", tooth.Base, d*math.Cos(alpha), 1e-9)
+		near(t, "tip circle", tooth.Tip, p.Tip[i], 0)
+		near(t, "root circle", tooth.Root, p.Root[i], 1e-9)
+		// Half the thickness at the reference circle, in the transverse section.
+		near(t, "half thickness", tooth.HalfAngle(d)*d/2, (math.Pi/4+[]float64{0.3, 0.1}[i]*math.Tan(rad(20)))*2.5/math.Cos(rad(22)), 1e-9)
 	}
 }

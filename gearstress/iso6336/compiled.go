@@ -2,8 +2,8 @@ package iso6336
 
 import "math"
 
-// Compiled is a pair with everything settled but the torque and K_Hβ, for what is rated again and again, as in the search for a
-// torque. It is not changed once it is made, and may be used by several goroutines.
+// Compiled is a pair with everything settled but the torque and K_Hβ, for what is rated again and again, as in the
+// search for a torque. It is not changed once it is made, and may be used by several goroutines.
 type Compiled struct {
 	form *Form
 	in   Input // with a torque of 1 N·mm and a K_Hβ of 1
@@ -45,8 +45,8 @@ type Stresses struct {
 	Flank, Root [2]Utilisation
 }
 
-// Compile settles everything but the torque and K_Hβ, which are not read from in. Everything missing or impossible comes
-// back in one error. With gives another speed or number of turns for little.
+// Compile settles everything but the torque and K_Hβ, which are not read from in. Everything missing or impossible
+// comes back in one error. With gives another speed or number of turns for little.
 func (f *Form) Compile(in Input) (*Compiled, error) {
 	in.Torque, in.KHb = 1, 1
 	if err := in.validate(); err != nil {
@@ -57,7 +57,8 @@ func (f *Form) Compile(in Input) (*Compiled, error) {
 	return c, nil
 }
 
-// With is the same at another speed of the driver, rad/s, and for another number of its turns; 0 means what it means in Input.
+// With is the same at another speed of the driver, rad/s, and for another number of its turns; 0 means what it means
+// in Input.
 func (c *Compiled) With(speed, turns float64) (*Compiled, error) {
 	other := *c
 	other.in.Speed, other.in.Turns = speed, turns
@@ -68,16 +69,16 @@ func (c *Compiled) With(speed, turns float64) (*Compiled, error) {
 	return &other, nil
 }
 
-// At is what Rate finds for the stresses of a torque on the driver, N·mm, and a face load factor K_Hβ, without words and without
-// allocation. That torque > 0 and K_Hβ ≥ 1, both finite, is the caller's to know.
+// At is what Rate finds for the stresses of a torque on the driver, N·mm, and a face load factor K_Hβ, without words
+// and without allocation. That torque > 0 and K_Hβ ≥ 1, both finite, is the caller's to know.
 func (c *Compiled) At(torque, khb float64) Stresses {
 	var l load
 	c.put(&l, torque, khb)
 	return c.stresses(&l)
 }
 
-// FlankDamage is what a stress (MPa) adds to the Miner sum of the flank of gear i in the turns that are compiled, –: cycles over those
-// that it is borne for, +Inf above the static strength.
+// FlankDamage is what a stress (MPa) adds to the Miner sum of the flank of gear i in the turns that are compiled, –:
+// cycles over those that it is borne for, +Inf above the static strength.
 func (c *Compiled) FlankDamage(i int, stress float64) float64 {
 	return c.flank[i].curve.Damage(stress, c.flank[i].cycles)
 }

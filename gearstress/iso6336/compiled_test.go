@@ -57,7 +57,8 @@ func resonance(f *Form, in Input) float64 {
 	return c.dynamic(&c.stiffness, softLoad).Resonance * f.Pair.Reference[f.pinion] / f.Pair.Reference[0]
 }
 
-// straight is the rating of gear i written down from the top, factor by factor as the standard has them, with nothing settled before.
+// straight is the rating of gear i written down from the top, factor by factor as the standard has them, with nothing
+// settled before.
 func straight(f *Form, in Input, i int) (s Stresses) {
 	p, g, mate, t := f.Pair, in.Gear[i], in.Gear[1-i], f.Tooth[i]
 	ft := 2 * in.Torque / p.Reference[0]
@@ -140,7 +141,8 @@ func borne(life material.Curve, once, ever, cycles float64) (limit, static float
 	return last, static
 }
 
-// What is compiled at another speed and for other turns, and put to a torque and K_Hβ, is what the formulas give from the top, and so is Rate.
+// What is compiled at another speed and for other turns, and put to a torque and K_Hβ, is what the formulas give from
+// the top, and so is Rate.
 func TestCompiledIsTheRating(t *testing.T) {
 	regimes := map[Regime]int{}
 	rapid.Check(t, func(t *rapid.T) {

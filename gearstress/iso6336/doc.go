@@ -10,11 +10,10 @@
 // them. NewForm works out once what depends on the shape of the teeth alone;
 // Form.Rate then takes a torque and the data of the two gears and returns every
 // factor by its symbol, so that the sum can be followed. A single peak is rated by no
-// turns and an application factor of 1. For the same pair at many torques Form.Compile settles everything but torque and
-// K_Hβ; Compiled.At then gives stresses and limits alone, in a fraction of the time, and
-// Compiled.Jump the one torque at which they don't grow steadily.
-// With K_v, K_Hα and K_Fα held (Input), the root stress grows with the torque and
-// the flank stress with its square root.
+// turns and an application factor of 1. For the same pair at many torques Form.Compile settles everything but torque
+// and K_Hβ; Compiled.At then gives stresses and limits alone, in a fraction of the time, and Compiled.Jump the one
+// torque at which they don't grow steadily. With K_v, K_Hα and K_Fα held (Input), the root stress grows with the
+// torque and the flank stress with its square root.
 //
 // The face load factor K_Hβ comes from the caller, with words that say where it
 // was found: this package knows no shafts. K_Fβ follows from it.
@@ -48,9 +47,9 @@
 // against a printed table and an independent construction of the tooth, Z_H and Z_ε
 // and Y_β against printed worked examples.
 // Nothing published was found for: f_ZCa, Z_L, Z_V, Z_R, Z_W, Y_δrelT, Y_RrelT, Y_X,
-// Y_M, the coefficients C_v, the running-in allowances and the mesh stiffness. They carry "from memory" in their comments or stand in this
-// list, and their tests check only their own consistency: that branches meet, and
-// that factors are 1 for the test gears the limits of steels were measured on.
+// Y_M, the coefficients C_v, the running-in allowances and the mesh stiffness. They carry "from memory" in their
+// comments or stand in this list, and their tests check only their own consistency: that branches meet, and that
+// factors are 1 for the test gears the limits of steels were measured on.
 //
 // # Units and signs
 //

@@ -76,7 +76,8 @@ func coefficients(eps float64) (c [8]float64) {
 	return c
 }
 
-// leastLoad is the line load, N/mm, below which K_v and K_Hα are held. Source: ISO 6336-1:2006 and 2019, 6.5, where the risk of lifting off begins.
+// leastLoad is the line load, N/mm, below which K_v and K_Hα are held. Source: ISO 6336-1:2006 and 2019, 6.5, where
+// the risk of lifting off begins.
 const leastLoad = 50
 
 // lowerEnd is N_S, where resonance begins, –, under a specific load of K_A K_γ F_t/b, N/mm.

@@ -33,7 +33,8 @@ func TestBranchesMeet(t *testing.T) {
 		{"C_ZL at 1200", ramp(1200, 0.83, 0.91), 1200.0/4375 + 0.6357, 1e-3},
 		{"C_ZL at 1000", ramp(1000, 0.83, 0.91), 1000.0/4375 + 0.6357, 1e-3},
 		{"C_ZR at 1000", ramp(1000, 0.15, 0.08), 0.32 - 0.2, 1e-12},
-		// The test gears of part 5 ran at 10 m/s with an oil of 100 mm²/s at 50 °C, which the formula takes for 167.5 at 40 °C.
+		// The test gears of part 5 ran at 10 m/s with an oil of 100 mm²/s at 50 °C, which the formula takes for 167.5
+		// at 40 °C.
 		{"Z_L of the test gears", lubricantFactor(1500, 167.5), 1, 1e-12},
 		{"Z_V of the test gears", velocityFactor(1500, 10000), 1, 1e-12},
 		{"Z_V standing", velocityFactor(1500, 0), 0.93, 1e-12},

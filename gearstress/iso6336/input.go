@@ -43,7 +43,8 @@ type Input struct {
 	MinRoot        float64 // S_Fmin, –; 0 = 1
 }
 
-// faults gathers what is missing or cannot be. Words are made only where something is wrong: a rating is asked for many thousand times.
+// faults gathers what is missing or cannot be. Words are made only where something is wrong: a rating is asked for
+// many thousand times.
 type faults struct {
 	where string // named before every fault, "" = nothing
 	errs  []error

@@ -18,7 +18,8 @@ func loadOf(c *Compiled, torque, khb float64) (l load) {
 	return l
 }
 
-// From nearly nothing to 3000 N/mm every stress grows with the torque, and without a gap, but at the jump; there it falls from resonance to subcritical.
+// From nearly nothing to 3000 N/mm every stress grows with the torque, and without a gap, but at the jump; there it
+// falls from resonance to subcritical.
 func TestStressesGrowWithTheTorqueButAtTheJump(t *testing.T) {
 	jumps := 0
 	rapid.Check(t, func(t *rapid.T) {
@@ -96,6 +97,7 @@ func TestJumpByHand(t *testing.T) {
 	}
 	below, above, ok := c.Jump()
 	near(t, "line load of the jump", below*c.specific*in.KA, 30.95, 0.005)
+	near(t, "width of the jump", above/below, 1, 1e-11)
 	if !ok || !(below < above) || loadOf(c, below, 1).k.V < loadOf(c, above, 1).k.V+0.5 {
 		t.Errorf("jump %v from %v to %v N·mm", ok, below, above)
 	}

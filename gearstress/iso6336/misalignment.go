@@ -22,8 +22,8 @@ func HelixSlopeTolerance(d, face float64, grade int) (float64, error) {
 }
 
 // ManufacturingMisalignment is f_ma, mm over the face, ≥ 0: by how much two gears lie askew before any load, from the
-// helix slope deviations f_Hβ of both, mm. Either sign may come; the worse counts. Where the contact pattern was checked
-// and the parts chosen or adjusted by it, about half is left.
+// helix slope deviations f_Hβ of both, mm. Either sign may come; the worse counts. Where the contact pattern was
+// checked and the parts chosen or adjusted by it, about half is left.
 //
 //	f_ma = √(f_Hβ1² + f_Hβ2²), half of it with a pattern checked
 //

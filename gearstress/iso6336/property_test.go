@@ -49,7 +49,8 @@ func TestAnyPairGivesNumbersOrAnError(t *testing.T) {
 				if !(o.Life >= 0) || o.Limit > o.Static*(1+1e-12) {
 					t.Fatalf("outcome %+v", o)
 				}
-				// What is rated to last must last: the life is beyond the cycles just when the limit is above the stress.
+				// What is rated to last must last: the life is beyond the cycles just when the limit is above the
+				// stress.
 				if o.Cycles > o.Curve.Corners()[0].Cycles && o.Cycles < longLife && math.Abs(o.Safety-1) > 1e-9 && (o.Life > o.Cycles) != (o.Safety > 1) {
 					t.Fatalf("life %g at %g cycles with safety %g", o.Life, o.Cycles, o.Safety)
 				}

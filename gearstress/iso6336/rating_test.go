@@ -40,7 +40,8 @@ func TestSingleContactFactorIsHertzThere(t *testing.T) {
 	p := pairOf(t, spurSpec())
 	line := p.Centre * math.Sin(p.WorkingPressureAngle)
 	pitch := math.Pi * p.Module * math.Cos(p.Rack.PressureAngle)
-	// Contact of the driver runs from where the driven tip meets the line of action; it carries alone one pitch before its end.
+	// Contact of the driver runs from where the driven tip meets the line of action; it carries alone one pitch
+	// before its end.
 	end := math.Sqrt(p.Tip[0]*p.Tip[0]-p.Base[0]*p.Base[0]) / 2
 	own := end - pitch
 	atPitch := p.Working[0] / 2 * math.Sin(p.WorkingPressureAngle)
@@ -124,8 +125,8 @@ func TestStressesFollowTheTorqueWhenFactorsAreHeld(t *testing.T) {
 	}
 }
 
-// The more torque, the more stress, down to next to nothing: dynamic and transverse parts don't outgrow the load that they belong to. With speed and coarse teeth, in all regimes. Where the
-// regime changes the standard itself jumps.
+// The more torque, the more stress, down to next to nothing: dynamic and transverse parts don't outgrow the load that
+// they belong to. With speed and coarse teeth, in all regimes. Where the regime changes the standard itself jumps.
 func TestMoreTorqueIsMoreStress(t *testing.T) {
 	for _, speed := range []float64{10, 100, 300, 800, 2000} {
 		for _, grade := range []int{5, 7, 10} {
@@ -148,7 +149,8 @@ func TestMoreTorqueIsMoreStress(t *testing.T) {
 	}
 }
 
-// Towards no load K_v and K_Hα stay what they are at 50 N/mm or less: carried on, their parts would grow beyond all bounds.
+// Towards no load K_v and K_Hα stay what they are at 50 N/mm or less: carried on, their parts would grow beyond all
+// bounds.
 func TestDynamicPartsAreHeldAtLowLoad(t *testing.T) {
 	f := formOf(t, helicalSpec(), Edition2019)
 	in := inputOf(t)
@@ -363,7 +365,8 @@ func TestNotesWhereTheRangeIsLeft(t *testing.T) {
 	}
 }
 
-// A nitrocarburised tooth with a mild notch may come out stronger in long life than once; the static strength then caps the curve.
+// A nitrocarburised tooth with a mild notch may come out stronger in long life than once; the static strength then
+// caps the curve.
 func TestStaticStrengthCapsLongLife(t *testing.T) {
 	st := newStrength(500, 0, bendingLife(material.GroupNitrocarburised, 0.85), [4]float64{0.88, 1, 1, 1}, [4]float64{1.02, 1, 1, 1})
 	st.reach(3e6)

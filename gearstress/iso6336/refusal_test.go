@@ -84,7 +84,8 @@ func TestProtuberanceWeakensTheTooth(t *testing.T) {
 	}
 }
 
-// A residual undercut named in the rack counts like one given by hand, and the critical section then lies on the drawn fillet.
+// A residual undercut named in the rack counts like one given by hand, and the critical section then lies on the
+// drawn fillet.
 func TestProtuberanceOfTheRack(t *testing.T) {
 	for _, residual := range []float64{0.02, 0.05} {
 		spec := helicalSpec()
@@ -116,7 +117,8 @@ func TestProtuberanceOfTheRack(t *testing.T) {
 	}
 }
 
-// Thinned by no more than 0.05 modules the root is that of the full tooth; thinned by more, that of a tooth generated with x_E on the same blank.
+// Thinned by no more than 0.05 modules the root is that of the full tooth; thinned by more, that of a tooth generated
+// with x_E on the same blank.
 func TestThinningInTheFormFactor(t *testing.T) {
 	spec := spurSpec()
 	full := formOf(t, spec, Edition2019)
@@ -137,4 +139,70 @@ func TestThinningInTheFormFactor(t *testing.T) {
 		t.Errorf("Y_F %.4f, full %.4f", thin.Tooth[0].YF, full.Tooth[0].YF)
 	}
 	t.Logf("Y_F Y_S grows by %.2f %% with 0.08 modules taken off", 100*(thin.Tooth[0].YF*thin.Tooth[0].YS/(full.Tooth[0].YF*full.Tooth[0].YS)-1))
+}
+
+// d_en, the outer point of single contact of a spur pair, on the line of action of the pair itself: one base pitch
+// above where the contact of the other gear's tip begins.
+func TestLoadDiameterIsTheOuterPointOfSingleContact(t *testing.T) {
+	f := formOf(t, spurSpec(), Edition2019)
+	p := f.Pair
+	for i := range sides {
+		line := p.Centre * math.Sin(p.WorkingPressureAngle)
+		start := line - math.Sqrt(p.Tip[1-i]*p.Tip[1-i]-p.Base[1-i]*p.Base[1-i])/2
+		above := start + math.Pi*p.Base[i]/float64(p.Teeth[i])
+		near(t, "d_en", f.Tooth[i].LoadDiameter, 2*math.Hypot(p.Base[i]/2, above), 1e-9)
+	}
+}
+
+// Each value of a rating that can't be is refused by itself, just beyond its bound, and taken at it.
+func TestBoundsOfTheInput(t *testing.T) {
+	f := formOf(t, spurSpec(), Edition2019)
+	for _, row := range []struct {
+		want string
+		set  func(*Input, float64)
+		good []float64
+		bad  []float64
+	}{
+		{"torque on the driver", func(in *Input, v float64) { in.Torque = v }, []float64{1e-3}, []float64{0, -1, math.Inf(1), math.NaN()}},
+		{"speed of the driver", func(in *Input, v float64) { in.Speed = v }, []float64{0}, []float64{-1e-9, math.NaN()}},
+		{"turns of the driver", func(in *Input, v float64) { in.Turns = v }, []float64{0}, []float64{-1, math.Inf(1)}},
+		{"application factor", func(in *Input, v float64) { in.KA = v }, []float64{0.5}, []float64{0, -1}},
+		{"mesh load factor", func(in *Input, v float64) { in.KGamma = v }, []float64{0, 1}, []float64{0.999}},
+		{"face load factor", func(in *Input, v float64) { in.KHb = v }, []float64{1}, []float64{0.999}},
+		{"dynamic factor", func(in *Input, v float64) { in.KV = v }, []float64{0, 1}, []float64{0.999}},
+		{"transverse factor K_Hα", func(in *Input, v float64) { in.KHa = v }, []float64{0, 1}, []float64{0.999}},
+		{"transverse factor K_Fα", func(in *Input, v float64) { in.KFa = v }, []float64{0, 1}, []float64{0.999}},
+		{"viscosity", func(in *Input, v float64) { in.Viscosity = v }, []float64{1}, []float64{0, -5}},
+		{"tip relief", func(in *Input, v float64) { in.TipRelief = v }, []float64{0}, []float64{-0.01}},
+		{"life factor at 10^10", func(in *Input, v float64) { in.LongLife = v }, []float64{0, 0.85, 1}, []float64{0.849, 1.001}},
+		{"least safety of the flank", func(in *Input, v float64) { in.MinFlank = v }, []float64{0, 0.9}, []float64{-1}},
+		{"least safety of the root", func(in *Input, v float64) { in.MinRoot = v }, []float64{0, 0.9}, []float64{-1}},
+		{"allowable contact stress", func(in *Input, v float64) { in.Gear[0].Strength.Contact = v }, []float64{1000}, []float64{0}},
+		{"nominal bending stress", func(in *Input, v float64) { in.Gear[1].Strength.Bending = v }, []float64{300}, []float64{0}},
+		{"Young's modulus", func(in *Input, v float64) { in.Gear[0].Strength.Young = v }, []float64{1e5}, []float64{0}},
+		{"Poisson's ratio", func(in *Input, v float64) { in.Gear[1].Strength.Poisson = v }, []float64{0, 0.5}, []float64{-0.01, 0.501}},
+		{"density", func(in *Input, v float64) { in.Gear[0].Strength.Density = v }, []float64{7e-6}, []float64{0}},
+		{"roughness R_z of the flank", func(in *Input, v float64) { in.Gear[0].FlankRoughness = v }, []float64{0.1}, []float64{0, 0.101}},
+		{"roughness R_z of the fillet", func(in *Input, v float64) { in.Gear[1].RootRoughness = v }, []float64{0.1}, []float64{0, 0.101}},
+		{"accuracy grade", func(in *Input, v float64) { in.Gear[0].Grade = int(v) }, []float64{1, 11}, []float64{0, 12}},
+		{"rim thickness", func(in *Input, v float64) { in.Gear[0].Body.Rim = v }, []float64{0}, []float64{-1}},
+		{"web thickness", func(in *Input, v float64) { in.Gear[0].Body.Web = v }, []float64{0}, []float64{-1}},
+		{"share of reversed load", func(in *Input, v float64) { in.Gear[0].Reversal.Share = v }, []float64{0, 1}, []float64{-0.01, 1.01}},
+		{"contacts per turn", func(in *Input, v float64) { in.Gear[0].Contacts = int(v) }, []float64{0, 3}, []float64{-1}},
+	} {
+		for _, v := range row.good {
+			in := inputOf(t)
+			row.set(&in, v)
+			if _, err := f.Rate(in); err != nil {
+				t.Errorf("%s of %v: %v", row.want, v, err)
+			}
+		}
+		for _, v := range row.bad {
+			in := inputOf(t)
+			row.set(&in, v)
+			if _, err := f.Rate(in); err == nil || !strings.Contains(err.Error(), row.want) {
+				t.Errorf("%s of %v: error %v", row.want, v, err)
+			}
+		}
+	}
 }

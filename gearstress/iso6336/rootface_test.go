@@ -5,8 +5,8 @@ import (
 	"testing"
 )
 
-// K_Fβ goes by the taller of the two teeth, whichever gear has it: the smaller of b/h counts (ISO 6336-1:2006, 7.7, from
-// memory). By hand, with one tip turned down: b/h = 30/6.75 is above the least of 3.
+// K_Fβ goes by the taller of the two teeth, whichever gear has it: the smaller of b/h counts (ISO 6336-1:2006, 7.7,
+// from memory). By hand, with one tip turned down: b/h = 30/6.75 is above the least of 3.
 func TestRootFaceFactorGoesByTheTallerTooth(t *testing.T) {
 	for short := range 2 {
 		spec := spurSpec() // module 3, 20 and 40 teeth, dedendum 1.25: roots at 52.5 and 112.5 mm

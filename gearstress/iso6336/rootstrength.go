@@ -112,7 +112,7 @@ func rootSizeFactor(g material.Group, module float64) float64 {
 
 // Reversal says how a tooth is bent both ways, as that of an idler is.
 type Reversal struct {
-	// Share is the load on the less loaded flank over that on the other, 0 to 1: 0 is
+	// Share is the load on the less loaded flank over that on the other, –, 0 to 1: 0 is
 	// bending one way only, 1 an idler.
 	Share float64
 	// Peened says that the fillets of a case-hardened gear are shot peened under control.

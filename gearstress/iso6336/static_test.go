@@ -7,8 +7,8 @@ import (
 	"pgregory.net/rapid"
 )
 
-// A static strength that is known apart from the limits of fatigue lifts what is borne once, and no life that they give: the
-// curve has all of its corners, and in front of the first goes on at the slope of the life factor.
+// A static strength that is known apart from the limits of fatigue lifts what is borne once, and no life that they
+// give: the curve has all of its corners, and in front of the first goes on at the slope of the life factor.
 func TestStaticStrengthOfItsOwn(t *testing.T) {
 	f := formOf(t, helicalSpec(), Edition2019)
 	rapid.Check(t, func(rt *rapid.T) {

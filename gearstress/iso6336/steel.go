@@ -12,9 +12,10 @@ type Strength struct {
 	Group   material.Group
 	Contact float64 // σ_Hlim, allowable stress number (contact), MPa
 	Bending float64 // σ_Flim, nominal stress number (bending) of the test gear, MPa; σ_FE = 2 σ_Flim
-	// StaticContact and StaticBending are the σ_Hlim and σ_Flim, MPa, from which the static strength follows, where more of it
-	// is known than the limits of fatigue tell; up to Contact and Bending, and 0, they say nothing. They lift the strength
-	// against a single load and leave the life of every stress that the limits of fatigue give a life to as it is.
+	// StaticContact and StaticBending are the σ_Hlim and σ_Flim, MPa, from which the static strength follows, where
+	// more of it is known than the limits of fatigue tell; up to Contact and Bending, and 0, they say nothing. They
+	// lift the strength against a single load and leave the life of every stress that the limits of fatigue give a
+	// life to as it is.
 	StaticContact, StaticBending float64
 	Hardness                     float64 // of the flank, HBW, –; only used for Z_W, 0 = not known
 	Yield                        float64 // σ_S or σ_0.2, MPa; used for Y_δrelT of steels without a hard surface

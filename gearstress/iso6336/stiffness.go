@@ -28,7 +28,8 @@ type Stiffness struct {
 // Source: ISO 6336-1:2006, clause 9.
 const steelYoung = 206000.0
 
-// softLoad is the specific load, N/mm, below which c' and N_S fall. Source: ISO 6336-1:2006 and 2019, clauses 6.5 and 9.
+// softLoad is the specific load, N/mm, below which c' and N_S fall. Source: ISO 6336-1:2006 and 2019, clauses 6.5 and
+// 9.
 const softLoad = 100
 
 // MeshStiffness is the stiffness of the mesh by method B. young holds the moduli of

@@ -20,9 +20,10 @@ type strength struct {
 
 // newStrength draws the curve of the limit.
 //
-// more is how many times as much static strength is known as follows from the limits of fatigue; up to 1 it changes nothing. A
-// strength against a single load proves nothing of fatigue, so the curve keeps all of its corners: in front of the first the
-// line of limited life is carried on at the slope of the life factor, up to that static strength.
+// more is how many times as much static strength is known as follows from the limits of fatigue; up to 1 it changes
+// nothing. A strength against a single load proves nothing of fatigue, so the curve keeps all of its corners: in
+// front of the first the line of limited life is carried on at the slope of the life factor, up to that static
+// strength.
 func newStrength(base, more float64, life material.Curve, static, long [4]float64) strength {
 	s := strength{base: base, life: life, static: static, long: long}
 	once, ever := base, base
@@ -51,7 +52,8 @@ func (s *strength) reach(cycles float64) {
 	s.cycles, s.limit = cycles, s.curve.At(cycles)
 }
 
-// capped is the long life strength, MPa, where it would be above the static one that follows from it, which then holds; else 0.
+// capped is the long life strength, MPa, where it would be above the static one that follows from it, which then
+// holds; else 0.
 func (s *strength) capped() float64 {
 	second := s.base * s.life.Corners()[1].Factor
 	for _, f := range s.long {
@@ -77,13 +79,13 @@ func (s *strength) factors() (at [4]float64) {
 	return at
 }
 
-// testVelocity is the pitch line velocity, mm/s, of the gears whose strength the limits are, where Z_V is 1. Source: ISO 6336-5, reference test
-// gears, 10 m/s; from memory.
+// testVelocity is the pitch line velocity, mm/s, of the gears whose strength the limits are, where Z_V is 1. Source:
+// ISO 6336-5, reference test gears, 10 m/s; from memory.
 const testVelocity = 10e3
 
-// flankStrength is that of the flank of gear i at a pitch line velocity, mm/s, with Z_L, Z_V, Z_R and Z_W for factors. Where the velocity isn't
-// known (0) that of the test gears is taken, so that not knowing it neither helps nor harms. known is false
-// where a hardness is missing and no gain from work hardening is counted.
+// flankStrength is that of the flank of gear i at a pitch line velocity, mm/s, with Z_L, Z_V, Z_R and Z_W for
+// factors. Where the velocity isn't known (0) that of the test gears is taken, so that not knowing it neither helps
+// nor harms. known is false where a hardness is missing and no gain from work hardening is counted.
 func (f *Form) flankStrength(in *Input, i int, velocity float64) (s strength, known bool) {
 	p, own, mate := f.Pair, &in.Gear[i], &in.Gear[1-i]
 	velocity = or(velocity, testVelocity)

@@ -164,20 +164,6 @@ func TestRealFormOfAThirdGearIsAnError(t *testing.T) {
 	}
 }
 
-func TestVelocityFactors(t *testing.T) {
-	for _, c := range []struct {
-		factor      VelocityFactor
-		speed, want float64
-	}{{None, 50, 1}, {BarthCut, 0, 1}, {BarthCut, 6.1, 2}, {BarthCut, -6.1, 2}} {
-		if got := c.factor.At(c.speed); math.Abs(got-c.want) > 1e-12 {
-			t.Errorf("%v at %v m/s: %v, want %v", c.factor, c.speed, got, c.want)
-		}
-	}
-	if None.String() != "none" || BarthCut.String() == None.String() || VelocityFactor(7).String() == None.String() {
-		t.Errorf("names %q, %q and %q do not tell the factors apart", None, BarthCut, VelocityFactor(7))
-	}
-}
-
 func BenchmarkRealForm(b *testing.B) {
 	p := pair(b, involute.Spec{Module: 2.5, Rack: involute.StandardRack, Teeth: [2]int{23, 35}, Helix: 0.4})
 	for b.Loop() {

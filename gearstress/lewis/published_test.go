@@ -14,6 +14,10 @@ func near(t *testing.T, what string, got, want, tolerance float64) {
 	}
 }
 
+// barth is the factor of the book for cut teeth at a pitch-line speed, m/s: (6.1 + V)/6.1. Source: Budynas and Nisbett,
+// Shigley's Mechanical Engineering Design, 8th ed., eq. 14-6b.
+func barth(speed float64) float64 { return (6.1 + speed) / 6.1 }
+
 // Budynas and Nisbett, Shigley's Mechanical Engineering Design, 8th ed.,
 // instructor's solutions manual, ch. 14 (2006), problems 14-1, 14-3 and 14-5
 // (seen). Form factor, Barth's factor (14-1 in its inch form 1200 ft/min) and
@@ -28,15 +32,15 @@ func TestSolutionsManual14_1(t *testing.T) {
 	}
 	near(t, "Y", y, 0.331, 1e-12)
 	// 6.1 m/s is 1201 ft/min: the metric and the inch form differ by 0.05 %.
-	near(t, "K_v", BarthCut.At(speed), 1.96, 0.0015)
+	near(t, "K_v", barth(speed), 1.96, 0.0015)
 	force := 33000 * 15 / 1152.0 * pound
-	near(t, "σ, psi", BarthCut.At(speed)*Stress(force, 2*inch, inch/6, y)/psi, 7633, 7633*0.001)
+	near(t, "σ, psi", barth(speed)*Stress(force, 2*inch, inch/6, y)/psi, 7633, 7633*0.001)
 }
 
 func TestSolutionsManual14_3(t *testing.T) {
 	speed := math.Pi * 22.5e-3 * 1800 / 60
 	near(t, "V, m/s", speed, 2.121, 0.0006)
-	near(t, "K_v", BarthCut.At(speed), 1.348, 0.0006)
+	near(t, "K_v", barth(speed), 1.348, 0.0006)
 	y, err := FullDepth20.Y(18)
 	if err != nil {
 		t.Fatal(err)
@@ -44,7 +48,7 @@ func TestSolutionsManual14_3(t *testing.T) {
 	near(t, "Y", y, 0.309, 1e-12)
 	force := 500 / speed
 	near(t, "W_t, N", force, 235.8, 0.05)
-	near(t, "σ, MPa", BarthCut.At(speed)*Stress(force, 12, 1.25, y), 68.6, 0.0012*68.6)
+	near(t, "σ, MPa", barth(speed)*Stress(force, 12, 1.25, y), 68.6, 0.0012*68.6)
 }
 
 func TestSolutionsManual14_5(t *testing.T) {
@@ -53,9 +57,9 @@ func TestSolutionsManual14_5(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "K_v", BarthCut.At(speed), 1.055, 0.0006)
+	near(t, "K_v", barth(speed), 1.055, 0.0006)
 	// Face width for 150 MPa; the manual prints 10.6, from rounded steps.
-	face := BarthCut.At(speed) * Stress(150/speed, 1, 1, y) / 150
+	face := barth(speed) * Stress(150/speed, 1, 1, y) / 150
 	near(t, "F, mm", face, 10.6, 0.004*10.6)
 }
 
@@ -90,8 +94,8 @@ func TestShigleyExample14_1(t *testing.T) {
 		t.Fatal(err)
 	}
 	speed := math.Pi * 2 / 12 * 1200 * 0.3048 / 60
-	near(t, "K_v", BarthCut.At(speed), 1.52, 0.005*1.52)
-	perPound := BarthCut.At(speed) * Stress(1, 1.5, 1.0/8, y) // psi for 1 lbf, in inches
+	near(t, "K_v", barth(speed), 1.52, 0.005*1.52)
+	perPound := barth(speed) * Stress(1, 1.5, 1.0/8, y) // psi for 1 lbf, in inches
 	near(t, "W_t, lbf", 30000/3.5/perPound, 313, 0.005*313)
 }
 

@@ -3,6 +3,8 @@ package scuffing
 import (
 	"math"
 	"slices"
+
+	"layshaft/gearstress/contact"
 )
 
 // Station is one point of the path of contact under load.
@@ -53,24 +55,13 @@ type mesh struct {
 	sharing sharing
 	load    float64    // full normal load per length of line, N/mm
 	thermal [2]float64 // B_M, N/(mm·√s·K)
-	modulus float64    // E_r, MPa
-}
-
-// reducedModulus is E_r = 2/((1 − ν1²)/E1 + (1 − ν2²)/E2), MPa. Source: ISO/TR
-// 13989-1:2000, reduced modulus of elasticity, from memory.
-func reducedModulus(m [2]Material) float64 {
-	return 2 / ((1-m[0].Poisson*m[0].Poisson)/m[0].Young + (1-m[1].Poisson*m[1].Poisson)/m[1].Young)
+	ze      float64    // Z_E, √MPa
 }
 
 // station works out one point of the path with friction μ and a share of the load.
-//
-//	b_H = √(8 w ρ/(π E_r)),  p_H = 2 w/(π b_H)
-//
-// Source: K. L. Johnson, Contact Mechanics, 1985, eqs 4.43 and 4.45.
 func (c *mesh) station(s, share, approach, friction float64) Station {
 	t := Station{Place: c.path.at(s), Share: share, Approach: approach, Load: c.load * share, Relative: c.path.relativeRadius(s)}
-	t.HalfWidth = math.Sqrt(8 * t.Load * t.Relative / (math.Pi * c.modulus))
-	t.Pressure = 2 * t.Load / (math.Pi * t.HalfWidth)
+	t.Pressure, t.HalfWidth = contact.Line(t.Load, t.Relative, c.ze)
 	if s != 0 {
 		t.Flash = approach * FlashTemperature(friction, t.Load, t.Speed, c.thermal, t.HalfWidth)
 	}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"layshaft/gearstress/contact"
 	"layshaft/gearstress/involute"
 )
 
@@ -97,8 +98,7 @@ func (w *path) at(s float64) Place {
 // relativeRadius is ρ of both flanks in the plane across the line of contact, mm:
 // that of the transverse section divided by cos β_b. Source: ISO 21771:2007.
 func (w *path) relativeRadius(s float64) float64 {
-	r1, r2 := w.pitchRadius[0]+s, w.pitchRadius[1]-s
-	return r1 * r2 / (r1 + r2) / w.cosBase
+	return contact.RelativeRadius(w.pitchRadius[0]+s, w.pitchRadius[1]-s) / w.cosBase
 }
 
 // pinion is the gear with fewer teeth, and with equal numbers the driver.

@@ -85,7 +85,7 @@ func TestFlashFallsToZeroTowardsThePitchPoint(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	c := &mesh{path: w, load: 300, thermal: [2]float64{13.8, 13.8}, modulus: 226374}
+	c := &mesh{path: w, load: 300, thermal: [2]float64{13.8, 13.8}, ze: steelOnSteel}
 	for _, s := range []float64{-1e-6, 1e-6} {
 		if f := c.station(s, 1, 1, 0.06).Flash; !(f > 0 && f < 1e-4) {
 			t.Errorf("flash %v K at %v mm", f, s)

@@ -35,6 +35,9 @@ func screen(t testing.TB, in Input) *Result {
 	return r
 }
 
+// steelOnSteel is Z_E of E = 206000 MPa and ν = 0.3, √MPa.
+var steelOnSteel = math.Sqrt(206000 / 0.91 / (2 * math.Pi))
+
 // spurSpec and helicalSpec are invented pairs.
 func spurSpec() involute.Spec {
 	return involute.Spec{Module: 3, Rack: involute.StandardRack, Teeth: [2]int{20, 37}, Shift: [2]float64{0.3, 0.1}, ShiftKnown: [2]bool{true, true}, Face: 25}

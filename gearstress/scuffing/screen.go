@@ -3,6 +3,8 @@ package scuffing
 import (
 	"fmt"
 	"math"
+
+	"layshaft/gearstress/contact"
 )
 
 // Result is the screen of one load.
@@ -54,7 +56,7 @@ func Screen(in Input) (*Result, error) {
 		sharing: newSharing(w, or(in.Grade, 7), 1000*max(0, r.NeededRelief-in.TipRelief[1])),
 		load:    r.LineLoad / w.cos, // normal force and length of line both grow with 1/cos β_b
 		thermal: [2]float64{material[0].ThermalContact(), material[1].ThermalContact()},
-		modulus: reducedModulus(material),
+		ze:      contact.ElasticCoefficient(material[0].Young, material[0].Poisson, material[1].Young, material[1].Poisson),
 	}
 	r.heat(c, &in, tangential)
 	if !r.finite() {

@@ -169,7 +169,7 @@ func TestFactorsByHand(t *testing.T) {
 		t.Fatal(err)
 	}
 	b := Steel.ThermalContact()
-	c := &mesh{path: w, load: 1.25 * 1.1 * 1.3 * 1.1 * 2 * 180000 / p.Working[0] / p.Face / w.cos, thermal: [2]float64{b, b}, modulus: reducedModulus([2]Material{Steel, Steel})}
+	c := &mesh{path: w, load: 1.25 * 1.1 * 1.3 * 1.1 * 2 * 180000 / p.Working[0] / p.Face / w.cos, thermal: [2]float64{b, b}, ze: steelOnSteel}
 	near(t, "Θ_flaE", n.Tip*n.XQ*n.XCa, c.station(w.e, 1, 1, n.Friction).Flash*math.Pow(n.KBg, 0.75), 1e-9*n.Tip)
 }
 

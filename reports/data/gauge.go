@@ -2,6 +2,7 @@ package data
 
 import (
 	"io"
+	"math"
 
 	"layshaft/gearbox/quantity"
 	"layshaft/gearstress/gauge"
@@ -112,20 +113,28 @@ type closeJSON struct {
 	Measured valueMm `json:"centre_distance_measured"`
 }
 
-func mm(v gauge.Value) valueMm { return valueMm{given(v.Value), given(v.Tolerance)} }
-
-func deg(v gauge.Value) valueDeg {
-	return valueDeg{given(v.Value * toDegrees), given(v.Tolerance * toDegrees)}
+// gauged is a number that was found; one that was not read is null.
+func gauged(v float64) number {
+	if v == 0 {
+		return number(math.NaN())
+	}
+	return number(v)
 }
 
-func modules(v gauge.Value) valueModules { return valueModules{given(v.Value), given(v.Tolerance)} }
+func mm(v gauge.Value) valueMm { return valueMm{gauged(v.Value), gauged(v.Tolerance)} }
+
+func deg(v gauge.Value) valueDeg {
+	return valueDeg{gauged(v.Value * toDegrees), gauged(v.Tolerance * toDegrees)}
+}
+
+func modules(v gauge.Value) valueModules { return valueModules{gauged(v.Value), gauged(v.Tolerance)} }
 
 // GaugeJSON writes everything that Gauge tells as JSON.
 func GaugeJSON(w io.Writer, bench view.Bench, o view.Options) error {
-	if err := view.ReportableBench(bench); err != nil {
-		return err
-	}
 	r := bench.Result
+	if r == nil || len(r.Groups) == 0 {
+		return view.ErrNothingGauged
+	}
 	metric := view.Options{}
 	j := gaugeJSON{reportHead: newHead("gauge", o), Name: bench.Name, Box: bench.Box}
 	j.Groups = view.Each(r.Groups, func(g gauge.Group) gaugeGroupJSON { return newGaugeGroup(r, g) })
@@ -133,7 +142,7 @@ func GaugeJSON(w io.Writer, bench view.Bench, o view.Options) error {
 		at := r.Set.Centres[r.Set.Pairs[c.Pair].Centre].Reading
 		return closeJSON{r.Set.Pairs[c.Pair].Name, mm(c.Own), mm(c.Backlash), c.Assumed, mm(gauge.Value{Value: at.Value, Tolerance: at.Width()})}
 	})
-	j.Notes = view.Each(r.Notes, func(n gauge.Note) string { return plain(view.NoteWords(n, metric)) })
+	j.Notes = view.Each(view.GaugeNotes(r, metric), plain)
 	return writeJSON(w, j)
 }
 
@@ -148,7 +157,7 @@ func newGaugeGroup(r *gauge.Result, g gauge.Group) gaugeGroupJSON {
 		j.Flanks = append(j.Flanks, flankJSON{name(g.Gears[i]), r.Set.Gears[g.Gears[i]].Teeth, mm(f.Base), mm(f.Thickness), mm(f.Tip), mm(f.Root)})
 	}
 	j.Labels = view.Each(g.Labels, func(l gauge.Label) labelJSON {
-		made := labelJSON{Module: number(l.Module), Pitch: given(l.Pitch), Unit: "/in", PressureAngle: number(l.PressureAngle * toDegrees), Helix: number(l.Helix.Value * toDegrees),
+		made := labelJSON{Module: number(l.Module), Pitch: gauged(l.Pitch), Unit: "/in", PressureAngle: number(l.PressureAngle * toDegrees), Helix: number(l.Helix.Value * toDegrees),
 			Snapped: l.Snapped, Around: deg(l.Around), Growth: number(l.Growth), Gears: []labelledJSON{}}
 		for i, k := range l.Gears {
 			made.Gears = append(made.Gears, labelledJSON{name(g.Gears[i]), modules(k.Shift), modules(k.Cut), mm(k.Thinning), modules(k.Addendum), modules(k.Dedendum)})
@@ -164,7 +173,7 @@ func newGaugeGroup(r *gauge.Result, g gauge.Group) gaugeGroupJSON {
 	})
 	j.Twins = view.Each(g.Twins, func(t gauge.Twin) twinJSON {
 		factor, unit := gaugeUnit(t.Next.Kind)
-		return twinJSON{t.Label, number(t.Pitch * toMicro), name(t.Gear), t.Next.Name(), unit, given(t.Next.Value * factor), given(t.Other * factor), t.Tells, t.Assume}
+		return twinJSON{t.Label, number(t.Pitch * toMicro), name(t.Gear), t.Next.Name(), unit, gauged(t.Next.Value * factor), gauged(t.Other * factor), t.Tells, t.Assume}
 	})
 	return j
 }
@@ -179,10 +188,10 @@ func gaugeUnit(k gauge.Kind) (factor float64, unit string) {
 
 // GaugeCSV writes one row for every number under each label.
 func GaugeCSV(w io.Writer, bench view.Bench, _ view.Options) error {
-	if err := view.ReportableBench(bench); err != nil {
-		return err
-	}
 	r := bench.Result
+	if r == nil || len(r.Groups) == 0 {
+		return view.ErrNothingGauged
+	}
 	rows := [][]string{{"gear", "rank", "module_mm", "diametral_pitch_per_in", "pressure_angle_deg", "helix_deg", "profile_shift_modules", "within_modules", "thinning_mm", "addendum_modules", "dedendum_modules", "misfit_factor"}}
 	cell := func(v float64) string {
 		if v == 0 {

@@ -4,13 +4,15 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"slices"
 	"strconv"
 	"strings"
 
 	"layshaft/gearbox/quantity"
 	"layshaft/gearstress/gauge"
 )
+
+// ErrNothingGauged is said when there is no gear to report.
+var ErrNothingGauged = errors.New("there is no gear to report: give readings first")
 
 // Bench is what lay on the bench, for a report.
 type Bench struct {
@@ -19,45 +21,56 @@ type Bench struct {
 	Box    string // the box file that was written; "" = none
 }
 
-// ReportableBench refuses a bench without gears.
-func ReportableBench(b Bench) error {
-	if b.Result == nil || len(b.Result.Groups) == 0 {
-		return errors.New("there is no gear to report: give readings first")
-	}
-	return nil
-}
+// degrees takes rad to °.
+const degrees = 180 / math.Pi
 
 // mostLabels is how many labels of a group are listed.
 const mostLabels = 8
 
-// GaugedGroup is what readings say of gears of one flank.
-type GaugedGroup struct {
-	Headline string
-	Flank    []string // what no name changes
-	Flanks   *Table
-	Open     []string // what is missing to fix it
-	Labels   *Table
-	Twins    []string // other labels that can't be excluded, and what would exclude them
-	Others   string   // that the best label is one name of many
-	Readings *Table
+// GaugeMeaning is what the ± of gauged gears mean.
+const GaugeMeaning = "The truth lies within in 95 of 100 cases, if the readings are as good as they say. Where a reading gave no ±, that of its instrument counts (common practice, no source)."
+
+// ReportableBench refuses a bench of which no report can be made.
+func ReportableBench(bench Bench) error {
+	if bench.Result == nil || len(bench.Result.Groups) == 0 {
+		return ErrNothingGauged
+	}
+	return nil
 }
 
-// GaugedGroups are those of a bench.
+// GaugedGroup is what is said of gears that were cut by one tool.
+type GaugedGroup struct {
+	Headline string
+	Flank    string // what no name changes; "" = the readings don't fix it
+	Flanks   *Table // one row per gear; nil likewise
+	Open     []string
+	Tools    *Table   // one row per label, best first; nil when none fits
+	Twins    []string // which others can't be told from the first, and what would
+	Names    string   // that the best label is one name of many; "" = nothing is to be said of it
+	Readings *Table   // every reading beside what the best label makes
+}
+
+// GaugedGroups is what readings say of gears: the flank that they fix, the labels that fit it, and what every reading is worth.
 func GaugedGroups(r *gauge.Result, o Options) []GaugedGroup {
 	return Each(r.Groups, func(g gauge.Group) GaugedGroup {
-		s := GaugedGroup{Headline: GaugeHeadline(r, g, o), Open: Each(g.Missing, func(n gauge.Note) string { return "Still open: " + NoteText(n, o) })}
+		said := GaugedGroup{Headline: GaugeHeadline(r, g, o), Open: Each(g.Missing, func(n gauge.Note) string { return "Still open: " + NoteText(n, o) })}
 		if g.Fixed {
-			s.Flank, s.Flanks = []string{flankWords(g, o)}, flankTable(r, g, o)
+			said.Flank, said.Flanks = flankWords(g, o), flankTable(r, g, o)
 		}
 		if len(g.Labels) == 0 {
-			return s
+			return said
 		}
-		s.Labels, s.Readings = labelTable(g, o), residualTable(r, g, o)
+		said.Tools, said.Readings = toolTable(g, o), residualTable(r, g, o)
 		if g.Fixed { // otherwise what is open says what to read
-			s.Twins, s.Others = twinWords(r, g, o), otherNames(g)
+			said.Twins, said.Names = twinWords(r, g, o), otherNames(g)
 		}
-		return s
+		return said
 	})
+}
+
+// GaugeNotes are the remarks on all readings.
+func GaugeNotes(r *gauge.Result, o Options) []string {
+	return Each(r.Notes, func(n gauge.Note) string { return noteWords(n, o) })
 }
 
 // gaugedNames are the names of the gears of a group.
@@ -123,7 +136,7 @@ func toolSize(t gauge.Tool, o Options) string {
 
 // angleText is an angle with as many digits as it needs: 20°, 17.5°.
 func angleText(rad float64) string {
-	return strconv.FormatFloat(math.Round(degrees(rad)*1e4)/1e4, 'f', -1, 64) + "°"
+	return strconv.FormatFloat(math.Round(rad*degrees*1e4)/1e4, 'f', -1, 64) + "°"
 }
 
 // plusMinus is a value with its ±, to two digits of the ±.
@@ -141,7 +154,7 @@ func plusMinus(v gauge.Value, d quantity.Dimension, o Options) string {
 	return Fixed(value, n) + NoBreak + "±" + NoBreak + Fixed(room, n) + unit
 }
 
-// flankWords are the base pitch and helix, whatever they are called.
+// flankWords are what no name changes.
 func flankWords(g gauge.Group, o Options) string {
 	text := "The flank, whatever it is called: base pitch (p_bn) " + plusMinus(g.BasePitch, quantity.Length, o)
 	if !g.Spur {
@@ -150,50 +163,52 @@ func flankWords(g gauge.Group, o Options) string {
 	return text + "."
 }
 
-// bareLength is a length with its ±, without the unit.
-func bareLength(v gauge.Value, o Options) string {
-	return strings.TrimSuffix(plusMinus(v, quantity.Length, o), NoBreak+quantity.Unit(quantity.Length, o.Units))
-}
-
-// flankTable has one row per gear: what no name changes.
+// flankTable has one row per gear.
 func flankTable(r *gauge.Result, g gauge.Group, o Options) *Table {
 	unit := quantity.Unit(quantity.Length, o.Units)
+	shown := func(v gauge.Value) string {
+		if v.Value == 0 {
+			return Absent
+		}
+		return bare(v, o)
+	}
 	t := o.table("", words("gear", 10), right("teeth", ""), right("base circle", unit), right("base thickness", unit), right("tip", unit), right("root", unit))
 	for i, f := range g.Flanks {
 		gear := r.Set.Gears[g.Gears[i]]
-		row := wordsOf(gear.Name, strconv.Itoa(gear.Teeth))
-		for _, v := range []gauge.Value{f.Base, f.Thickness, f.Tip, f.Root} {
-			if v.Value == 0 {
-				row = append(row, absent())
-			} else {
-				row = append(row, word(bareLength(v, o)))
-			}
-		}
-		t.add(row...)
+		t.add(wordsOf(gear.Name, strconv.Itoa(gear.Teeth), shown(f.Base), shown(f.Thickness), shown(f.Tip), shown(f.Root))...)
 	}
 	return t.done()
 }
 
-// labelTable has one row per label, best first.
-func labelTable(g gauge.Group, o Options) *Table {
-	tips := slices.ContainsFunc(g.Labels, func(l gauge.Label) bool {
-		return slices.ContainsFunc(l.Gears, func(k gauge.Labelled) bool { return k.Addendum.Value != 0 })
-	})
-	shift, addendum := right("profile shift\n(x) of each\ngear", ""), right("addendum\nby the tip,\nmodules", "")
-	shift.Least, addendum.Least = 14, 12
-	t := o.table("Tools of the standard series that fit, best first", words("tool", 0), right("pressure\nangle", ""), right("helix", ""), shift)
+// bare is a length with its ±, without the unit.
+func bare(v gauge.Value, o Options) string {
+	return strings.TrimSuffix(plusMinus(v, quantity.Length, o), NoBreak+quantity.Unit(quantity.Length, o.Units))
+}
+
+// toolTable has one row per label, best first.
+func toolTable(g gauge.Group, o Options) *Table {
+	tips := false
+	for _, l := range g.Labels {
+		for _, k := range l.Gears {
+			tips = tips || k.Addendum.Value != 0
+		}
+	}
+	t := o.table("Tools of the standard series that fit, best first", Column{Head: "tool"}, right("pressure\nangle", ""), right("helix", ""), Column{Head: "profile shift\n(x) of each\ngear", Right: true, Least: 14})
 	if tips {
-		t.columns(addendum)
+		t.columns(Column{Head: "addendum\nby the tip,\nmodules", Right: true, Least: 12})
 	}
 	t.columns(right("worst reading\nin its ±", ""))
-	for _, l := range g.Labels[:min(mostLabels, len(g.Labels))] {
-		helix := "spur"
-		if l.Helix.Value > 0 {
-			helix = helixText(l, o)
+	for i, l := range g.Labels {
+		if i == mostLabels {
+			t.say(fmt.Sprintf("and %d more that fit less well.", len(g.Labels)-mostLabels))
+			break
 		}
-		row := wordsOf(toolSize(l.Tool, Options{}), angleText(l.PressureAngle), helix, listed(l, func(k gauge.Labelled) gauge.Value { return k.Shift }))
+		row := []string{toolSize(l.Tool, Options{}), angleText(l.PressureAngle), "spur", listed(l, func(k gauge.Labelled) gauge.Value { return k.Shift })}
+		if l.Helix.Value > 0 {
+			row[2] = toHelix(l, o)
+		}
 		if tips {
-			row = append(row, word(listed(l, func(k gauge.Labelled) gauge.Value { return k.Addendum })))
+			row = append(row, listed(l, func(k gauge.Labelled) gauge.Value { return k.Addendum }))
 		}
 		worst := 0.0
 		for _, res := range l.Residual {
@@ -201,16 +216,12 @@ func labelTable(g gauge.Group, o Options) *Table {
 				worst = res.Share()
 			}
 		}
-		t.add(append(row, word(Fixed(worst, 1)))...)
-	}
-	if n := len(g.Labels) - mostLabels; n > 0 {
-		t.say(fmt.Sprintf("and %d more that fit less well.", n))
+		t.add(wordsOf(append(row, Fixed(worst, 1))...)...)
 	}
 	return t.done()
 }
 
-// helixText is the helix of a label, with its ± where it isn't a half degree.
-func helixText(l gauge.Label, o Options) string {
+func toHelix(l gauge.Label, o Options) string {
 	if l.Snapped {
 		return angleText(l.Helix.Value)
 	}
@@ -268,23 +279,21 @@ func twinWords(r *gauge.Result, g gauge.Group, o Options) (all []string) {
 func otherNames(g gauge.Group) string {
 	var names []string
 	for _, n := range g.Others {
-		if degrees(n.PressureAngle) < 14 || degrees(n.PressureAngle) > 23 {
+		if n.PressureAngle*degrees < 14 || n.PressureAngle*degrees > 23 {
 			continue
 		}
 		text := fmt.Sprintf("module %.5g at %s", n.Module, angleText(n.PressureAngle))
 		if n.Helix > 0 {
-			text += fmt.Sprintf(" and %.4g°", degrees(n.Helix))
+			text += fmt.Sprintf(" and %.4g°", n.Helix*degrees)
 		}
 		names = append(names, text)
 	}
 	return "The same gear, to the last digit, may also be called " + strings.Join(names, "; ") + ". No reading of flanks tells such names apart, and none needs to: strength and mesh follow from the flank."
 }
 
-func degrees(rad float64) float64 { return rad * 180 / math.Pi }
-
 // residualTable has every reading beside what the best label makes.
 func residualTable(r *gauge.Result, g gauge.Group, o Options) *Table {
-	t := o.table("Every reading against "+toolWords(g.Labels[0], o), words("of", 10), words("reading", 14), right("read", ""), right("±", ""), right("made", ""), right("off", ""), words("unit", 0))
+	t := o.table("Every reading against "+toolWords(g.Labels[0], o), words("of", 10), words("reading", 14), right("read", ""), right("±", ""), right("made", ""), right("off", ""), Column{Head: "unit"})
 	for _, res := range g.Labels[0].Residual {
 		d, digits := quantity.Length, 3
 		if o.Units == quantity.US {
@@ -311,20 +320,19 @@ func ReadingOf(r *gauge.Result, res gauge.Residual) string {
 	}
 }
 
-// ClosingTable has one row per pair on a measured centre distance.
+// ClosingTable has one row per pair on a measured centre distance; nil when there is none.
 func ClosingTable(r *gauge.Result, o Options) *Table {
 	unit := quantity.Unit(quantity.Length, o.Units)
-	read := right("backlash\nread", unit)
-	read.Wrap, read.Least = true, 12
-	t := o.table("Do all pairs close on their centre distance?", wrapped("pair", 10), wrapped("shafts", 12), right("measured", unit), right("by its teeth", unit), right("backlash by\nits teeth", unit), read)
+	t := o.table("Do all pairs close on their centre distance?", wrapped("pair", 10), wrapped("shafts", 12), right("measured", unit), right("by its teeth", unit), right("backlash by\nits teeth", unit),
+		Column{Head: "backlash\nread", Unit: unit, Right: true, Wrap: true, Least: 12})
 	for _, c := range r.Closes {
 		pair := r.Set.Pairs[c.Pair]
 		at := r.Set.Centres[pair.Centre]
-		play := "not read, 0.02 to 0.22 mm assumed"
+		read := "not read, 0.02 to 0.22 mm assumed"
 		if !c.Assumed {
-			play = bareLength(gauge.Value{Value: pair.Backlash.Value, Tolerance: pair.Backlash.Width()}, o)
+			read = bare(gauge.Value{Value: pair.Backlash.Value, Tolerance: pair.Backlash.Width()}, o)
 		}
-		t.add(wordsOf(pair.Name, at.Name, bareLength(gauge.Value{Value: at.Reading.Value, Tolerance: at.Reading.Width()}, o), bareLength(c.Own, o), bareLength(c.Backlash, o), play)...)
+		t.add(wordsOf(pair.Name, at.Name, bare(gauge.Value{Value: at.Reading.Value, Tolerance: at.Reading.Width()}, o), bare(c.Own, o), bare(c.Backlash, o), read)...)
 	}
 	return t.done()
 }
@@ -332,15 +340,14 @@ func ClosingTable(r *gauge.Result, o Options) *Table {
 // tenth is the length below which one is shown in µm or thou, mm.
 const tenth = 0.1
 
-// NoteWords is a note with what it is about, in the units of the report.
-func NoteWords(n gauge.Note, o Options) string {
+// noteWords is a note with what it is about, in the units of the report.
+func noteWords(n gauge.Note, o Options) string {
 	if n.About == "" {
 		return NoteText(n, o)
 	}
 	return Clean(n.About) + ": " + NoteText(n, o)
 }
 
-// NoteText is a note in the units of the report.
 func NoteText(n gauge.Note, o Options) string {
 	var args []any
 	for _, a := range n.Args {
@@ -352,7 +359,7 @@ func NoteText(n gauge.Note, o Options) string {
 			}
 			a = WithDigits(float64(v), d, o.Units, 4)
 		case gauge.Angle:
-			a = Fixed(degrees(float64(v)), 1) + "°"
+			a = Fixed(float64(v)*degrees, 1) + "°"
 		}
 		args = append(args, a)
 	}

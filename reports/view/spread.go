@@ -1,7 +1,6 @@
 package view
 
 import (
-	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -14,7 +13,7 @@ import (
 	"layshaft/gearbox/study"
 )
 
-// ReportableSpread refuses a spread of nothing.
+// ReportableSpread refuses a spread of which no report can be made.
 func ReportableSpread(s *study.Spread) error {
 	if s == nil || len(s.Boxes) == 0 || s.Samples == 0 {
 		return errors.New("there is no spread to report: draw at least one sample of a box")
@@ -22,12 +21,12 @@ func ReportableSpread(s *study.Spread) error {
 	return nil
 }
 
-// SpreadNames are the names of the boxes of a spread.
+// SpreadNames are the names of the boxes for people, told apart.
 func SpreadNames(s *study.Spread) []string {
 	return BoxNames(Each(s.Boxes, func(b study.BoxSpread) *gearbox.Result { return &gearbox.Result{Box: b.Box} }))
 }
 
-// SpreadWords are the answer in sentences.
+// SpreadWords are the answer, a sentence each.
 func SpreadWords(s *study.Spread, o Options) (all []string) {
 	names := SpreadNames(s)
 	for i := range s.Boxes {
@@ -86,15 +85,15 @@ func chanceWords(c chance.Interval) string {
 	case math.IsNaN(c.Value):
 		return "not known"
 	case c.Value == 0:
-		return "below " + shareWords(c.To)
+		return "below " + share(c.To)
 	case c.Value == 1:
-		return "above " + shareWords(c.From)
+		return "above " + share(c.From)
 	}
-	return fmt.Sprintf("%s (%s to %s)", shareWords(c.Value), strings.TrimSuffix(shareWords(c.From), NoBreak+"%"), shareWords(c.To))
+	return fmt.Sprintf("%s (%s to %s)", share(c.Value), strings.TrimSuffix(share(c.From), NoBreak+"%"), share(c.To))
 }
 
-// shareWords is a share in per cent, with two digits that count of whichever is smaller, itself or the rest.
-func shareWords(v float64) string {
+// share is a share in per cent, with two digits that count of whichever is smaller, itself or the rest.
+func share(v float64) string {
 	rest := min(v, 1-v)
 	return Fixed(100*v, DecimalsFor(100*rest, 2)) + NoBreak + "%"
 }
@@ -120,13 +119,24 @@ func ratioRange(s *study.Spread, b *study.Band90) string {
 	return fmt.Sprintf("%.0f to %.0f"+NoBreak+"%%", 100*low, 100*high)
 }
 
-// bandColumns are the columns of a range; the cells are in the same order.
-func bandColumns(s *study.Spread, column func(head string) Column) []Column {
+// SpreadTables tell of one box what it bears, which limit is first how often, and what is left.
+func SpreadTables(s *study.Spread, box int, o Options) []*Table {
+	b := &s.Boxes[box]
+	return []*Table{bearsTable(s, b, o), oftenTable(b, o), leftTable(s, b, o)}
+}
+
+// bandColumns are the columns of a range; bandValues are in the same order.
+func bandColumns(s *study.Spread, d quantity.Dimension, unit string) []Column {
 	heads := []string{"5 of 100\nbelow", "half\nbelow", "95 of 100\nbelow"}
 	if !s.Stated {
 		heads = []string{"least\ndrawn", "middle\nof them", "most\ndrawn"}
 	}
-	return Each(heads, column)
+	return Each(heads, func(head string) Column {
+		if unit != "" {
+			return right(head, unit)
+		}
+		return numbers(head, d).alike(1)
+	})
 }
 
 func bandValues(s *study.Spread, b *study.Band90) []float64 {
@@ -136,27 +146,32 @@ func bandValues(s *study.Spread, b *study.Band90) []float64 {
 	return []float64{b.Least, b.Middle.Value, b.Most}
 }
 
-// SpreadTables are those about one box: what it bears, which limit is first how often, and what is left of each.
-func SpreadTables(s *study.Spread, box *study.BoxSpread, o Options) []*Table {
-	return []*Table{bearsTable(s, box, o), oftenTable(box, o), leftTable(s, box, o)}
+// chanceColumn adds a column of chances, which there are where the file says how what isn't known spreads.
+func chanceColumn(t *Table, s *study.Spread, head string) {
+	if s.Stated {
+		t.columns(Column{Head: head})
+	}
+}
+
+func chanceCell(s *study.Spread, c chance.Interval) []Cell {
+	if !s.Stated {
+		return nil
+	}
+	return []Cell{word(chanceWords(c))}
 }
 
 func bearsTable(s *study.Spread, box *study.BoxSpread, o Options) *Table {
 	t := o.table("Allowable torque at the input", words("speed", 8))
-	t.columns(bandColumns(s, func(head string) Column { return numbers(head, quantity.Torque).alike(1) })...)
-	if s.Stated {
-		t.columns(words("chance of less than\n"+SameBlank(asked(box.Asked, o)), 0))
+	t.columns(bandColumns(s, quantity.Torque, "")...)
+	chanceColumn(t, s, "chance of less than\n"+asked(box.Asked, o))
+	add := func(name string, b *study.Band90, short chance.Interval) {
+		row := append([]Cell{word(name)}, Each(bandValues(s, b), number)...)
+		t.add(append(row, chanceCell(s, short)...)...)
 	}
-	row := func(name string, bears *study.Band90, short chance.Interval) {
-		cells := append([]Cell{word(name)}, Each(bandValues(s, bears), limitTorque)...)
-		if s.Stated {
-			cells = append(cells, word(chanceWords(short)))
-		}
-		t.add(cells...)
-	}
-	row("all of them", &box.Bears, box.Short)
+	add("all of them", &box.Bears, box.Short)
 	for i := range box.Speeds {
-		row(box.Speeds[i].Name, &box.Speeds[i].Bears, box.Speeds[i].Short)
+		v := &box.Speeds[i]
+		add(v.Name, &v.Bears, v.Short)
 	}
 	return t.done()
 }
@@ -170,7 +185,7 @@ func oftenTable(box *study.BoxSpread, o Options) *Table {
 		if f.Speed == "" {
 			limit, speed = "no limit", Absent
 		}
-		t.add(wordsOf(limit, speed, Fixed(100*f.Share, 1))...)
+		t.add(word(limit), word(speed), word(Fixed(100*f.Share, 1)))
 	}
 	return t.done()
 }
@@ -180,28 +195,21 @@ const shownMargins = 10
 
 func leftTable(s *study.Spread, box *study.BoxSpread, o Options) *Table {
 	t := o.table("What is left, by what arrives and by the duty", words("limit", 20), words("speed", 8))
-	t.columns(bandColumns(s, func(head string) Column { return right(head, "%") })...)
-	if s.Stated {
-		t.columns(words("chance that it\nis exceeded", 0))
-	}
+	t.columns(bandColumns(s, quantity.Number, "%")...)
+	chanceColumn(t, s, "chance that it\nis exceeded")
 	var shown []*study.MarginSpread
 	left := 0
 	for i := range box.Margins {
 		m := &box.Margins[i]
-		if slices.ContainsFunc(shown, m.Same) {
-			continue // what a duty uses up of a part is the same in every speed
-		}
-		if len(shown) == shownMargins {
+		switch {
+		case slices.ContainsFunc(shown, m.Same): // what a duty uses up of a part is the same in every speed
+		case len(shown) == shownMargins:
 			left++
-			continue
+		default:
+			shown = append(shown, m)
+			row := append(wordsOf(oftenWords(&study.Often{Kind: m.Kind, Item: m.Item}), m.Speed), Each(bandValues(s, &m.Left), percent)...)
+			t.add(append(row, chanceCell(s, m.Over)...)...)
 		}
-		shown = append(shown, m)
-		row := wordsOf(oftenWords(&study.Often{Kind: m.Kind, Item: m.Item}), m.Speed)
-		row = append(row, Each(bandValues(s, &m.Left), func(v float64) Cell { return word(Percent(v)) })...)
-		if s.Stated {
-			row = append(row, word(chanceWords(m.Over)))
-		}
-		t.add(row...)
 	}
 	if left > 0 {
 		t.say(fmt.Sprintf("%d more limits have more left.", left))
@@ -209,51 +217,50 @@ func leftTable(s *study.Spread, box *study.BoxSpread, o Options) *Table {
 	return t.done()
 }
 
-// NotBuildable tells of samples that make no box; "" where all do.
-func NotBuildable(s *study.Spread, box *study.BoxSpread) string {
-	if box.Gaps == 0 {
+// NotBuildable says of how many samples no box can be made; "" when of all.
+func NotBuildable(s *study.Spread, box int) string {
+	b := &s.Boxes[box]
+	if b.Gaps == 0 {
 		return ""
 	}
-	return fmt.Sprintf("%d of %d samples are not buildable and count for nothing. The first of them: %s", box.Gaps, s.Samples, Clean(box.Gap))
+	return fmt.Sprintf("%d of %d samples are not buildable and count for nothing. The first of them: %s", b.Gaps, s.Samples, Clean(b.Gap))
 }
 
-// RatioSpreadTable sets two boxes against each other, speed by speed; nothing of one box.
-func RatioSpreadTable(s *study.Spread, o Options) *Table {
+// SpreadRatioTable compares the second box with the first; nil of one box.
+func SpreadRatioTable(s *study.Spread, o Options) *Table {
 	if len(s.Ratio) == 0 {
 		return nil
 	}
 	names := SpreadNames(s)
 	t := o.table(fmt.Sprintf("Allowable torque of %s over that of %s, what both share drawn once", Shorten(names[1], 40), Shorten(names[0], 40)), words("speed", 8))
-	t.columns(bandColumns(s, func(head string) Column { return right(head, "%") })...)
-	if s.Stated {
-		t.columns(words("chance that the\nsecond bears less", 0))
-	}
+	t.columns(bandColumns(s, quantity.Number, "%")...)
+	chanceColumn(t, s, "chance that the\nsecond bears less")
 	for i := range s.Ratio {
 		r := &s.Ratio[i]
-		row := append(wordsOf(cmp.Or(r.Speed, "all of them")), Each(bandValues(s, &r.Ratio), func(v float64) Cell { return word(Fixed(100*v, 1)) })...)
-		if s.Stated {
-			row = append(row, word(chanceWords(r.Less)))
+		name := r.Speed
+		if name == "" {
+			name = "all of them"
 		}
-		t.add(row...)
+		row := append(wordsOf(name), Each(bandValues(s, &r.Ratio), func(v float64) Cell { return word(Fixed(100*v, 1)) })...)
+		t.add(append(row, chanceCell(s, r.Less)...)...)
 	}
 	return t.done()
 }
 
-// RankedTable tells which unknowns move the answer most.
-func RankedTable(s *study.Spread, o Options) *Table {
+// MeasureNextTable tells which unknowns move the answer most; nil when none is worth it, or it wasn't asked.
+func MeasureNextTable(s *study.Spread, o Options) *Table {
+	const few, worth = 12, 0.005
 	what := "the allowable torque"
 	if len(s.Boxes) > 1 {
 		what = "the ratio of the allowable torques"
 	}
 	t := o.table("What to measure next: what moves "+what+" most", words("unknown", 20), right("share of\nthe spread", "%"), right("width left\nif known", "%"))
-	const few, worth = 12, 0.005
 	for i := range s.Ranking {
 		if r := &s.Ranking[i]; i < few && r.Effect.Total >= worth {
 			t.add(wordsOf(r.Group, Fixed(100*r.Effect.Total, 0), Fixed(100*r.Left, 0))...)
 		}
 	}
-	t.say("The share is of the variance, with what it does together with others (total effect), so that shares may add up to more than 100. " +
-		"Estimated from few hundred samples: shares within some 10 of each other may be out of order.")
+	t.say("The share is of the variance, with what it does together with others (total effect), so that shares may add up to more than 100. Estimated from few hundred samples: shares within some 10 of each other may be out of order.")
 	return t.done()
 }
 
@@ -263,49 +270,31 @@ func DrawnTable(s *study.Spread, o Options) *Table {
 	var measures []string // ± and law of the rows of measures
 	for i := range s.Unknowns {
 		u := &s.Unknowns[i]
-		if u.Plus == "" {
-			t.add(wordsOf(u.Group, u.Words, u.Law)...)
-			continue
-		}
 		kind := u.Plus + u.Law
-		if slices.Contains(measures, kind) {
-			continue
-		}
-		measures = append(measures, kind)
-		n := 0
-		for k := range s.Unknowns {
-			if s.Unknowns[k].Plus+s.Unknowns[k].Law == kind {
-				n++
+		switch {
+		case u.Plus == "":
+			t.add(wordsOf(u.Group, u.Words, u.Law)...)
+		case !slices.Contains(measures, kind):
+			measures = append(measures, kind)
+			n := 0
+			for k := range s.Unknowns {
+				if s.Unknowns[k].Plus+s.Unknowns[k].Law == kind {
+					n++
+				}
 			}
+			what := u.Words
+			if n > 1 {
+				what = fmt.Sprintf("%d numbers, each ± %s", n, u.Plus)
+			}
+			t.add(wordsOf("measures", what, u.Law)...)
 		}
-		what := u.Words
-		if n > 1 {
-			what = fmt.Sprintf("%d numbers, each ± %s", n, u.Plus)
-		}
-		t.add(wordsOf("measures", what, u.Law)...)
 	}
 	if len(t.Rows) == 0 {
-		t.say("Nothing: all of the file is taken as exact.")
+		t.add(wordsOf("nothing", "all of the file is taken as exact", Absent)...)
 	}
-	t.say(fmt.Sprintf("%d samples, scrambled Halton points, seed %d. Normal: 95 of 100 lie between the bounds; even and triangular: all do. The bounds of a steel are its poorest and its best strength. "+
-		"What the file leaves out is taken as \"layshaft check\" lists it, and is not drawn.", s.Samples, s.Seed))
+	t.say(fmt.Sprintf("%d samples, scrambled Halton points, seed %d. Normal: 95 of 100 lie between the bounds; even and triangular: all do. The bounds of a steel are its poorest and its best strength. What the file leaves out is taken as \"layshaft check\" lists it, and is not drawn.", s.Samples, s.Seed))
 	if s.Stated {
 		t.say("The range in brackets behind a chance holds in 95 of 100 cases.")
 	}
-	return t
-}
-
-// SpreadExceeded reports whether in more than 5 of 100 samples of a box a limit is exceeded: by what arrives where that was worked out,
-// else by the torque at the input.
-func SpreadExceeded(s *study.Spread) bool {
-	for i := range s.Boxes {
-		c := s.Boxes[i].Over.Value
-		if !(c >= 0) {
-			c = s.Boxes[i].Short.Value
-		}
-		if c > 0.05 {
-			return true
-		}
-	}
-	return false
+	return t.done()
 }
