@@ -1,8 +1,6 @@
 package gearbox
 
 import (
-	"time"
-
 	"layshaft/beam/bearing"
 	"layshaft/gearbox/diag"
 	"layshaft/gearbox/quantity"
@@ -69,10 +67,9 @@ type Box struct {
 
 // Origin is the file a box was read from, so that a report can say what it is about. It plays no part in the calculation.
 type Origin struct {
-	File    string    // its name without folders; "" = not read from a file
-	Sum     string    // SHA-256 of its content, hexadecimal; "" = not known
-	Written time.Time // when it was last written; zero = not known
-	Others  []Origin  // the files that it was composed of beside its own, each once
+	File   string   // its name without folders; "" = not read from a file
+	Sum    string   // SHA-256 of its content, hexadecimal; "" = not known
+	Others []Origin // the files that it was composed of beside its own, each once
 }
 
 // Port is a place on a shaft where torque enters or leaves.
@@ -185,14 +182,16 @@ type Centre struct {
 
 // Gear is one gear on one shaft. A gear may take part in several meshes (an idler does).
 type Gear struct {
-	Name        string
-	Shaft       string
-	At          float64  // middle of the face, mm from the shaft's left end
-	Teeth       int      //
-	Face        float64  // face width, mm
-	Shift       *float64 // profile shift coefficient x; nil = not known
-	TipDiameter float64  // mm; 0 = not measured
-	Steel       string   // "" = the default
+	Name         string
+	Shaft        string
+	At           float64    // middle of the face, mm from the shaft's left end
+	Teeth        int        //
+	Face         float64    // face width, mm
+	Shift        *float64   // profile shift coefficient x; nil = not known
+	TipDiameter  float64    // mm; 0 = not measured
+	RootDiameter float64    // measured, mm, to be held against what the gear data make; 0 = not measured
+	Spans        []SpanRead // likewise, base tangent lengths
+	Steel        string     // "" = the default
 
 	Crowning  float64    // lead crowning at both ends of the face, mm
 	LeadError float64    // by how much its flank stands back at the right end against the left, mm

@@ -53,7 +53,7 @@ func BorneBy(b *Box, e Evidence, method Method) (*Borne, error) {
 	}
 	if cut.Housing.Test != nil {
 		if err := p.findHousing(); err != nil {
-			return nil, fmt.Errorf("box %s, bench test of the case: %w", quoted(b.Name), err)
+			return nil, err
 		}
 	}
 	n := needs{p: p, evidence: e, shock: max(1, b.Shock), duty: b.Duty, at: map[needKey]int{}}

@@ -15,7 +15,7 @@ type places struct {
 	chosen    map[int]point // where nothing settles it, by Box.Layout
 	distances map[[2]int]float64
 	teeth     map[[2]int]string // mesh from whose teeth a distance follows that nobody gave
-	doubted   map[[2]int]bool   // distances at which a pair can't be, and which its teeth hardly want
+	doubts    []doubt           // of distances that their gears hardly want
 	notes     []string
 }
 
@@ -38,7 +38,7 @@ const anglesTried = 24
 
 func newPlaces(p *prepared) places {
 	b := p.box
-	pl := places{group: make([]int, len(b.Shafts)), fixed: map[int]point{}, chosen: map[int]point{}, distances: map[[2]int]float64{}, teeth: map[[2]int]string{}, doubted: map[[2]int]bool{}}
+	pl := places{group: make([]int, len(b.Shafts)), fixed: map[int]point{}, chosen: map[int]point{}, distances: map[[2]int]float64{}, teeth: map[[2]int]string{}}
 	for i := range b.Shafts {
 		pl.group[i] = i
 		for j := i; p.lines[j].pilot >= 0; {

@@ -3,10 +3,10 @@ package gearbox
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 
 	"layshaft/gearbox/diag"
+	"layshaft/gearstress/gauge"
 	"layshaft/gearstress/involute"
 )
 
@@ -23,68 +23,59 @@ const (
 	bareEnd = 0.5  // of the length of a shaft, on which nothing sits behind the last of its parts
 )
 
-// checkPairs warns of pairs that can be worked out but are hard to believe. Of the meshes that one distance doesn't suit the first tells it for all.
+// checkPairs warns of pairs that can be worked out but are hard to believe. Of the meshes that one distance doesn't suit one finding tells it for all.
 func (p *prepared) checkPairs() {
-	told := map[[2]int][]string{}
-	for i, q := range p.pairs {
-		if q.geometry != nil && p.unlikelyCentre(q.geometry.Spec) {
-			k := p.places.key(q.shafts[0], q.shafts[1])
-			told[k] = append(told[k], p.box.Meshes[i].Name)
-		}
-	}
-	for i, q := range p.pairs {
+	for i := range p.pairs {
+		q := &p.pairs[i]
 		if q.geometry == nil {
 			continue
 		}
-		name := p.box.Meshes[i].Name
-		alike := told[p.places.key(q.shafts[0], q.shafts[1])]
-		place, rubs := slices.Index(alike, name), p.rubs(&q)
-		switch {
-		case place > 0: // told with the first
-		case place < 0 && len(rubs) == 0:
-			p.checkShifts(i)
-		default:
+		rubs, shifts := p.rubs(q), p.largeShifts(i)
+		switch k := p.places.key(q.shafts[0], q.shafts[1]); {
+		case p.unlikelyCentre(q.geometry.Spec):
 			words := append(append(p.expectation(i, q.geometry.Spec), rubs...), advice(q.geometry.Spec))
-			if place == 0 && len(alike) > 1 {
-				words = append(words, fmt.Sprintf("This distance doesn't suit %s either.", strings.Join(alike[1:], ", ")))
-			}
-			p.warn(path("meshes", name), "unlikely gears", "%s", strings.Join(words, " "))
+			p.doubtDistance(k, i, diag.Warning, "unlikely gears", strings.Join(words, " "))
+		case len(rubs) > 0:
+			words := append(append(p.expectation(i, q.geometry.Spec), rubs...), advice(q.geometry.Spec))
+			p.warn(path("meshes", p.box.Meshes[i].Name), "unlikely gears", "%s", strings.Join(words, " "))
+		case shifts != "":
+			p.doubtDistance(k, i, diag.Warning, "unlikely profile shift", shifts)
 		}
 	}
+	p.tellDistances()
+	p.checkMeasured()
 }
 
-// checkShifts warns of a shift that is large for one gear.
-func (p *prepared) checkShifts(i int) {
+// largeShifts tells of the shifts of a mesh that are large for one gear; "" when there are none.
+func (p *prepared) largeShifts(i int) string {
 	q := &p.pairs[i]
+	var large []string
 	for k, gi := range q.gears {
 		if x := q.geometry.X[k]; math.Abs(x) > largestShift {
-			p.warn(path("meshes", p.box.Meshes[i].Name), "unlikely profile shift", "%s would have a profile shift of %.2f modules for this centre distance. Count the teeth and measure the distance, module and helix again.", p.box.Gears[gi].Name, x)
+			large = append(large, fmt.Sprintf("%s would have a profile shift of %.2f modules for this centre distance.", p.box.Gears[gi].Name, x))
 		}
 	}
+	if large == nil {
+		return ""
+	}
+	return strings.Join(large, " ") + " Count the teeth and measure the distance, module and helix again."
 }
 
 // faultPair reports why a pair can't be. Where the distance of the shafts is hard to believe, it is the likely reason of all the rest and comes first.
 func (p *prepared) faultPair(i int, spec involute.Spec, err error) {
-	where, summary := path("meshes", p.box.Meshes[i].Name), "these gears can't run together"
+	const summary = "these gears can't run together"
 	if !p.unlikelyCentre(spec) {
 		for _, e := range parts(err) {
-			p.fault(where, summary, "%s", e.Error())
+			p.fault(path("meshes", p.box.Meshes[i].Name), summary, "%s", e.Error())
 		}
 		return
 	}
-	told := p.expectation(i, spec)
-	k := p.places.key(p.pairs[i].shafts[0], p.pairs[i].shafts[1])
-	if p.places.doubted[k] { // the first mesh at this distance gave the reasons
-		p.fault(where, summary, "%s", told[0])
-		return
-	}
-	p.places.doubted[k] = true
 	var reasons []string
 	for _, e := range parts(err) {
 		reasons = append(reasons, e.Error())
 	}
-	told = append(told, "At that distance: "+strings.Join(reasons, "; ")+".", advice(spec))
-	p.fault(where, summary, "%s", strings.Join(told, " "))
+	told := append(p.expectation(i, spec), "At that distance: "+strings.Join(reasons, "; ")+".", advice(spec))
+	p.doubtDistance(p.places.key(p.pairs[i].shafts[0], p.pairs[i].shafts[1]), i, diag.Error, summary, strings.Join(told, " "))
 }
 
 // unlikelyCentre reports whether gears of these teeth would hardly be put so far apart.
@@ -136,9 +127,13 @@ func advice(spec involute.Spec) string {
 		return "Check the teeth, the tip diameters and the profile shifts."
 	}
 	s := "Check the distance, the teeth, the module (or pitch) and the helix, and tip diameters if given"
+	// The distance alone leads to a helix for any module: with both tips it leads to the tool.
+	if sets := fitting(gauge.Pairing{Teeth: spec.Teeth, Distance: spec.CentreDistance, Tip: spec.TipDiameter}); sets != "" {
+		return s + ". " + sets
+	}
 	spur := float64(spec.Teeth[0]+spec.Teeth[1]) / 2 // modules
 	if cos := spur * spec.Module / spec.CentreDistance; cos <= 1 && cos >= math.Cos(steepest) {
-		return s + fmt.Sprintf("; a helix of about %.1f° would fit.", math.Acos(cos)*180/math.Pi)
+		return s + fmt.Sprintf("; by the distance alone a helix of about %.1f° would fit.", math.Acos(cos)*180/math.Pi)
 	}
 	return s + fmt.Sprintf("; at any helix these teeth are too large or too small for it: a module of about %.3g mm would fit.", spec.CentreDistance*math.Cos(spec.Helix)/spur)
 }

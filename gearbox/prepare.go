@@ -101,6 +101,9 @@ func prepare(b *Box, method Method) *prepared {
 		}
 		p.layouts = append(p.layouts, layouts)
 	}
+	if !p.found.HasErrors() {
+		p.checkHeld()
+	}
 	return p
 }
 

@@ -68,6 +68,7 @@ type Result struct {
 	Lives     []GearLife  // how long each gear lasts the duty, in the order of the box; nil without one
 	Kinds     []Kind      // that alone decide, as asked by Load.Kinds; nil = the usual ones
 	NotJudged []NotJudged // what it may fail by beside the limits
+	Measured  []Measured  // every measured tip, root and span beside what the gear data make
 	Weights   *Weights    // what it weighs and how hard it is to spin
 	Checks    []string    // what was guessed or is hard to believe about the whole box: to be looked at before the numbers are trusted
 	Notes     []string    // assumptions about the whole box

@@ -50,7 +50,7 @@ func (p *prepared) checkSolids() {
 	}
 	for i := range p.box.Shafts {
 		for j := range i {
-			if d, known := p.places.distance(i, j); known && d > closing && p.places.group[i] != p.places.group[j] {
+			if d, known := p.places.distance(i, j); known && d > closing && p.places.group[i] != p.places.group[j] && !p.wrongDistance(i, j) {
 				p.checkBeside(j, i, d, blanks)
 			}
 		}

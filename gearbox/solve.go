@@ -76,16 +76,16 @@ func (p *prepared) solve(load Load, torque float64) (*Result, error) {
 	p.second, p.brief, p.kinds, p.wanted = load.Second, load.Brief, load.Kinds, load.Wanted
 	if p.box.Housing.Test != nil {
 		if err := p.findHousing(); err != nil {
-			return nil, fmt.Errorf("box %s, bench test of the case: %w", quoted(b.Name), err)
+			return nil, err
 		}
 	}
 	p.memory = load.Memory
-	r := &Result{Box: b, Torque: torque, Case: p.housing, Checks: p.checks(), Notes: p.notes(), Warnings: p.found, NotJudged: p.notJudged(), Kinds: load.Kinds, Weights: p.weigh()}
+	r := &Result{Box: b, Torque: torque, Case: p.housing, Checks: p.checks(), Notes: p.notes(), Warnings: p.found, NotJudged: p.notJudged(), Kinds: load.Kinds, Measured: p.measured(), Weights: p.weigh()}
 	solvers, chosen := p.choose(torque, load.Speeds)
 	for _, v := range chosen {
 		sr, err := v.result(solvers)
 		if err != nil {
-			return nil, fmt.Errorf("box %s, speed %s: %w", quoted(b.Name), quoted(v.speed.Name), err)
+			return nil, v.unsolved(err)
 		}
 		r.Speeds = append(r.Speeds, *sr)
 		if load.Brief && load.Least {
@@ -100,6 +100,20 @@ func (p *prepared) solve(load Load, torque float64) (*Result, error) {
 	}
 	r.Lives = p.lives(r.Speeds)
 	return r, nil
+}
+
+// unsolved is the error that a speed can't be worked out. Of a box that was read from a file it is said in the words of the file and with its place: what the equations
+// broke down at tells its writer nothing.
+func (v *solver) unsolved(err error) error {
+	at := path("speeds", v.speed.Name)
+	if _, known := v.p.box.Places[at]; !known {
+		return fmt.Errorf("box %s, speed %s: %w", quoted(v.p.box.Name), quoted(v.speed.Name), err)
+	}
+	if list, ok := errors.AsType[diag.List](err); ok {
+		return list
+	}
+	return diag.List{{Place: v.p.box.Place(at), Path: at, Summary: "this speed can't be worked out", Detail: fmt.Sprintf("With the values of its shafts, bearings, seats and gears the balance of forces "+
+		"can't be found at %.4g N·m. Some stiffness, seat, clearance or length in it is likely out by a unit: look for one that is far from those of its neighbours.", v.asked/1e3)}}
 }
 
 // notes are the assumptions that hold for every speed.

@@ -59,7 +59,7 @@ func commandNames() (names []string) {
 	for _, c := range commands() {
 		names = append(names, c.name)
 	}
-	return append(names, "help", "version")
+	return append(names, "help")
 }
 
 // bash completes words by a case over the command, then over the flag before the cursor.

@@ -4,7 +4,6 @@ import (
 	"crypto/sha256"
 	"errors"
 	"fmt"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -258,15 +257,11 @@ func withOthers(sources map[string][]byte, found diag.List) map[string][]byte {
 	return sources
 }
 
-// origin is what is told of a file: its name, its date and its fingerprint.
+// origin is what is told of a file: its name and its fingerprint. Neither folders nor dates are: the same file gives the same answer wherever it lies.
 func origin(name string, source []byte) gearbox.Origin {
 	o := gearbox.Origin{File: sourceName(name), Sum: fmt.Sprintf("%x", sha256.Sum256(source))}
-	if name == "-" {
-		return o
-	}
-	o.File = filepath.Base(name)
-	if info, err := os.Stat(name); err == nil {
-		o.Written = info.ModTime()
+	if name != "-" {
+		o.File = filepath.Base(name)
 	}
 	return o
 }

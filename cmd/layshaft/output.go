@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"runtime/debug"
 	"strings"
 
 	"github.com/spf13/pflag"
@@ -122,16 +121,4 @@ func columns(w io.Writer) int {
 		}
 	}
 	return most
-}
-
-// version is that of the build: a tag when the program was installed from one, else the revision.
-func version() string {
-	info, ok := debug.ReadBuildInfo()
-	if !ok {
-		return "unknown"
-	}
-	if v := info.Main.Version; v != "" && v != "(devel)" {
-		return v
-	}
-	return "development"
 }

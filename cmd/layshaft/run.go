@@ -47,7 +47,7 @@ type command struct {
 type action func(args []string, e env) (int, error)
 
 func commands() []command {
-	return []command{checkCommand(), compareCommand(), headroomCommand(), sweepCommand(), spreadCommand(), ratiosCommand(), weighCommand(), gaugeCommand(), newCommand(), materialsCommand(), completionCommand()}
+	return []command{checkCommand(), compareCommand(), headroomCommand(), sweepCommand(), spreadCommand(), ratiosCommand(), weighCommand(), gaugeCommand(), showCommand(), newCommand(), materialsCommand(), completionCommand(), versionCommand()}
 }
 
 // usageError is a mistake in the command line.
@@ -109,8 +109,8 @@ func dispatch(args []string, e env) (int, error) {
 			return exitHolds, write(e.stdout, overview())
 		}
 		args = []string{args[1], "--help"}
-	case "-v", "--version", "version":
-		return exitHolds, write(e.stdout, "layshaft "+version()+"\n")
+	case "-v", "--version":
+		args = append([]string{"version"}, args[1:]...)
 	}
 	all := commands()
 	i := slices.IndexFunc(all, func(c command) bool { return c.name == args[0] })

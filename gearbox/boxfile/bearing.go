@@ -12,13 +12,13 @@ import (
 )
 
 var bearingFields = []field[gearbox.Bearing]{
-	{key: "at", need: true, about: "effective centre, from the left end of the shaft", value: number(quantity.Length, notNegative, func(b *gearbox.Bearing) *float64 { return &b.At })},
+	{key: "at", need: true, about: "effective centre, from the left end of the shaft", value: number(quantity.Length, alongShaft, func(b *gearbox.Bearing) *float64 { return &b.At })},
 	{key: "type", need: true, about: "type of bearing, for its limit of slope and what its elements are", value: word("bearing type", gearbox.BearingTypes(), func(b *gearbox.Bearing, t gearbox.BearingType) { b.Type = t })},
-	{key: "radial", about: "stiffness across the shaft", fallback: "rigid", value: stiffness(quantity.RadialStiffness, positive, []string{"rigid"},
+	{key: "radial", about: "stiffness across the shaft", fallback: "rigid", value: stiffness(quantity.RadialStiffness, springs, []string{"rigid"},
 		map[string]float64{"rigid": math.Inf(1)}, func(b *gearbox.Bearing) *float64 { return &b.Radial })},
-	{key: "tilt", about: "stiffness against tilting", fallback: "free", value: stiffness(quantity.TiltStiffness, positive, []string{"free", "rigid"},
+	{key: "tilt", about: "stiffness against tilting", fallback: "free", value: stiffness(quantity.TiltStiffness, tiltSprings, []string{"free", "rigid"},
 		map[string]float64{"free": 0, "rigid": math.Inf(1)}, func(b *gearbox.Bearing) *float64 { return &b.Tilt })},
-	{key: "axial", about: "stiffness along the shaft", fallback: "free", value: stiffness(quantity.RadialStiffness, positive, []string{"free", "fixed"},
+	{key: "axial", about: "stiffness along the shaft", fallback: "free", value: stiffness(quantity.RadialStiffness, springs, []string{"free", "fixed"},
 		map[string]float64{"free": 0, "fixed": math.Inf(1)}, func(b *gearbox.Bearing) *float64 { return &b.Axial })},
 	{key: "housing", about: "stiffness of the case under this bearing", fallback: "by the housing of the box", value: orUnknown(number(quantity.RadialStiffness, cases, func(b *gearbox.Bearing) *float64 { return &b.Housing }))},
 	{key: "elements", about: "its balls or rollers, from which its stiffness follows; instead of radial and tilt", fallback: "by radial, tilt and axial", value: group(elementFields, func(b *gearbox.Bearing) *rolling.Elements {
@@ -31,14 +31,14 @@ var bearingFields = []field[gearbox.Bearing]{
 	}, nil)},
 	{key: "slope_limit", about: "largest slope of the shaft here", fallback: "by the type", value: number(quantity.Slope, slopes.usually(0.1, 60, 1e-3, " mrad", "a bearing, and up to 10 mrad for any but a self-aligning one"), func(b *gearbox.Bearing) *float64 { return &b.SlopeLimit })},
 	{key: "in", about: "shaft that carries this bearing (a pilot)", fallback: "the case", value: nameOf(shaft, func(b *gearbox.Bearing) *string { return &b.In })},
-	{key: "in_at", about: "where on that shaft, from its left end; goes with in", fallback: "–", value: number(quantity.Length, notNegative, func(b *gearbox.Bearing) *float64 { return &b.InAt })},
+	{key: "in_at", about: "where on that shaft, from its left end; goes with in", fallback: "–", value: number(quantity.Length, alongShaft, func(b *gearbox.Bearing) *float64 { return &b.InAt })},
 }
 
 var elementFields = []field[rolling.Elements]{
 	{key: "count", need: true, about: "number of balls or rollers", value: count(3, 1000, func(e *rolling.Elements) *int { return &e.Count })},
-	{key: "diameter", need: true, about: "diameter of a ball or roller; of a tapered one in its middle", value: number(quantity.Length, positive, func(e *rolling.Elements) *float64 { return &e.Diameter })},
-	{key: "length", about: "length of a roller without its chamfers; needed for rollers, balls have none", fallback: "–", value: number(quantity.Length, positive, func(e *rolling.Elements) *float64 { return &e.Length })},
-	{key: "pitch", need: true, about: "diameter of the circle through their middles", value: number(quantity.Length, positive, func(e *rolling.Elements) *float64 { return &e.Pitch })},
+	{key: "diameter", need: true, about: "diameter of a ball or roller; of a tapered one in its middle", value: number(quantity.Length, sizes, func(e *rolling.Elements) *float64 { return &e.Diameter })},
+	{key: "length", about: "length of a roller without its chamfers; needed for rollers, balls have none", fallback: "–", value: number(quantity.Length, sizes, func(e *rolling.Elements) *float64 { return &e.Length })},
+	{key: "pitch", need: true, about: "diameter of the circle through their middles", value: number(quantity.Length, sizes, func(e *rolling.Elements) *float64 { return &e.Pitch })},
 	{key: "contact_angle", about: "angle between the line of contact and the plane across the shaft, positive where the bearing holds a shaft that is pushed to the right; of a pair the size alone counts; needed for tapered rollers",
 		fallback: "0°", value: number(quantity.Angle, contactAngle, func(e *rolling.Elements) *float64 { return &e.ContactAngle })},
 	{key: "clearance", about: "play across the diameter, negative where the rollers are squeezed", fallback: "0 µm", value: number(quantity.Deflection, within(-0.2, 0.5, 1, " mm"), func(e *rolling.Elements) *float64 { return &e.Clearance })},
@@ -60,9 +60,9 @@ var contactAngle = func() limit {
 var ratingFields = []field[rolling.Rating]{
 	{key: "dynamic", about: "dynamic load rating (C), for the life; this or static is needed", fallback: "not known", value: number(quantity.Force, upTo(100000, 1000, " kN"), func(c *rolling.Rating) *float64 { return &c.Dynamic })},
 	{key: "static", about: "static load rating (C0)", fallback: "not known", value: number(quantity.Force, upTo(100000, 1000, " kN"), func(c *rolling.Rating) *float64 { return &c.Static })},
-	{key: "e", about: "of a tapered roller bearing: axial over radial load up to which the axial load doesn't count (e)", fallback: "not known", value: number(quantity.Number, positive, func(c *rolling.Rating) *float64 { return &c.E })},
-	{key: "y", about: "of a tapered roller bearing: axial factor (Y)", fallback: "not known", value: number(quantity.Number, positive, func(c *rolling.Rating) *float64 { return &c.Y })},
-	{key: "y0", about: "of a tapered roller bearing: static axial factor (Y0)", fallback: "not known", value: number(quantity.Number, positive, func(c *rolling.Rating) *float64 { return &c.Y0 })},
+	{key: "e", about: "of a tapered roller bearing: axial over radial load up to which the axial load doesn't count (e)", fallback: "not known", value: number(quantity.Number, within(0.01, 100, 1, ""), func(c *rolling.Rating) *float64 { return &c.E })},
+	{key: "y", about: "of a tapered roller bearing: axial factor (Y)", fallback: "not known", value: number(quantity.Number, within(0.01, 100, 1, ""), func(c *rolling.Rating) *float64 { return &c.Y })},
+	{key: "y0", about: "of a tapered roller bearing: static axial factor (Y0)", fallback: "not known", value: number(quantity.Number, within(0.01, 100, 1, ""), func(c *rolling.Rating) *float64 { return &c.Y0 })},
 }
 
 // elementKind is which rolling elements a type of bearing has; not ok for types whose elements can't be reckoned with.

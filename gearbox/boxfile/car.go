@@ -13,10 +13,10 @@ import (
 
 var clutchFields = []field[gearbox.Clutch]{
 	{key: "torque", about: "what it holds before it slips; this or clamp and the rest", fallback: "–", value: number(quantity.Torque, torques, func(c *gearbox.Clutch) *float64 { return &c.Torque })},
-	{key: "clamp", about: "force that presses its faces together", fallback: "–", value: number(quantity.Force, positive, func(c *gearbox.Clutch) *float64 { return &c.Clamp })},
+	{key: "clamp", about: "force that presses its faces together", fallback: "–", value: number(quantity.Force, within(0.01, 1000, 1000, " kN"), func(c *gearbox.Clutch) *float64 { return &c.Clamp })},
 	{key: "faces", about: "pairs of faces that rub: a single plate has two", fallback: "2", value: count(1, 40, func(c *gearbox.Clutch) *int { return &c.Faces })},
 	{key: "friction", about: "coefficient of friction of the faces", fallback: "–", value: number(quantity.Number, within(0.02, 1.5, 1, ""), func(c *gearbox.Clutch) *float64 { return &c.Friction })},
-	{key: "mean_radius", about: "mean radius of the faces", fallback: "–", value: number(quantity.Length, positive, func(c *gearbox.Clutch) *float64 { return &c.Radius })},
+	{key: "mean_radius", about: "mean radius of the faces", fallback: "–", value: number(quantity.Length, sizes, func(c *gearbox.Clutch) *float64 { return &c.Radius })},
 }
 
 var carFields = []field[gearbox.Car]{

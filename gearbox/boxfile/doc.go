@@ -5,7 +5,8 @@
 //
 // The schema has a version, "layshaft: 1", and is strict: an unknown key, a key given twice, a missing unit, a number that could be read in two ways are
 // errors. Every dimensional value carries its unit (package quantity) and may carry a tolerance. Schema lists every key; it is made from the tables the
-// reader itself works by.
+// reader itself works by. Fixed words are read without regard to capitals and hyphens, and so are words of the trade that say the same (CW, RH); a key by another name is
+// answered with the right one. Names that only look alike are told apart in a warning.
 //
 // What is checked here is what one value, or a name and the thing it names, shows to be wrong: ranges, references, and that the meshes of a speed lead
 // from the input shaft to the output shaft. Balls and rollers are shown to the model of rolling bearings (package beam/bearing), so that what it

@@ -9,8 +9,8 @@ import (
 // slopes are angles by which a shaft may stand askew in a bearing, tilts those of two gears: more than a ball joint turns, or than backlash lets teeth turn, is
 // no limit.
 var (
-	slopes = upTo(0.3, 1, " rad")
-	tilts  = upTo(0.1, 1, " rad").usually(0.05, 5, 1e-3, " mrad", "the tilt that a mesh bears")
+	slopes = within(0.001, 300, 1e-3, " mrad")
+	tilts  = within(0.001, 100, 1e-3, " mrad").usually(0.05, 5, 1e-3, " mrad", "the tilt that a mesh bears")
 )
 
 var limitFields = []field[gearbox.Limits]{
@@ -22,7 +22,7 @@ var limitFields = []field[gearbox.Limits]{
 	{key: "reserve", about: "wanted torque margin", fallback: "10 %", value: number(quantity.Number, percent(-50, 500), func(l *gearbox.Limits) *float64 { return &l.Reserve })},
 	{key: "tilt_rule", about: "rule for the mesh tilt: textbook spur 0.5 mrad, vehicle practice 2 mrad", fallback: "by the teeth of each mesh: vehicle practice for helical, crowned or relieved ones, textbook spur for others", value: word("rule", gearbox.TiltRules(), func(l *gearbox.Limits, t gearbox.TiltRule) { l.Tilt = t })},
 	{key: "mesh_tilt", about: "largest mesh tilt; goes before the rule", fallback: "by the rule", value: number(quantity.Slope, tilts, func(l *gearbox.Limits) *float64 { return &l.MeshTilt })},
-	{key: "separation", about: "largest separation of two gears", fallback: "by the table in the result", value: number(quantity.Length, upTo(10, 1, " mm").such("0.1 mm").usually(0.005, 0.5, 1, " mm", "the separation that a mesh bears"), func(l *gearbox.Limits) *float64 { return &l.Separation })},
+	{key: "separation", about: "largest separation of two gears", fallback: "by the table in the result", value: number(quantity.Length, within(0.0001, 10, 1, " mm").such("0.1 mm").usually(0.005, 0.5, 1, " mm", "the separation that a mesh bears"), func(l *gearbox.Limits) *float64 { return &l.Separation })},
 	{key: "bearing_slope", about: "largest slope of a shaft in any bearing", fallback: "by the type of bearing", value: number(quantity.Slope, slopes.usually(0.1, 10, 1e-3, " mrad", "what a bearing bears"), func(l *gearbox.Limits) *float64 { return &l.Slope })},
 	{key: "pitting", about: "whether a little pitting of the flanks may be borne", fallback: "no", value: yesNo(func(l *gearbox.Limits, yes bool) { l.Pitting = yes })},
 }

@@ -20,8 +20,8 @@ func newMesh(name string) meshDraft {
 var meshFields = []field[meshDraft]{
 	{key: "driver", need: true, about: "the gear that drives", value: nameOf(gear, func(m *meshDraft) *string { return &m.Driver })},
 	{key: "driven", need: true, about: "the gear that is driven", value: nameOf(gear, func(m *meshDraft) *string { return &m.Driven })},
-	{key: "module", about: "normal module; this or diametral_pitch is needed", fallback: "–", value: number(quantity.Length, positive, func(m *meshDraft) *float64 { return &m.Module })},
-	{key: "diametral_pitch", about: "normal diametral pitch, instead of the module", fallback: "–", value: number(quantity.PitchPerInch, positive, func(m *meshDraft) *float64 { return &m.pitch })},
+	{key: "module", about: "normal module; this or diametral_pitch is needed", fallback: "–", value: number(quantity.Length, within(0.1, 100, 1, " mm").such("2.5 mm"), func(m *meshDraft) *float64 { return &m.Module })},
+	{key: "diametral_pitch", about: "normal diametral pitch, instead of the module", fallback: "–", value: number(quantity.PitchPerInch, within(0.5, 300, 1, " /in"), func(m *meshDraft) *float64 { return &m.pitch })},
 	{key: "pressure_angle", about: "normal pressure angle", fallback: "20°", value: number(quantity.Angle, within(10, 30, degree, "°"), func(m *meshDraft) *float64 { return &m.Rack.PressureAngle })},
 	{key: "helix", about: "helix angle at the reference cylinder", fallback: "0° (spur)", value: number(quantity.Angle, within(0, 45, degree, "°"), func(m *meshDraft) *float64 { return &m.Helix })},
 	{key: "hand", about: "hand of the driver's helix; needed with a helix; unknown: as another mesh of its gears has it, else right", fallback: "–",
@@ -34,10 +34,10 @@ var meshFields = []field[meshDraft]{
 }
 
 var rackFields = []field[involute.Rack]{
-	{key: "addendum", need: true, about: "addendum (h_aP)", value: number(quantity.Number, positive, func(k *involute.Rack) *float64 { return &k.Addendum })},
-	{key: "dedendum", need: true, about: "dedendum (h_fP)", value: number(quantity.Number, positive, func(k *involute.Rack) *float64 { return &k.Dedendum })},
-	{key: "tip_radius", need: true, about: "fillet radius (ρ_fP)", value: number(quantity.Number, notNegative, func(k *involute.Rack) *float64 { return &k.TipRadius })},
-	{key: "residual_undercut", about: "undercut that a protuberance tool leaves under the ground flank (s_pr)", fallback: "0", value: number(quantity.Number, notNegative, func(k *involute.Rack) *float64 { return &k.Protuberance })},
+	{key: "addendum", need: true, about: "addendum (h_aP)", value: number(quantity.Number, within(0.01, 100, 1, ""), func(k *involute.Rack) *float64 { return &k.Addendum })},
+	{key: "dedendum", need: true, about: "dedendum (h_fP)", value: number(quantity.Number, within(0.01, 100, 1, ""), func(k *involute.Rack) *float64 { return &k.Dedendum })},
+	{key: "tip_radius", need: true, about: "fillet radius (ρ_fP)", value: number(quantity.Number, within(0, 10, 1, ""), func(k *involute.Rack) *float64 { return &k.TipRadius })},
+	{key: "residual_undercut", about: "undercut that a protuberance tool leaves under the ground flank (s_pr)", fallback: "0", value: number(quantity.Number, within(0, 10, 1, ""), func(k *involute.Rack) *float64 { return &k.Protuberance })},
 }
 
 func checkMesh(r *reader, at spot, m *meshDraft, given map[string]bool) {

@@ -45,9 +45,15 @@ func percent(low, high float64) limit {
 }
 
 var (
-	anyNumber   = limit{holds: func(float64) bool { return true }}
-	positive    = limit{holds: func(v float64) bool { return v > 0 }, words: "greater than 0"}
-	notNegative = limit{holds: func(v float64) bool { return v >= 0 }, words: "0 or more"}
+	anyNumber = limit{holds: func(float64) bool { return true }}
+	positive  = limit{holds: func(v float64) bool { return v > 0 }, words: "greater than 0"}
+
+	// Beyond these lie slips of a unit and what can't be computed with; common practice, no source.
+	sizes       = within(0.01, 10000, 1, " mm")       // of anything in a box
+	alongShaft  = within(0, 10000, 1, " mm")          // from its left end
+	anywhere    = within(-10000, 10000, 1, " mm")     // to either side
+	springs     = within(0.001, 1e6, 1000, " N/µm")   // a bearing or a case under load: rubber to what nothing yields beside
+	tiltSprings = within(1e-4, 1e6, 1e6, " kN·m/rad") // likewise against tilting
 )
 
 // within is the range from low to high; scale turns them into inner units and unit stands behind them for people.

@@ -63,8 +63,8 @@ var ownFields = []field[boxDraft]{
 
 var inputFields = []field[gearbox.Box]{
 	{key: "shaft", need: true, about: "the shaft it enters", value: nameOf(shaft, func(b *gearbox.Box) *string { return &b.Input.Shaft })},
-	{key: "at", need: true, about: "where, from the left end of the shaft", value: number(quantity.Length, notNegative, func(b *gearbox.Box) *float64 { return &b.Input.At })},
-	{key: "torque", need: true, about: "input torque in drive", value: number(quantity.Torque, torques.hinting(coast).usually(1, 20000, 1000, " N·m", "the input of a gearbox"), func(b *gearbox.Box) *float64 { return &b.Torque })},
+	{key: "at", need: true, about: "where, from the left end of the shaft", value: number(quantity.Length, alongShaft, func(b *gearbox.Box) *float64 { return &b.Input.At })},
+	{key: "torque", need: true, about: "input torque in drive", value: number(quantity.Torque, torques.hinting(coast), func(b *gearbox.Box) *float64 { return &b.Torque })},
 	{key: "shock", about: "peak of the input torque over the torque, for static strength", fallback: "1", value: number(quantity.Number, within(1, 10, 1, ""), func(b *gearbox.Box) *float64 { return &b.Shock })},
 	{key: "revs", about: "speed of the input shaft, for the dynamic factor", fallback: "not known", value: number(quantity.RotationalSpeed, turning, func(b *gearbox.Box) *float64 { return &b.Revs })},
 	{key: "turns", about: "sense of the input shaft in drive, looking along it from its left end", fallback: "clockwise", value: orUnknown(word("sense", []string{"clockwise", "anticlockwise"},
@@ -78,7 +78,7 @@ var inputFields = []field[gearbox.Box]{
 
 // torques are those that an input shaft can have, in words and numbers as gearbox.Solve has them; turning is how fast one turns.
 var (
-	torques = within(gearbox.LeastTorque/1000, gearbox.MostTorque/1000, 1000, " N·m").such("170 N·m")
+	torques = within(gearbox.LeastTorque/1000, gearbox.MostTorque/1000, 1000, " N·m").such("170 N·m").usually(1, 20000, 1000, " N·m", "the input of a gearbox")
 	turning = upTo(100000, rpm, " rpm").usually(100, 20000, rpm, " rpm", "an input shaft")
 )
 
@@ -92,19 +92,19 @@ func coast(text string, v float64) string {
 
 var outputFields = []field[gearbox.Port]{
 	{key: "shaft", need: true, about: "the shaft it leaves", value: nameOf(shaft, func(p *gearbox.Port) *string { return &p.Shaft })},
-	{key: "at", need: true, about: "where, from the left end of the shaft", value: number(quantity.Length, notNegative, func(p *gearbox.Port) *float64 { return &p.At })},
+	{key: "at", need: true, about: "where, from the left end of the shaft", value: number(quantity.Length, alongShaft, func(p *gearbox.Port) *float64 { return &p.At })},
 }
 
 var centreFields = []field[gearbox.Centre]{
 	{key: "between", need: true, about: "the two shafts", value: between()},
-	{key: "distance", need: true, about: "distance of their axes", value: number(quantity.Length, positive, func(c *gearbox.Centre) *float64 { return &c.Distance })},
+	{key: "distance", need: true, about: "distance of their axes", value: number(quantity.Length, sizes, func(c *gearbox.Centre) *float64 { return &c.Distance })},
 }
 
 var directFields = []field[gearbox.DirectAt]{
 	{key: "input_at", about: "engagement teeth, from the left end of the input shaft", fallback: "assumed, common practice: at the end in which the output shaft sits",
-		value: optional(quantity.Length, notNegative, func(d *gearbox.DirectAt) **float64 { return &d.Input })},
+		value: optional(quantity.Length, alongShaft, func(d *gearbox.DirectAt) **float64 { return &d.Input })},
 	{key: "output_at", about: "hub, from the left end of the output shaft", fallback: "assumed, common practice: at the end of its first gear that looks to the input shaft",
-		value: optional(quantity.Length, notNegative, func(d *gearbox.DirectAt) **float64 { return &d.Output })},
+		value: optional(quantity.Length, alongShaft, func(d *gearbox.DirectAt) **float64 { return &d.Output })},
 }
 
 // version is the value that says which schema the file follows.

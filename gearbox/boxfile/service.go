@@ -66,7 +66,7 @@ func (r *reader) checkDuty() {
 }
 
 // cases is how stiff a case may be under a bearing.
-var cases = positive.usually(10, 10000, 1000, " N/µm", "the case under a bearing")
+var cases = springs.usually(10, 10000, 1000, " N/µm", "the case under a bearing")
 
 var housingFields = []field[gearbox.Housing]{
 	{key: "radial", about: "stiffness of the case under each bearing; this or test", fallback: "–", value: stiffness(quantity.RadialStiffness, cases, []string{"rigid"},

@@ -16,7 +16,7 @@ var shaftFields = []field[gearbox.Shaft]{
 		s.Axis = new([2]float64)
 		return s.Axis
 	}, nil)},
-	{key: "start", about: "place of the left end along the box (x)", fallback: "0 mm", value: number(quantity.Length, anyNumber, func(s *gearbox.Shaft) *float64 { return &s.Start })},
+	{key: "start", about: "place of the left end along the box (x)", fallback: "0 mm", value: number(quantity.Length, anywhere, func(s *gearbox.Shaft) *float64 { return &s.Start })},
 	{key: "steel", about: "its steel", fallback: "the steel of the box", value: orUnknown(nameOf(steel, func(s *gearbox.Shaft) *string { return &s.Steel }))},
 	{key: "sections", need: true, about: "its pieces of one diameter, from the left end on", value: list("section", sectionFields,
 		func(s *gearbox.Shaft) *[]gearbox.Section { return &s.Sections }, checkSection)},
@@ -30,14 +30,14 @@ var shaftFields = []field[gearbox.Shaft]{
 }
 
 var axisFields = []field[[2]float64]{
-	{key: "y", need: true, about: "to the left, seen from the left end of the shafts along x with z upwards", value: number(quantity.Length, anyNumber, func(a *[2]float64) *float64 { return &a[0] })},
-	{key: "z", need: true, about: "upwards", value: number(quantity.Length, anyNumber, func(a *[2]float64) *float64 { return &a[1] })},
+	{key: "y", need: true, about: "to the left, seen from the left end of the shafts along x with z upwards", value: number(quantity.Length, anywhere, func(a *[2]float64) *float64 { return &a[0] })},
+	{key: "z", need: true, about: "upwards", value: number(quantity.Length, anywhere, func(a *[2]float64) *float64 { return &a[1] })},
 }
 
 var sectionFields = []field[gearbox.Section]{
-	{key: "length", need: true, about: "length along the shaft", value: number(quantity.Length, positive, func(s *gearbox.Section) *float64 { return &s.Length })},
-	{key: "outer", need: true, about: "outer diameter", value: number(quantity.Length, positive, func(s *gearbox.Section) *float64 { return &s.Outer })},
-	{key: "bore", about: "diameter of the hole", fallback: "solid", value: number(quantity.Length, notNegative, func(s *gearbox.Section) *float64 { return &s.Bore })},
+	{key: "length", need: true, about: "length along the shaft", value: number(quantity.Length, sizes, func(s *gearbox.Section) *float64 { return &s.Length })},
+	{key: "outer", need: true, about: "outer diameter", value: number(quantity.Length, sizes, func(s *gearbox.Section) *float64 { return &s.Outer })},
+	{key: "bore", about: "diameter of the hole", fallback: "solid", value: number(quantity.Length, alongShaft, func(s *gearbox.Section) *float64 { return &s.Bore })},
 }
 
 var arrangements = map[string]rolling.Arrangement{"face to face": rolling.FaceToFace, "back to back": rolling.BackToBack}

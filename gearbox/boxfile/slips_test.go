@@ -121,7 +121,7 @@ func TestSlipsInAWholeBox(t *testing.T) {
 		{"sections of the output shaft from the wrong end", turn("output"), diag.Warning, "shafts.output.sections",
 			[]string{`gears "first wheel"`, "sit astride steps"}},
 		{"all limits and strengths a thousand times too large", put("limits:\n", "limits:\n  bearing_slope: 1 rad\n"), diag.Error, "limits.bearing_slope",
-			[]string{"at most 0.3 rad", "A thousandth of it would be usual"}},
+			[]string{"to 300 mrad", "A thousandth of it would be usual"}},
 		{"a hub on another shaft's scale", put("shaft: output, at: 70 mm, teeth: 41,", "shaft: output, at: 70 mm, engages_at: 830 mm, teeth: 41,"), diag.Error, "gears.first wheel.engages_at",
 			[]string{`The hub of gear "first wheel" sits at 830 mm, but shaft "output" runs from 0 to 252 mm`}},
 	} {
@@ -156,7 +156,7 @@ func TestUnlikelyDistance(t *testing.T) {
 	// 73/(2·8) in/cos 15° = 119.98 mm; 4.6 in = 116.84 mm; cos β = 73/(2·8·4.6), β = 7.3°.
 	for _, d := range findings(text) {
 		if d.Severity == diag.Warning && d.Place.Line > 0 && strings.Contains(d.Detail, `15 and 58 teeth of pitch 8 and helix 15° would stand 119.98 mm apart without profile shift; the file says 116.84 mm`) &&
-			strings.Contains(d.Detail, "add up to -0.89") && strings.Contains(d.Detail, "a helix of about 7.3° would fit") {
+			strings.Contains(d.Detail, "add up to -0.89") && strings.Contains(d.Detail, "by the distance alone a helix of about 7.3° would fit") {
 			return
 		}
 	}

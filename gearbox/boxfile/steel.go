@@ -40,9 +40,9 @@ var steelFields = []field[steelDraft]{
 	{key: "flank_limit", about: "allowable stress number for contact of ISO 6336-5 (σ_Hlim)", fallback: "no rating by ISO 6336", value: band(stress(200, 2500, 10000, "the allowable contact stress number of a steel (σ_Hlim)"), func(s *steelDraft) *material.Band { return &s.FlankLimit })},
 	{key: "agma_root", about: "allowable bending stress number of ANSI/AGMA 2001-D04 (s_at)", fallback: "no rating by AGMA 2001", value: band(stress(60, 1000, 5000, "the root of a steel gear by AGMA"), func(s *steelDraft) *material.Band { return &s.AGMARoot })},
 	{key: "agma_flank", about: "allowable contact stress number of ANSI/AGMA 2001-D04 (s_ac)", fallback: "no rating by AGMA 2001", value: band(stress(300, 3000, 10000, "the flank of a steel gear by AGMA"), func(s *steelDraft) *material.Band { return &s.AGMAFlank })},
-	{key: "young", about: "Young's modulus", fallback: "206 GPa", value: number(quantity.Stress, upTo(1000, 1000, " GPa").such("206 GPa").usually(180, 220, 1000, " GPa", "steel"), func(s *steelDraft) *float64 { return &s.Young })},
+	{key: "young", about: "Young's modulus", fallback: "206 GPa", value: number(quantity.Stress, within(1, 1000, 1000, " GPa").such("206 GPa").usually(180, 220, 1000, " GPa", "steel"), func(s *steelDraft) *float64 { return &s.Young })},
 	{key: "poisson", about: "Poisson's ratio", fallback: "0.3", value: number(quantity.Number, within(0, 0.49, 1, "").usually(0.25, 0.35, 1, "", "steel"), func(s *steelDraft) *float64 { return &s.Poisson })},
-	{key: "density", about: "density", fallback: "7.85 g/cm³", value: number(quantity.Density, upTo(25, 1e-6, " g/cm³").usually(7.5, 8.2, 1e-6, " g/cm³", "steel"), func(s *steelDraft) *float64 { return &s.Density })},
+	{key: "density", about: "density", fallback: "7.85 g/cm³", value: number(quantity.Density, within(0.1, 25, 1e-6, " g/cm³").usually(7.5, 8.2, 1e-6, " g/cm³", "steel"), func(s *steelDraft) *float64 { return &s.Density })},
 	{key: "source", about: "where the strengths come from", fallback: "the box file", value: prose(func(s *steelDraft) *string { return &s.About })},
 }
 

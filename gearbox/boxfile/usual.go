@@ -25,6 +25,7 @@ func (u *usual) holds(v float64) bool {
 func (u *usual) hint(v float64) string {
 	const thousand, ten = 1000, 10
 	switch {
+	case v == 0:
 	case u.holds(v / thousand):
 		return "A thousandth of it would be usual: check the unit."
 	case u.holds(v * thousand):

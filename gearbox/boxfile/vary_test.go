@@ -103,7 +103,7 @@ func TestMistakesInChanges(t *testing.T) {
 		{"inptu.torque=2 N·m", `Did you mean "input"`, 1, 5},
 		{"gears.first pinion.face=24 N", "length", 28, 1},
 		{"gears.first pinion.face = 24", "no unit", 27, 2},
-		{"gears.first pinion.face=-24 mm", "greater than 0", 25, 6},
+		{"gears.first pinion.face=-24 mm", "from 0.01 mm", 25, 6},
 		{"gears.first pinion.face=", "missing value", 1, 23},
 		{"shafts.output.sections.7.outer=54 mm", "from 1 to 6", 24, 1},
 		{"shafts.output.sections.0.outer=54 mm", "from 1 to 6", 24, 1},

@@ -11,8 +11,8 @@ import (
 // The tables of what weighs: parts that are neither shafts nor gears, and what lay on the scales.
 
 var partFields = []field[gearbox.Part]{
-	{key: "mass", about: "its mass; this or inertia is needed", fallback: "not known", value: number(quantity.Mass, positive, func(p *gearbox.Part) *float64 { return &p.Mass })},
-	{key: "inertia", about: "moment of inertia about its axis", fallback: "not known", value: number(quantity.MomentOfInertia, positive, func(p *gearbox.Part) *float64 { return &p.Inertia })},
+	{key: "mass", about: "its mass; this or inertia is needed", fallback: "not known", value: number(quantity.Mass, within(0.001, 10000, 1, " kg"), func(p *gearbox.Part) *float64 { return &p.Mass })},
+	{key: "inertia", about: "moment of inertia about its axis", fallback: "not known", value: number(quantity.MomentOfInertia, upTo(1000, 1e6, " kg·m²"), func(p *gearbox.Part) *float64 { return &p.Inertia })},
 	{key: "turns_with", about: "the shaft that it turns with, clutch open", fallback: "stands still", value: nameOf(shaft, func(p *gearbox.Part) *string { return &p.TurnsWith })},
 }
 
@@ -23,14 +23,14 @@ func checkPart(r *reader, at spot, _ *gearbox.Part, given map[string]bool) {
 }
 
 var weighedFields = []field[gearbox.Weighed]{
-	{key: "box", about: "all of the box, dry", fallback: "not weighed", value: number(quantity.Mass, positive, func(w *gearbox.Weighed) *float64 { return &w.Box })},
+	{key: "box", about: "all of the box, dry", fallback: "not weighed", value: number(quantity.Mass, within(0.001, 10000, 1, " kg"), func(w *gearbox.Weighed) *float64 { return &w.Box })},
 	{key: "pieces", about: "single shafts and gears, or several together", fallback: "none", value: list("weighing", pieceFields, func(w *gearbox.Weighed) *[]gearbox.Weighing { return &w.Pieces }, checkPiece)},
 }
 
 var pieceFields = []field[gearbox.Weighing]{
 	{key: "shaft", about: "a shaft, with the gears that are cut into it; this or gears is needed", fallback: "none", value: nameOf(shaft, func(w *gearbox.Weighing) *string { return &w.Shaft })},
 	{key: "gears", about: "gears that lay on the scales with it, or alone", fallback: "none", value: gearNames()},
-	{key: "mass", need: true, about: "what the scales showed", value: number(quantity.Mass, positive, func(w *gearbox.Weighing) *float64 { return &w.Mass })},
+	{key: "mass", need: true, about: "what the scales showed", value: number(quantity.Mass, within(0.001, 10000, 1, " kg"), func(w *gearbox.Weighing) *float64 { return &w.Mass })},
 }
 
 // gearNames is a list of gears.

@@ -183,18 +183,24 @@ func ends(b material.Band) string { return fmt.Sprintf("%.4g to %.4g", b.Low, b.
 func (n *narrowing) collect() error {
 	for i, b := range n.boxes {
 		for k, e := range b.Evidence {
+			key := "survived"
+			if e.Broke {
+				key = "broke"
+			}
+			path := fmt.Sprintf("history.%d.%s", k, key)
+			place := b.Place(path)
 			borne, err := gearbox.BorneBy(b, e, n.method)
 			if _, faulty := errors.AsType[diag.List](err); faulty {
+				break
+			}
+			if _, fromFile := b.Places[path]; err != nil && fromFile {
+				n.found = append(n.found, diag.Diagnostic{Place: place, Path: path, Summary: "a service history that can't be worked out",
+					Detail: fmt.Sprintf("At %.6g N·m the balance of forces in the box can't be found. Some stiffness, seat, clearance or length is likely out by a unit, or this torque is.", e.Torque/1e3)})
 				break
 			}
 			if err != nil {
 				return fmt.Errorf("%s, %s: %w", b.Name, e.String(), err)
 			}
-			key := "survived"
-			if e.Broke {
-				key = "broke"
-			}
-			place := b.Place(fmt.Sprintf("history.%d.%s", k, key))
 			n.seen = append(n.seen, sighting{box: i, borne: borne, guides: borne.Guides,
 				lesson: gearbox.Lesson{Box: b.Name, Evidence: e, Place: place, Loads: borne.Loads}})
 			for _, need := range borne.Needs {

@@ -32,6 +32,7 @@ type boxJSON struct {
 	Narrowed []narrowedJSON   `json:"narrowed_bands"`
 	Survived []survivedJSON   `json:"survived_guides"`
 	Record   recordJSON       `json:"against_history"`
+	Measured []measuredJSON   `json:"measured_sizes"`
 	Checks   []string         `json:"checks"`
 	Notes    []string         `json:"notes"`
 	Sense    string           `json:"sense"`
@@ -240,7 +241,7 @@ func newBox(r *gearbox.Result, effects []study.Effect) boxJSON {
 		Shock: given(r.Box.Shock), Revs: given(r.Box.Revs * toRpm), Oil: given(r.Box.Oil.Viscosity), Clutch: clutchHolds(r.Box.Clutch), Car: newCar(r.Box.Car), Duty: newDuty(r.Box), Lives: view.Each(r.Lives, newGearLife),
 		Evidence: view.Each(r.Box.Lessons, newLesson), Narrowed: view.Each(r.Box.Narrowed, newNarrowed),
 		Survived: view.Each(r.Box.Survived, newSurvived), Record: newRecord(r),
-		Checks: view.Each(r.Checks, unchanged), Notes: view.Each(r.Notes, unchanged), Sense: plain(view.SenseWords(r)), Assumed: newAssumptions(effects), First: plain(view.EffectWords(effects, view.Options{})), Speeds: view.Each(r.Speeds, func(s gearbox.SpeedResult) speedJSON { return newSpeed(s, r.Box) }),
+		Measured: view.Each(r.Measured, newMeasured), Checks: view.Each(r.Checks, unchanged), Notes: view.Each(r.Notes, unchanged), Sense: plain(view.SenseWords(r)), Assumed: newAssumptions(effects), First: plain(view.EffectWords(effects, view.Options{})), Speeds: view.Each(r.Speeds, func(s gearbox.SpeedResult) speedJSON { return newSpeed(s, r.Box) }),
 	}
 }
 

@@ -1,6 +1,8 @@
 package data
 
 import (
+	"path/filepath"
+
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
@@ -60,10 +62,13 @@ type narrowedJSON struct {
 }
 
 func newLesson(l gearbox.Lesson) lessonJSON {
-	e := l.Evidence
+	e, place := l.Evidence, l.Place
+	if place.File != "" {
+		place.File = filepath.Base(place.File) // an answer is the same wherever its file lies
+	}
 	return lessonJSON{
 		Box: l.Box, Broke: e.Broke, Torque: number(e.Torque * toNm), Peak: given(e.Peak * toNm), Passes: given(e.Passes), Speed: e.Speed, Gear: e.Gear, By: string(e.By), Opened: e.Opened, Note: e.Note,
-		Place: l.Place.String(), NoBounds: l.Why,
+		Place: place.String(), NoBounds: l.Why,
 		Loads: view.Each(l.Loads, func(c gearbox.CountedLoad) loadJSON {
 			return loadJSON{c.Speed, number(c.Peak.Torque * toNm), string(c.Peak.By), number(c.Running.Torque * toNm), string(c.Running.By)}
 		}),

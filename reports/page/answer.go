@@ -23,7 +23,7 @@ type answer struct {
 	Sources                 []string
 	Caution                 string
 	Version                 string
-	Licences                []licence
+	Licences                []Licence
 }
 
 // section is one part of such a page.

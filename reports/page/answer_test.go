@@ -101,7 +101,7 @@ func TestLimitChart(t *testing.T) {
 // A map has a field for every point: a number and a letter, or why there is none.
 func TestSweepMap(t *testing.T) {
 	text := answerPages(t, plainNames)["map"]
-	for want, n := range map[string]int{`<td class="gap"`: 2, `<b>a</b></td>`: 6, ` met" style`: 2} {
+	for want, n := range map[string]int{`<td class="gap"`: 2, `<b>a</b></td>`: 6, ` met k`: 2} {
 		if got := strings.Count(text, want); got != n {
 			t.Errorf("%q is there %d times, want %d", want, got, n)
 		}

@@ -17,7 +17,7 @@ type causeFigure struct {
 	Row          int // of the speed
 	Speed, Title string
 	Heads        []string // of the columns of numbers
-	Width        int      // below which the table is pushed sideways, em
+	Boxes        int      // for whose columns the table keeps room before it is pushed sideways; more than 8 count as 8
 	Rows         []causeRow
 	Words        []string
 }
@@ -73,7 +73,7 @@ func (s *set) widestTilt() (most float64) {
 }
 
 func (s *set) causeFigure(k int, speed string, mesh meshOf, span float64) causeFigure {
-	f := causeFigure{Row: k, Speed: speed, Title: mesh.name, Width: 13 + 5*len(s.results)}
+	f := causeFigure{Row: k, Speed: speed, Title: mesh.name, Boxes: min(len(s.results), 8)}
 	boxes := len(s.results)
 	for b := range s.results {
 		f.Heads = append(f.Heads, s.names[b])

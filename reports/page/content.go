@@ -135,7 +135,7 @@ type content struct {
 	About         []about
 	Caution       string
 	Version       string
-	Licences      []licence
+	Licences      []Licence
 	Charts        []chart
 }
 
@@ -202,7 +202,8 @@ type (
 		Words  []string
 		Tables []template.HTML
 	}
-	licence struct{ Title, Text string }
+	// Licence is a licence or a notice of what a page carries.
+	Licence struct{ Title, Text string }
 )
 
 func (s *set) content(c *study.Comparison) *content {

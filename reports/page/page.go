@@ -75,14 +75,14 @@ var fixed = sync.OnceValue(func() (f struct {
 	template.Must(f.page.New("ratios").Parse(ratiosText))
 	template.Must(f.page.New("lighter").Parse(lighterText))
 	template.Must(f.page.New("answer").Parse(answerText))
-	f.policy = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'; script-src " +
+	f.policy = "default-src 'none'; style-src " + sourceHash(styleText) + "; img-src data:; base-uri 'none'; form-action 'none'; script-src " +
 		sourceHash(bootText) + " " + sourceHash(echartsText)
 	return f
 })
 
-// sourceHash is the source expression of a script in a content security policy (W3C Content Security Policy Level 3, section 2.3.1).
-func sourceHash(script string) string {
-	sum := sha256.Sum256([]byte(script))
+// sourceHash is the source expression of a script or of a style sheet in a content security policy (W3C Content Security Policy Level 3, section 2.3.1).
+func sourceHash(text string) string {
+	sum := sha256.Sum256([]byte(text))
 	return "'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"
 }
 
@@ -94,8 +94,13 @@ func write(w io.Writer, results []*gearbox.Result, c *study.Comparison, o view.O
 }
 
 // cover is what every page has: its policy, its style, and the licences of what it carries.
-func cover() (policy string, style template.CSS, licences []licence) {
-	return fixed().policy, template.CSS(styleText), []licence{
+func cover() (policy string, style template.CSS, licences []Licence) {
+	return fixed().policy, template.CSS(styleText), Licences()
+}
+
+// Licences are those of what every page carries.
+func Licences() []Licence {
+	return []Licence{
 		{"Apache ECharts 5.6.0: licence (Apache License 2.0)", echartsLicense},
 		{"Apache ECharts 5.6.0: notice", echartsNotice},
 		{"d3.js parts inside Apache ECharts: licence (BSD 3-Clause)", d3License},

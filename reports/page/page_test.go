@@ -135,8 +135,25 @@ func TestPolicyLetsOnlyTheTwoScriptsRun(t *testing.T) {
 			t.Errorf("script %d of the page is not in its policy", i+1)
 		}
 	}
-	if n := strings.Count(said, "sha256-"); n != 2 {
-		t.Errorf("the policy lets %d scripts run, want 2", n)
+	styles := regexp.MustCompile(`(?s)<style>(.*?)</style>`).FindAllStringSubmatch(text, -1)
+	if len(styles) != 1 || !strings.Contains(said, "style-src "+sourceHash(styles[0][1])+";") {
+		t.Error("the style sheet of the page is not in its policy")
+	}
+	if n := strings.Count(said, "sha256-"); n != 3 || strings.Contains(said, "unsafe") {
+		t.Errorf("the policy lets more through than two scripts and a style sheet: %s", said)
+	}
+}
+
+// The policy lets no style through that stands in the markup, so none may stand there.
+func TestNoStyleStandsInTheMarkup(t *testing.T) {
+	for _, text := range []string{pageText, frameText, ratiosText, lighterText, answerText} {
+		if strings.Contains(text, "style=") {
+			t.Errorf("a template brings a style of its own: %s", text[strings.Index(text, "style="):][:40])
+		}
+	}
+	text := comparePage(t, plainNames, birch())
+	if markup := regexp.MustCompile(`(?s)<script>.*?</script>`).ReplaceAllString(text, ""); strings.Contains(markup, " style=") {
+		t.Error("the page brings a style of its own")
 	}
 }
 

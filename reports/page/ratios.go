@@ -25,7 +25,7 @@ type ratiosContent struct {
 	Tables        []boxDetail
 	Caution       string
 	Version       string
-	Licences      []licence
+	Licences      []Licence
 }
 
 // Ratios writes a page with the ratio tables of one or more boxes.

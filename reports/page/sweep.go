@@ -184,10 +184,13 @@ func (s *set) sweepMap(sw *study.Sweep) (template.HTML, [][2]string) {
 			if sw.Target != nil && sw.Target.Met(f.Point) {
 				class += " met"
 			}
-			fmt.Fprintf(&b, `<td class="%s" style="--k:%.0f%%">%s <b>%s</b></td>`, class, 100*share, esc(typeset(f.Text)), f.Letter)
+			fmt.Fprintf(&b, `<td class="%s k%.0f">%s <b>%s</b></td>`, class, heats*share, esc(typeset(f.Text)), f.Letter)
 		}
 		b.WriteString("</tr>\n")
 	}
 	b.WriteString("</tbody></table>")
 	return template.HTML(b.String()), letters
 }
+
+// heats is how many shades a map has above its palest; the style sheet has a class for each, since the policy of the page lets no cell bring a style of its own.
+const heats = 20

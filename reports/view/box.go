@@ -41,7 +41,7 @@ func Made(b *gearbox.Box, o Options) string {
 // madeOf names the file and the steel of a box.
 func madeOf(b *gearbox.Box) string {
 	text := ""
-	if origin := originWords(b.Origin, false); origin != "" {
+	if origin := originWords(b.Origin); origin != "" {
 		text = "Read from " + origin + ". "
 	}
 	if steel := SteelWords(b, true); steel != "" {

@@ -23,7 +23,7 @@ func Given(r *gearbox.Result, o Options) [][2]string {
 			all = append(all, [2]string{head, words})
 		}
 	}
-	add("File", originWords(b.Origin, true))
+	add("File", originWords(b.Origin))
 	add("Steel", SteelWords(b, false))
 	add("Duty", dutyWords(b, o))
 	add("Speed of the input shaft", ifGiven(b.Revs > 0, With(b.Revs, quantity.RotationalSpeed, o.Units)))
@@ -44,17 +44,17 @@ func ifGiven(is bool, words string) string {
 	return ""
 }
 
-// originWords names the file a box was read from; "" when there is none. The date is that of the file system, which a copy may change.
-func originWords(f gearbox.Origin, date bool) string {
+// originWords names the file a box was read from; "" when there is none. When it was written isn't told: a copy changes that, and the sum says whether it is the file.
+func originWords(f gearbox.Origin) string {
 	if f.File == "" {
 		return ""
 	}
 	text := Clean(f.File)
-	if date && !f.Written.IsZero() {
-		text += ", written on " + f.Written.Format("2 January 2006 at 15:04")
-	}
 	if len(f.Sum) >= sumDigits {
 		text += ", SHA-256 begins " + f.Sum[:sumDigits]
+	}
+	if len(f.Others) > 0 {
+		text += ", composed with " + List(Each(f.Others, originWords))
 	}
 	return text
 }
