@@ -82,6 +82,7 @@ type Port struct {
 type Oil struct {
 	Viscosity   float64 // kinematic, ν_40 at 40 °C, mm²/s; 0 = not known
 	Temperature float64 // of the sump when running, °C; 0 = not known
+	Cleanliness float64 // e_C of ISO 281, 0 to 1; 0 = not known, so that bearings are given their basic life
 	Stage       int     // load stage at which the oil fails the FZG test A/8.3/90, 1 to 14; 0 = not known
 }
 
@@ -303,6 +304,9 @@ type Limits struct {
 	Separation float64        // mm
 	Slope      float64        // rad, all bearings
 	Pitting    bool           // a little pitting may be borne
+
+	StaticSafety       float64 // C₀/P₀ that a bearing must keep at the peak; 0 = 1
+	BearingReliability float64 // share of bearings that must outlast the duty; 0 = 0.9, that of the basic life
 }
 
 // TiltRule names a published or customary limit of the mesh tilt.

@@ -177,7 +177,7 @@ func (v *solver) turns(mesh int, shares []share) (turns float64) {
 
 // wornKey is one thing that wears over the whole duty. Since the duty counts every speed and every mesh of a gear, the answer is the same in whichever it is asked.
 type wornKey struct {
-	gear    int // of the box
+	gear    int // of the box; of bearings the number among all
 	kind    Kind
 	sense   float64 // of the flank; 0 = both
 	level   int
@@ -250,7 +250,22 @@ func (a *ask) damage(c *iso6336.Compiled, gear int, u iso6336.Utilisation) float
 	return c.FlankDamage(gear, min(u.Stress, u.Static))
 }
 
-// wear is what a duty does to a gear.
+// wearer is something that a duty wears out.
+type wearer interface {
+	key(level material.Level) *wornKey // what its answer is remembered by
+	loads() []*share                   // the steps of the duty that wear it
+	// wear is what the duty does to it with the input torque of each step of a size, N·mm; over a stretch the most it does.
+	wear(level material.Level, torque func(*share) float64, over *stretch) (wear, error)
+	exponent() float64 // the power of the load with which it wears, or about
+}
+
+// usedBy is how much of it a duty uses up, to make it grow like a load.
+func usedBy(of wearer, level material.Level, torque func(*share) float64, over *stretch) (float64, error) {
+	w, err := of.wear(level, torque, over)
+	return math.Pow(w.sum, 1/of.exponent()), err
+}
+
+// wear is what a duty does to a part.
 type wear struct {
 	sum    float64 // Miner's, a step that is beyond the static strength counted as if it stopped there
 	most   string  // the speed whose step adds most to it
@@ -299,13 +314,9 @@ const AtOnce = 1e-9
 
 // live counts how long a limit lasts at the asked torque, and at what really reaches it. Against the latter it has a margin too: by how much all that reaches it,
 // step by step, might grow.
-func (v *solver) live(m *Margin, t *trial) (err error) {
-	if len(t.shares) == 0 {
-		m.Turns, err = v.turnsLeft(t, m.Level)
-		return err
-	}
+func (v *solver) live(m *Margin, of wearer) (err error) {
 	passes := func(load func(*share) float64) (float64, error) {
-		w, err := worn(t, m.Level, load, nil)
+		w, err := of.wear(m.Level, load, nil)
 		if w.static > 1 {
 			return AtOnce, err
 		}
@@ -315,7 +326,7 @@ func (v *solver) live(m *Margin, t *trial) (err error) {
 	if math.IsInf(at, 1) {
 		at = v.asked
 	}
-	if m.Step, err = v.step(t, m.Level, at); err != nil {
+	if m.Step, err = v.step(of, m.Level, at); err != nil {
 		return err
 	}
 	if m.Life, err = passes(func(s *share) float64 { return v.asked * s.torque }); err != nil || !v.p.box.bounded() {
@@ -325,20 +336,22 @@ func (v *solver) live(m *Margin, t *trial) (err error) {
 	if m.LifeReached, err = passes(comes); err != nil {
 		return err
 	}
-	key := t.key(m.Level)
+	key := of.key(m.Level)
 	key.reached = true
 	f, err := v.p.remember(*key, func() (found, error) {
-		if never, err := t.never(m.Level); err != nil || never {
-			return found{torque: math.Inf(1)}, err
+		if t, ok := of.(*trial); ok {
+			if never, err := t.never(m.Level); err != nil || never {
+				return found{torque: math.Inf(1)}, err
+			}
 		}
 		grown := func(torque float64) func(*share) float64 {
 			return func(s *share) float64 { return torque / v.asked * comes(s) }
 		}
-		at, err := v.p.crossing(func(torque float64) (float64, error) { return wornUp(t, m.Level, grown(torque), nil) }, &guess{v.asked, 1}, v.asked)
+		at, err := v.p.crossing(func(torque float64) (float64, error) { return usedBy(of, m.Level, grown(torque), nil) }, &guess{v.asked, 1}, v.asked)
 		if err != nil {
 			return found{}, err
 		}
-		return unbroken(found{torque: at}, t, m.Level, grown(at))
+		return unbroken(found{torque: at}, of, m.Level, grown(at))
 	})
 	m.Reached = f.torque/v.asked - 1
 	return err

@@ -103,8 +103,13 @@ func (p *prepared) gearOf(mesh, gear int) string { return p.box.Gears[p.pairs[me
 // toothLimit is a trial of a mesh as a limit.
 func (v *solver) toothLimit(t trial, mesh int) limit {
 	p := v.p
+	var wears wearer
+	if len(t.shares) > 0 {
+		wears = &t
+	}
 	return limit{
-		kind: t.kind, item: p.item(mesh, t), gear: p.gearOf(mesh, t.gear), flank: t.flank,
+		wears: wears,
+		kind:  t.kind, item: p.item(mesh, t), gear: p.gearOf(mesh, t.gear), flank: t.flank,
 		notes: p.box.rests(t.kind, p.pairs[mesh].steels[t.gear].Name), source: p.isoSource(mesh, t.ask),
 		follow: t.follow, trial: &t, most: t.most(),
 		least: func(torque float64, level material.Level) (float64, error) {
@@ -168,8 +173,7 @@ func (t *trial) usedUp(level material.Level, torque float64, over *stretch) (flo
 // wornUp is how much of a gear's life a duty uses up, as a load would have to grow to use up all of it. load is the size of the input torque in each step, N·mm. Where a step
 // meets the static strength it is that strength which ends it, under its own name: the step counts here as if it stayed there.
 func wornUp(t *trial, level material.Level, load func(*share) float64, over *stretch) (float64, error) {
-	w, err := worn(t, level, load, over)
-	return math.Pow(w.sum, 1./8), err // about the slope of the life curves, to make it grow like a load
+	return usedBy(t, level, load, over)
 }
 
 // never reports whether no load whatever wears out what a trial is about: in the turns of the duty each step is ended by the static strength before.
@@ -181,12 +185,20 @@ func (t *trial) never(level material.Level) (bool, error) {
 	return w.sum < 1, err
 }
 
-// step is the speed whose step of the duty uses up most of what a trial is about at an input torque; "" where no duty does.
-func (v *solver) step(t *trial, level material.Level, torque float64) (string, error) {
-	if len(t.shares) == 0 || math.IsInf(torque, 1) {
+// exponent is about the slope of the life curves.
+func (t *trial) exponent() float64 { return 8 }
+
+// wear is what the duty does to its teeth.
+func (t *trial) wear(level material.Level, torque func(*share) float64, over *stretch) (wear, error) {
+	return worn(t, level, torque, over)
+}
+
+// step is the speed whose step of the duty uses up most of something at an input torque; "" where no duty does.
+func (v *solver) step(of wearer, level material.Level, torque float64) (string, error) {
+	if of == nil || math.IsInf(torque, 1) {
 		return "", nil
 	}
-	w, err := worn(t, level, func(s *share) float64 { return torque * s.torque }, nil)
+	w, err := of.wear(level, func(s *share) float64 { return torque * s.torque }, nil)
 	return w.most, err
 }
 

@@ -37,6 +37,8 @@ const (
 	FlankFatigue
 	FlankPeak
 	ShaftYield
+	BearingStatic
+	BearingLife
 	BearingSlope
 	MeshTilt
 	MeshSeparation
@@ -70,6 +72,8 @@ var allKinds = [...]kindFacts{
 	FlankFatigue:   {"flank, fatigue", "flank_fatigue", "flank fatigue of %s", WearsOut, quantity.Stress, false, false, 2, FlankStrength},
 	FlankPeak:      {"flank, peak", "flank_peak", "peak at flank of %s", Breaks, quantity.Stress, true, false, 2, FlankStatic},
 	ShaftYield:     {"shaft, yield", "shaft_yield", "yield of %s", Breaks, quantity.Stress, true, false, 1, YieldStrength},
+	BearingStatic:  {"bearing, static load", "bearing_static", "static load of %s", Breaks, quantity.Force, true, false, 1, noStrength},
+	BearingLife:    {"bearing life", "bearing_life", "life of %s", WearsOut, quantity.Force, false, false, 1, noStrength},
 	BearingSlope:   {"slope at bearing", "bearing_slope", "slope at %s", Guide, quantity.Slope, false, false, 1, noStrength},
 	MeshTilt:       {"mesh misalignment", "mesh_tilt", "misalignment of %s", Guide, quantity.Slope, false, false, 1, noStrength},
 	MeshSeparation: {"mesh separation", "mesh_separation", "separation of %s", Guide, quantity.Deflection, false, false, 1, noStrength},

@@ -30,6 +30,7 @@ type limit struct {
 	least func(torque float64, level material.Level) (float64, error)
 	trial *trial // of teeth that are rated by ISO 6336
 	near  guess  // where it was found to be reached last, at another end of the bands
+	wears wearer // what the duty wears; nil = it is no such limit
 }
 
 // decides reports whether the limit counts for the verdict.
@@ -105,6 +106,9 @@ func (v *solver) limits(sr *SpeedResult, solvers map[work]*solver) (all []limit,
 				l = v.answered(l, &v.fixed.answers.slope[i][j])
 			}
 			add(l)
+			if err := v.bearingLimits(i, j, solvers, add); err != nil {
+				return nil, err
+			}
 		}
 	}
 	return all, nil

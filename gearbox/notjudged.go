@@ -32,7 +32,7 @@ func (p *prepared) notJudged() []NotJudged {
 		add("scuffing", "the oil's load stage and the speed of the input shaft")
 	}
 	add("fatigue of shafts at shoulders, splines, keys and grooves", "")
-	add("life and static load of bearings", "")
+	p.bearingsNotJudged(add)
 	add("engagement teeth, synchronisers, bolts and circlips", "")
 	add("the case, lubrication and heat", "")
 	return all

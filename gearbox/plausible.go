@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"layshaft/beam/bearing"
 	"layshaft/gearbox/diag"
 	"layshaft/gearstress/gauge"
 	"layshaft/gearstress/involute"
@@ -145,6 +146,7 @@ func (p *prepared) checkBearings(s Shaft) {
 		if br.Elements == nil && br.Radial > 0 && br.Radial < softest {
 			p.warn(path("shafts", s.Name, "bearings", br.Name, "radial"), "a very soft bearing", "Bearing %q of shaft %q gives way by 1 µm at %.3g N (%.5g N/mm); rolling bearings stand at hundreds of N/µm. Were N/µm meant? A bearing in rubber may be that soft.", br.Name, s.Name, br.Radial/1000, br.Radial)
 		}
+		p.checkSqueeze(s, br)
 		if math.IsInf(br.Axial, 1) {
 			fixed = append(fixed, br)
 		}
@@ -154,6 +156,19 @@ func (p *prepared) checkBearings(s Shaft) {
 	}
 	last := fixed[len(fixed)-1]
 	p.warn(path("shafts", s.Name, "bearings", last.Name, "axial"), "a shaft held twice", "Bearings %q and %q of shaft %q are both fixed along it: the shaft is clamped between them, and a case that warms up differently loads both. One locates the shaft; let the other slide (axial: free).", fixed[0].Name, last.Name, s.Name)
+}
+
+// checkSqueeze asks about a row that is squeezed before it carries anything.
+func (p *prepared) checkSqueeze(s Shaft, br Bearing) {
+	e := br.Elements
+	if e == nil || !(e.Clearance < 0) || e.Check() != nil {
+		return
+	}
+	rest, _, err := e.Hold(bearing.Stance{}, 0)
+	if err != nil {
+		return
+	}
+	p.warn(path("shafts", s.Name, "bearings", br.Name, "elements", "clearance"), "a squeezed bearing", "Bearing %q of shaft %q is squeezed by %.3g µm: each of its elements carries %.3g N before the shaft is loaded. Is that so when it runs warm? Squeeze stiffens a bearing and shortens its life.", br.Name, s.Name, -1e3*e.Clearance, rest.Heaviest)
 }
 
 // tapered reports whether bearings are all of tapered rollers, which hold a shaft as a pair.

@@ -395,13 +395,25 @@ func (p *prepared) checkRollers(s Shaft) {
 			p.fault(path("shafts", s.Name, "bearings", br.Name), "tapered bearing without its pair", "Tapered rollers need a second row to push against: only the first and the last bearing of a shaft can have them, and the shaft's pair must say how they are set.")
 		}
 	}
-	if s.Pair != nil {
-		for _, j := range []int{0, len(s.Bearings) - 1} {
-			if e := s.Bearings[j].Elements; e == nil || e.Kind != bearing.Tapered {
-				p.fault(path("shafts", s.Name, "pair"), "pair of other bearings", "The first and the last bearing of a shaft with a pair must have tapered rollers.")
-				return
-			}
+	if s.Pair == nil {
+		return
+	}
+	if len(s.Bearings) < 2 {
+		p.fault(path("shafts", s.Name, "pair"), "a pair of one bearing", "A pair needs two bearings.")
+		return
+	}
+	first, last := s.Bearings[0], s.Bearings[len(s.Bearings)-1]
+	for _, br := range []Bearing{first, last} {
+		switch e := br.Elements; {
+		case e != nil && e.Kind == bearing.Tapered:
+		case e == nil && br.Type == TaperedRoller && br.Rating != nil && br.Rating.Y > 0:
+		default:
+			p.fault(path("shafts", s.Name, "pair"), "pair of other bearings", "The first and the last bearing of a shaft with a pair must have tapered rollers, of which the elements are known or the axial factor Y.")
+			return
 		}
+	}
+	if (first.Elements == nil) != (last.Elements == nil) {
+		p.fault(path("shafts", s.Name, "pair"), "half a pair", "Of the two bearings of a pair the elements of one alone are known: give those of both, or the axial factor Y of both.")
 	}
 }
 

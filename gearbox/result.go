@@ -252,10 +252,15 @@ type BearingResult struct {
 	Name       string
 	Type       BearingType
 	At         float64    // mm from the shaft's left end
-	Force      [3]float64 // force of the bearing on the shaft, x, y, z, N
+	Force      [3]float64 // force of the bearing on the shaft, x, y, z, N; of a tapered pair with induced thrust and preload
+	Couple     [2]float64 // couple of the bearing on the shaft about y, z, N·mm
 	Radial     float64    // resultant of y and z, N
 	Slope      float64    // of the shaft in the bearing, rad, ≥ 0 (in a pilot: relative to the carrying shaft)
 	Deflection float64    // of the shaft in the bearing, mm, ≥ 0
+	// NaN where its elements aren't known.
+	Ring     float64 // where its inner ring rests along +x against the outer one, mm
+	Heaviest float64 // load of its heaviest element, N
+	Preload  float64 // of the pair that it belongs to, at rest, along the shaft, N; NaN too where it belongs to none
 }
 
 // GearSeat is a loaded gear where it sits on its shaft.

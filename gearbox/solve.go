@@ -344,15 +344,17 @@ func (p *prepared) shaftResult(i int, st *state) ShaftResult {
 		x += sec.Length
 	}
 	first, last := math.Inf(1), math.Inf(-1)
-	for j, reaction := range solution.Reactions() {
+	for j, reaction := range st.reactions(i) {
 		br := s.Bearings[j]
 		first, last = min(first, br.At), max(last, br.At)
 		at := solution.At(br.At, beam.Left)
 		r.Bearings[j] = BearingResult{
-			Name: br.Name, Type: br.Type, At: br.At, Force: [3]float64{reaction.Fx, reaction.Fy, reaction.Fz},
-			Radial: math.Hypot(reaction.Fy, reaction.Fz), Slope: p.bearingSlope(st, i, j), Deflection: at.Deflection(),
+			Name: br.Name, Type: br.Type, At: br.At, Force: [3]float64{reaction.Fx, reaction.Fy, reaction.Fz}, Couple: [2]float64{reaction.My, reaction.Mz},
+			Radial: math.Hypot(reaction.Fy, reaction.Fz), Slope: p.bearingSlope(st, i, j), Deflection: at.Deflection(), Preload: math.NaN(), Ring: math.NaN(), Heaviest: math.NaN(),
 		}
 	}
+	p.bearingStates(i, st, &r)
+	r.Notes = append(r.Notes, p.facingNote(i)...)
 	r.Span = last - first
 	for _, step := range st.flow.steps {
 		q := p.pairs[step.mesh]

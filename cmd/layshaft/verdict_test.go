@@ -33,7 +33,7 @@ var inputAlone = []string{"clutch", "car"} // nothing between engine and teeth i
 
 // What the classes are is a decision and no fact of the code: answers may change with it, so it is written down here once more.
 var classes = map[string]string{
-	"root_fatigue": "wears_out", "flank_fatigue": "wears_out", "root_peak": "breaks", "flank_peak": "breaks", "shaft_yield": "breaks",
+	"root_fatigue": "wears_out", "flank_fatigue": "wears_out", "root_peak": "breaks", "flank_peak": "breaks", "shaft_yield": "breaks", "bearing_static": "breaks", "bearing_life": "wears_out",
 	"bearing_slope": "guide", "mesh_tilt": "guide", "mesh_separation": "guide", "root_lewis": "breaks", "flank_hertz": "wears_out",
 }
 

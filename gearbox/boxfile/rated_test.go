@@ -13,7 +13,7 @@ import (
 
 func TestWhatTheBoxWorksInAndFor(t *testing.T) {
 	box := read(t, "rated.yaml")
-	if box.Shock != 1.5 || math.Abs(box.Revs-6500*math.Pi/30) > 1e-10 || box.Oil != (gearbox.Oil{Viscosity: 100, Temperature: 95, Stage: 11}) || !box.Limits.Pitting {
+	if box.Shock != 1.5 || math.Abs(box.Revs-6500*math.Pi/30) > 1e-10 || box.Oil != (gearbox.Oil{Viscosity: 100, Temperature: 95, Cleanliness: 0.4, Stage: 11}) || !box.Limits.Pitting || box.Limits.StaticSafety != 1.5 || box.Limits.BearingReliability != 0.95 {
 		t.Errorf("%v %v %+v %+v", box.Shock, box.Revs, box.Oil, box.Limits)
 	}
 	duty := &gearbox.Duty{Passes: 200, Launches: 2, Steps: []gearbox.DutyStep{
@@ -74,7 +74,7 @@ func TestBearingsWithTheirRollers(t *testing.T) {
 		{
 			{Name: "left", Type: gearbox.DeepGrooveBall, At: 10, Radial: inf, Axial: inf, Housing: 400000,
 				Elements: &rolling.Elements{Kind: rolling.Ball, Count: 9, Diameter: 11, Pitch: 46, Clearance: 0.01},
-				Rating:   &rolling.Rating{Kind: rolling.Ball, Dynamic: 22000, Static: 12000}},
+				Rating:   &rolling.Rating{Kind: rolling.Ball, Dynamic: 22000, Static: 12000, Fatigue: 500, Mean: 48}},
 			{Name: "right", Type: gearbox.CylindricalRoller, At: 170, Radial: inf,
 				Elements: &rolling.Elements{Kind: rolling.Cylindrical, Count: 14, Diameter: 7.5, Length: 9, Pitch: 52, Clearance: 0.01}},
 		},

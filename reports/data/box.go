@@ -219,9 +219,14 @@ type bearingJSON struct {
 	ForceX     number `json:"force_x_n"`
 	ForceY     number `json:"force_y_n"`
 	ForceZ     number `json:"force_z_n"`
+	CoupleY    number `json:"couple_y_nm"`
+	CoupleZ    number `json:"couple_z_nm"`
 	Radial     number `json:"radial_force_n"`
 	Slope      number `json:"slope_mrad"`
 	Deflection number `json:"deflection_um"`
+	Ring       number `json:"inner_ring_at_um"`
+	Heaviest   number `json:"heaviest_element_n"`
+	Preload    number `json:"preload_n"`
 }
 
 type seatJSON struct {
@@ -341,8 +346,8 @@ func newShaft(s gearbox.ShaftResult) shaftJSON {
 		}),
 		Bearings: view.Each(s.Bearings, func(b gearbox.BearingResult) bearingJSON {
 			return bearingJSON{
-				b.Name, string(b.Type), number(b.At), number(b.Force[0]), number(b.Force[1]), number(b.Force[2]),
-				number(b.Radial), number(b.Slope * toMilli), number(b.Deflection * toMicro),
+				b.Name, string(b.Type), number(b.At), number(b.Force[0]), number(b.Force[1]), number(b.Force[2]), number(b.Couple[0] * toNm), number(b.Couple[1] * toNm),
+				number(b.Radial), number(b.Slope * toMilli), number(b.Deflection * toMicro), number(b.Ring * toMicro), number(b.Heaviest), number(b.Preload),
 			}
 		}),
 		Gears: view.Each(s.Gears, func(g gearbox.GearSeat) seatJSON {

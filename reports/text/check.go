@@ -60,7 +60,7 @@ func (p *report) box(r *gearbox.Result, effects []study.Effect) {
 	}
 	for i := range r.Speeds {
 		if few {
-			p.show(view.GrowthTable(&r.Speeds[i], o), view.ScuffTable(&r.Speeds[i], o))
+			p.show(view.BearingTable(&r.Speeds[i], o), view.GrowthTable(&r.Speeds[i], o), view.ScuffTable(&r.Speeds[i], o))
 		}
 	}
 	p.show(view.OpinionTable([]*gearbox.Result{r}, o))
