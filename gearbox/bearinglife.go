@@ -187,21 +187,21 @@ func (v *solver) bearingLimits(shaft, j int, solvers map[work]*solver, add func(
 			return r.staticEquivalent(l)
 		}, v.p.staticLimit(&r))
 		atRest, _ := r.staticEquivalent(rest)
-		add(l.swings(atRest, l.band.Low))
+		add(l.swings(atRest, l.band.Low, v.asked))
 	}
 	if w := v.bearingWear(shaft, j, r, solvers); w != nil {
 		if used, err := w.wear(material.Typical, func(s *share) float64 { return v.asked * s.torque }, nil); err != nil || used.sum == 0 {
 			return err
 		}
 		atRest, _ := r.equivalent(rest)
-		add(v.lifeLimit(w, item).swings(atRest, w.allowed(material.Low)))
+		add(v.lifeLimit(w, item).swings(atRest, w.allowed(material.Low), v.asked))
 	}
 	return nil
 }
 
-// swings gives a limit on a bearing what bounds it: what is in step with the torque, and what it carries at rest, from preload or squeeze.
-func (l limit) swings(rest, allowed float64) limit {
-	l = l.seen(moved)
+// swings gives a limit on a bearing what bounds it: what is in step with the torque, asked being that of the question (N·mm), and what it carries at rest, from preload or squeeze.
+func (l limit) swings(rest, allowed, asked float64) limit {
+	l = l.seen(moved, asked)
 	most := l.most
 	l.most = func(from, to float64, level material.Level, solve bool) (float64, error) {
 		used, err := most(from, to, level, solve)

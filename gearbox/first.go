@@ -74,8 +74,10 @@ func (v *solver) findFirst(sr *SpeedResult, solvers map[work]*solver) error {
 func (v *solver) guess(l *limit, level material.Level) (float64, error) {
 	h := v.p.held(l, level)
 	if h.guess == 0 {
-		used, err := l.used(v.asked, level)
-		if err != nil {
+		used, err := l.shown, error(nil)
+		if used > 0 {
+			used /= l.band.At(level)
+		} else if used, err = l.used(v.asked, level); err != nil {
 			return 0, err
 		}
 		h.guess = v.asked * math.Pow(used, -allKinds[l.kind].power)
@@ -110,6 +112,15 @@ func (v *solver) sooner(c *contender, other float64, level material.Level) (floa
 		return math.Inf(1), nil
 	}
 	if !math.IsInf(other, 1) {
+		if c.most != nil {
+			switch used, err := c.most(0, other, level, false); {
+			case err != nil:
+				return 0, err
+			case used < 1-1e-9:
+				h.upTo = other
+				return math.Inf(1), nil
+			}
+		}
 		used, err := c.used(other, level)
 		switch {
 		case err != nil:

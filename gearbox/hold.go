@@ -42,7 +42,7 @@ func (t *trial) most() ceiling {
 // straight way by no more than the loads can.
 func (v *solver) answered(l limit, a *answer) limit {
 	if v.p.springy(v.shafts) {
-		return l.seen(math.Inf(1))
+		return l.seen(math.Inf(1), v.asked)
 	}
 	c := v.fixed
 	per, stray := 0.0, 0.0 // per N·mm of torque; per √G
@@ -85,15 +85,15 @@ const (
 	moved  = 4
 )
 
-// seen gives a limit what bounds it by what it shows at the rungs of the ladder, and below any torque by so many
-// times what would be in step with it.
-func (l limit) seen(times float64) limit {
+// seen gives a limit what bounds it by what it shows at the rungs of the ladder, and from nothing to any torque by so many
+// times what would be in step with what is shown at the asked torque, N·mm.
+func (l limit) seen(times, asked float64) limit {
+	band, shown := l.band, l.shown
 	l.most = func(from, to float64, level material.Level, solve bool) (float64, error) {
-		if from == 0 {
-			used, err := l.used(to, level)
-			return times * used, err
-		}
-		if !solve {
+		switch {
+		case from == 0 && shown > 0:
+			return times * shown * to / asked / band.At(level), nil
+		case from == 0 || !solve:
 			return math.Inf(1), nil
 		}
 		low, high, err := l.both(from, to, level)

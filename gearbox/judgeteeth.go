@@ -16,11 +16,10 @@ type ask struct {
 	peak bool // of a single load
 }
 
-func asks() (all []ask) {
-	for k := range 2 {
-		all = append(all, ask{RootFatigue, k, false}, ask{RootPeak, k, true}, ask{FlankFatigue, k, false}, ask{FlankPeak, k, true})
-	}
-	return all
+// allAsks are those about both gears.
+var allAsks = [...]ask{
+	{RootFatigue, 0, false}, {RootPeak, 0, true}, {FlankFatigue, 0, false}, {FlankPeak, 0, true},
+	{RootFatigue, 1, false}, {RootPeak, 1, true}, {FlankFatigue, 1, false}, {FlankPeak, 1, true},
 }
 
 // root reports whether it is asked about the root; else about the flank.
@@ -47,7 +46,8 @@ type trial struct {
 // trials lists what is to be judged of the mesh at a step of the path: root and flank of both gears, for fatigue and for the peak. Under a duty the two flanks of a tooth wear apart: the
 // one that carries in this speed is judged, and the other where the duty loads it, in coast or in another speed. A root is bent by both. What the duty doesn't load isn't judged for fatigue.
 func (v *solver) trials(step, mesh int, solvers map[work]*solver) (all []trial) {
-	for _, a := range asks() {
+	all = make([]trial, 0, 2*len(allAsks)) // both flanks
+	for _, a := range allAsks {
 		gear := v.p.pairs[mesh].gears[a.gear]
 		shares := v.shares(gear, solvers)
 		here := share{solver: v, torque: 1, revs: v.p.box.Revs, turns: v.turns(mesh, shares), step: step, mesh: mesh, role: a.gear, sense: v.sense(step)}

@@ -197,3 +197,41 @@ func TestLoadsStrayFromTheStraightWayByTheirEnergy(t *testing.T) {
 		t.Error("nothing ever strays")
 	}
 }
+
+// What is said never to wear out is not used up by any torque, a thousandth of the asked one or a million times as much; what isn't said so is at some torque. With much to do all wears out, with next to nothing nothing does.
+func TestWhatNeverWearsOutIsNeverUsedUp(t *testing.T) {
+	said, all := 0, 0
+	for _, turns := range []float64{1e-3, 30, 3e3, 3e7} {
+		b := twoSpeeds(1, DutyStep{Speed: "only", Turns: turns, Share: 1}, DutyStep{Speed: "higher", Turns: 20 * turns, Share: 0.4})
+		v, limits := judged(t, b, 0)
+		for i := range limits {
+			l := &limits[i]
+			if l.trial == nil || len(l.trial.shares) == 0 {
+				continue
+			}
+			for level := material.Low; level <= material.High; level++ {
+				never, err := l.trial.never(level)
+				if err != nil {
+					t.Fatal(err)
+				}
+				if all++; never {
+					said++
+				}
+				most := 0.0
+				for torque := 1e-3 * v.asked; torque <= 1e6*v.asked; torque *= 10 {
+					used, err := l.used(torque, level)
+					if err != nil {
+						t.Fatal(err)
+					}
+					most = max(most, used)
+				}
+				if never != (most < 1) {
+					t.Errorf("%g turns, %v of %s: said never to wear out: %v; up to %g is used up", turns, l.kind, l.item, never, most)
+				}
+			}
+		}
+	}
+	if said == 0 || said == all {
+		t.Errorf("of %d limits %d are said never to be reached", all, said)
+	}
+}

@@ -28,9 +28,10 @@ type limit struct {
 	// What bounds what is used up without asking how the load lies at every torque; nil = nothing is known to.
 	most  ceiling
 	least func(torque float64, level material.Level) (float64, error)
-	trial *trial // of teeth that are rated by ISO 6336
-	near  guess  // where it was found to be reached last, at another end of the bands
-	wears wearer // what the duty wears; nil = it is no such limit
+	trial *trial  // of teeth that are rated by ISO 6336
+	shown float64 // about what it has to bear at the asked torque; 0 = that isn't known
+	near  guess   // where it was found to be reached last, at another end of the bands
+	wears wearer  // what the duty wears; nil = it is no such limit
 }
 
 // decides reports whether the limit counts for the verdict.
@@ -53,8 +54,12 @@ const usualLimits = 64
 func (v *solver) limits(sr *SpeedResult, solvers map[work]*solver) (all []limit, err error) {
 	p := v.p
 	all = make([]limit, 0, usualLimits)
+	asks := func(kind Kind, item string, own bool) bool {
+		l := limit{kind: kind, item: item, own: own}
+		return !p.brief || v.decides(&l) || p.wants(sr.Name, &l)
+	}
 	add := func(l limit) {
-		if !p.brief || v.decides(&l) || p.wants(sr.Name, &l) {
+		if l.opinion || asks(l.kind, l.item, l.own) {
 			all = append(all, l)
 		}
 	}
@@ -72,8 +77,12 @@ func (v *solver) limits(sr *SpeedResult, solvers map[work]*solver) (all []limit,
 		} else { // the hand calculation is all there is
 			v.lewis(sr, n, q, add)
 		}
-		add(v.answered(v.simple(row{MeshTilt, n, 0}, q.name, 1, func(m *measure) (float64, error) { return m.tilt(n) }, q.tilt), &v.fixed.answers.axes[n]))
-		add(v.answered(v.simple(row{MeshSeparation, n, 0}, q.name, 1, func(m *measure) (float64, error) { return m.separation(n) }, q.separation), &v.fixed.answers.apart[n]))
+		if asks(MeshTilt, q.name, q.tilt.own) {
+			add(v.answered(v.simple(row{MeshTilt, n, 0}, q.name, 1, func(m *measure) (float64, error) { return m.tilt(n) }, q.tilt), &v.fixed.answers.axes[n]))
+		}
+		if asks(MeshSeparation, q.name, q.separation.own) {
+			add(v.answered(v.simple(row{MeshSeparation, n, 0}, q.name, 1, func(m *measure) (float64, error) { return m.separation(n) }, q.separation), &v.fixed.answers.apart[n]))
+		}
 		if p.brief {
 			continue
 		}
@@ -97,10 +106,14 @@ func (v *solver) limits(sr *SpeedResult, solvers map[work]*solver) (all []limit,
 			if sec.Stress.VonMises > 0 {
 				l := v.simple(row{ShaftYield, i, j}, line.sections[j], peak, func(m *measure) (float64, error) { return m.stress(i, j) }, guide(line.steel.Yield))
 				l.notes = p.box.rests(ShaftYield, line.steel.Name)
-				add(l.seen(moved))
+				l.shown = peak * sec.Stress.VonMises
+				add(l.seen(moved, v.asked))
 			}
 		}
 		for j := range sr.Shafts[n].Bearings {
+			if !asks(BearingSlope, line.bearings[j], line.slopes[j].own) {
+				continue
+			}
 			l := v.simple(row{BearingSlope, i, j}, line.bearings[j], 1, func(m *measure) (float64, error) { return m.slope(i, j) }, line.slopes[j])
 			if v.fixed != nil {
 				l = v.answered(l, &v.fixed.answers.slope[i][j])

@@ -110,7 +110,8 @@ func (m *Memory) shaft(p *prepared, i int) {
 		m.words(br.Name)
 		m.numbers(support.X, support.Radial, support.Tilt, support.Axial, br.InAt)
 		if e := br.Elements; e != nil {
-			m.key = fmt.Append(m.key, *e)
+			br.Elements, br.Rating, br.SlopeLimit = nil, nil, 0
+			m.key = fmt.Append(m.key, br, *e)
 		}
 	}
 	if s.Pair != nil {

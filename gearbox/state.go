@@ -31,6 +31,7 @@ type solver struct {
 	asked  float64 // its size
 	shafts []int   // involved
 	*train
+	taken    Counts           // by it before
 	profiles map[row]*profile // how what limits look at goes with the torque
 }
 
@@ -43,6 +44,7 @@ func (p *prepared) solverFor(s Speed, l layout, torque float64) *solver {
 		v.fixed = p.couple(p.follow(s, own), own, l, v.shafts, p.models())
 		if p.memory != nil {
 			v.train = p.memory.like(v)
+			v.taken = v.counts()
 		}
 	}
 	return v

@@ -11,7 +11,7 @@ type Work struct {
 // Counts are those of a Work.
 type Counts struct {
 	Boxes     int // solved, every layout by itself
-	Sets      int // contact sets worked out, one factorisation each
+	Sets      int // contact sets worked out
 	Spreads   int // loads along the faces found
 	Fallbacks int // of them without contact sets
 	Bent      int // shafts bent as a whole
@@ -31,15 +31,22 @@ func (w *Work) add(c Counts) {
 	t.Boxes, t.Sets, t.Spreads, t.Fallbacks, t.Bent = t.Boxes+c.Boxes, t.Sets+c.Sets, t.Spreads+c.Spreads, t.Fallbacks+c.Fallbacks, t.Bent+c.Bent
 }
 
-// work is what a solution took.
+// work is what a solution took, without what its speeds had taken in boxes before that share their mechanics.
 func (p *prepared) work(solvers map[work]*solver) Counts {
 	w := Counts{Boxes: 1, Bent: p.bent}
 	for _, v := range solvers {
-		if c := v.fixed; c != nil && c.family != nil {
-			w.Sets += c.family.Sets()
-			w.Spreads += c.spreads
-			w.Fallbacks += c.fallbacks
-		}
+		now := v.counts()
+		w.Sets += now.Sets - v.taken.Sets
+		w.Spreads += now.Spreads - v.taken.Spreads
+		w.Fallbacks += now.Fallbacks - v.taken.Fallbacks
 	}
 	return w
+}
+
+// counts are what the load along the faces took so far.
+func (t *train) counts() (n Counts) {
+	if c := t.fixed; c != nil && c.family != nil {
+		n = Counts{Sets: c.family.Sets(), Spreads: c.spreads, Fallbacks: c.fallbacks}
+	}
+	return n
 }

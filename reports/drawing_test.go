@@ -46,16 +46,16 @@ func TestDrawingFits(t *testing.T) {
 		if err := text.Drawing(&b, a, text.Options{}); err != nil {
 			t.Fatal(err)
 		}
-		text := b.String()
-		for line := range strings.Lines(text) {
+		said := b.String()
+		for line := range strings.Lines(said) {
 			if n := utf8.RuneCountInString(strings.TrimRight(line, "\n")); n > 80 {
 				t.Errorf("a line of %d columns: %s", n, line)
 			}
 		}
-		if strings.Contains(text, "↻") && !strings.Contains(text, "clockwise") {
+		if strings.Contains(said, "↻") && !strings.Contains(said, "clockwise") {
 			t.Error("a sense is shown by its sign alone")
 		}
-		if strings.Contains(text, "\x1b") {
+		if strings.Contains(said, "\x1b") {
 			t.Error("a drawing is coloured")
 		}
 	})

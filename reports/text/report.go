@@ -46,6 +46,7 @@ type block struct {
 	notes       []view.Remark // of the title
 	first, text string        // of a paragraph: what stands in front of its first line
 	table       *view.Table
+	drawing     []string // lines that stand as they are
 }
 
 // report is what is printed, from top to bottom. It is printed at its end, when the numbers of all notes are known.
@@ -127,6 +128,10 @@ func (r *report) print(w io.Writer) error {
 		switch {
 		case b.table != nil:
 			p.table(b.table)
+		case b.drawing != nil:
+			for _, line := range b.drawing {
+				p.WriteString(strings.TrimRight(indent+line, " ") + "\n")
+			}
 		case b.title != "":
 			p.title(b.title, p.mark(b.notes))
 		case b.text == "":

@@ -1,4 +1,4 @@
-package text
+package view
 
 import (
 	"cmp"
@@ -9,7 +9,6 @@ import (
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
-	"layshaft/reports/view"
 )
 
 // Rows of each axis in the side view: the numbers of the gears, the shaft with its gears, and bearings and hubs below
@@ -43,8 +42,8 @@ func (s *side) row(a *gearbox.Arrangement, shaft int) int {
 }
 
 // sideView draws all shafts in place along x, one row of the drawing an axis, with their bearings, gears and hubs.
-func sideView(p *printer, a *gearbox.Arrangement) {
-	const columns = drawn - 6 // the indent, and the letters of the shafts
+func sideView(a *gearbox.Arrangement, o Options) (lines []string, signs string) {
+	const columns = drawn - 4 // the letters of the shafts
 	low, high := math.Inf(1), math.Inf(-1)
 	s := side{}
 	for i, shaft := range a.Shafts {
@@ -55,10 +54,9 @@ func sideView(p *printer, a *gearbox.Arrangement) {
 	}
 	s.from, s.scale = low, (high-low)/float64(columns-1)
 	if !(s.scale > 0) {
-		return
+		return nil, ""
 	}
 	s.canvas = newCanvas(columns, len(s.axes)*rowsOfAxis-1)
-	p.WriteString("\n  From the side: left end on the left\n\n")
 	for i := range a.Shafts {
 		s.shaft(a, i)
 	}
@@ -73,17 +71,21 @@ func sideView(p *printer, a *gearbox.Arrangement) {
 			name = ""
 			for k, shaft := range a.Shafts {
 				if shaft.Axis == s.axes[y/rowsOfAxis] {
-					name += view.ShaftLetter(k)
+					name += shaftLetter(k)
 				}
 			}
 			name = fmt.Sprintf("%-3s", name)
 		}
-		p.WriteString(strings.TrimRight(indent+name+" "+string(line), " ") + "\n")
+		lines = append(lines, strings.TrimRight(name+" "+string(line), " "))
 	}
-	p.WriteByte('\n')
-	p.paragraph(indent,
-		fmt.Sprintf("[===] gear fast on its shaft, (===) gear that turns freely until it is engaged, thick and thin shaft ═ ─, │ gears that mesh; below the shaft: B bearing, P bearing that sits in another shaft, H hub of a free gear%s, I where the torque enters, O where it leaves. A column is %s.",
-			map[bool]string{true: ", D hub and teeth of the direct speed"}[a.Direct], view.WithDigits(s.scale, quantity.Length, p.Units, 2)))
+	direct := ""
+	if a.Direct {
+		direct = ", D hub and teeth of the direct speed"
+	}
+	return lines, fmt.Sprintf("[===] gear fast on its shaft, (===) gear that turns freely until it is engaged, thick and thin shaft ═ ─, "+
+		"│ gears that mesh; above a gear its number and hand; below the shaft: B bearing, P bearing that sits in another shaft, "+
+		"H hub of a free gear%s, I where the torque enters, O where it leaves. A column is %s.",
+		direct, WithDigits(s.scale, quantity.Length, o.Units, 2))
 }
 
 // shaft draws a shaft, thick where it is thicker than in the mean.
@@ -122,8 +124,8 @@ func (s *side) gear(a *gearbox.Arrangement, i int) {
 		ends = "()"
 	}
 	s.put(from, row+shaftRow, ends[:1]+strings.Repeat("=", to-from-1)+ends[1:])
-	name := view.GearNumber(i) + handLetter(g.Hand)
-	s.put(s.column((g.From+g.To)/2)-(view.Width(name)-1)/2, row+numberRow, name)
+	name := gearNumber(i) + handLetter(g.Hand)
+	s.put(s.column((g.From+g.To)/2)-(Width(name)-1)/2, row+numberRow, name)
 }
 
 // fromLeft are the gears in the order of their left ends, the last first: where two would share a column each shows
@@ -208,4 +210,56 @@ func (s *side) marks(a *gearbox.Arrangement) {
 			}
 		}
 	}
+}
+
+// gearPlaces has one row per gear.
+func gearPlaces(a *gearbox.Arrangement, o Options) *Table {
+	t := o.table("Gears; their middle counted from the same place for all shafts", right("no.", ""), words("gear", 10), words("shaft", 0),
+		right("teeth", ""), words("hand", 0), numbers("middle", quantity.Length), numbers("face", quantity.Length), words("on its shaft", 0))
+	for i, g := range a.Gears {
+		hold, hand := "fast", "spur"
+		if g.Free {
+			hold = "free"
+		}
+		if g.Hand != gearbox.Spur {
+			hand = string(g.Hand)
+		}
+		t.add(word(gearNumber(i)), word(g.Name), word(shaftLetter(g.Shaft)), word(fmt.Sprint(g.Teeth)), word(hand),
+			number((g.From+g.To)/2), number(g.To-g.From), word(hold))
+	}
+	return t.done()
+}
+
+// powerPaths has one row per speed and loaded mesh: the way of the power, and which way the teeth push the shafts.
+func powerPaths(a *gearbox.Arrangement, o Options) *Table {
+	t := o.table("The way of the power in drive, and which way the teeth push each shaft", words("speed", 5), right("ratio", ""),
+		words("gears", 0), words("driver turns", 0), words("driver\npushes", 0), words("driven\npushes", 0))
+	push := func(thrust float64, shaft int) string {
+		switch {
+		case thrust > 0:
+			return shaftLetter(shaft) + " → right"
+		case thrust < 0:
+			return shaftLetter(shaft) + " ← left"
+		}
+		return Absent
+	}
+	for _, m := range a.Moves {
+		speed, ratio := m.Name, Fixed(m.Ratio, 2)
+		if m.Direct {
+			turns := float64(a.Box.Turns)
+			t.add(wordsOf(speed, ratio, "direct", turning(turns)+" "+gearbox.SenseName(turns), Absent, Absent)...)
+			continue
+		}
+		for i, st := range m.Steps {
+			if i > 0 {
+				speed, ratio = "", ""
+			}
+			driver, driven := a.Gears[st.Gears[0]], a.Gears[st.Gears[1]]
+			way := fmt.Sprintf("%s %s ─ %s %s", shaftLetter(driver.Shaft), gearNumber(st.Gears[0]), gearNumber(st.Gears[1]),
+				shaftLetter(driven.Shaft))
+			t.add(wordsOf(speed, ratio, way, turning(st.Sense[0])+" "+gearbox.SenseName(st.Sense[0]), push(st.Thrust[0], driver.Shaft),
+				push(st.Thrust[1], driven.Shaft))...)
+		}
+	}
+	return t.done()
 }
