@@ -41,7 +41,7 @@ var allowed = map[string][]string{
 	"reports/view": {"layshaft/beam/bearing", "layshaft/gearbox", "layshaft/gearbox/chance", "layshaft/gearbox/quantity", "layshaft/gearbox/study", "layshaft/gearstress/agma2001", "layshaft/gearstress/gauge", "layshaft/gearstress/involute",
 		"layshaft/gearstress/iso6336", "layshaft/gearstress/scuffing", "layshaft/material"},
 	"reports":      nil,
-	"reports/text": {"layshaft/gearbox", "layshaft/gearbox/study", "layshaft/material", "layshaft/reports/view"},
+	"reports/text": {"layshaft/gearbox", "layshaft/gearbox/quantity", "layshaft/gearbox/study", "layshaft/material", "layshaft/reports/view"},
 	"reports/data": {"layshaft/gearbox", "layshaft/gearbox/chance", "layshaft/gearbox/quantity", "layshaft/gearbox/study", "layshaft/gearstress/agma2001", "layshaft/gearstress/gauge", "layshaft/gearstress/involute",
 		"layshaft/gearstress/iso6336", "layshaft/gearstress/scuffing", "layshaft/material", "layshaft/reports/view"},
 	"reports/page": {"github.com/go-echarts/go-echarts/v2/charts", "github.com/go-echarts/go-echarts/v2/opts", "layshaft/gearbox", "layshaft/gearbox/quantity", "layshaft/gearbox/study",

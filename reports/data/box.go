@@ -243,7 +243,7 @@ func newBox(r *gearbox.Result, effects []study.Effect) boxJSON {
 	return boxJSON{
 		Name: r.Box.Name, About: r.Box.About, File: r.Box.Origin.File, Sum: r.Box.Origin.Sum, Verdict: newVerdict(r, effects, view.Options{}), Steel: view.SteelWords(r.Box, true), Torque: number(r.Torque * toNm), JudgedBy: r.Box.Limits.Strength.String(),
 		Reserve: number(r.Box.Limits.Reserve), Pitting: r.Box.Limits.Pitting,
-		Shock: told(r.Box.Shock), Revs: told(r.Box.Revs * toRpm), Oil: told(r.Box.Oil.Viscosity), Clutch: clutchHolds(r.Box.Clutch), Car: newCar(r.Box.Car), Duty: newDuty(r.Box), Lives: view.Each(r.Lives, newGearLife),
+		Shock: given(r.Box.Shock), Revs: given(r.Box.Revs * toRpm), Oil: given(r.Box.Oil.Viscosity), Clutch: clutchHolds(r.Box.Clutch), Car: newCar(r.Box.Car), Duty: newDuty(r.Box), Lives: view.Each(r.Lives, newGearLife),
 		Evidence: view.Each(r.Box.Lessons, newLesson), Narrowed: view.Each(r.Box.Narrowed, newNarrowed),
 		Survived: view.Each(r.Box.Survived, newSurvived), Record: newRecord(r),
 		Measured: view.Each(r.Measured, newMeasured), Checks: view.Each(r.Checks, unchanged), Notes: view.Each(r.Notes, unchanged), Sense: plain(view.SenseWords(r)), Assumed: newAssumptions(effects), First: plain(view.EffectWords(effects, view.Options{})), Speeds: view.Each(r.Speeds, func(s gearbox.SpeedResult) speedJSON { return newSpeed(s, r.Box) }),
@@ -279,8 +279,8 @@ func newGuide(m gearbox.Margin, b *gearbox.Box) guideJSON {
 func newLimit(m gearbox.Margin) limitJSON {
 	factor, unit := inUnit(m.Kind.Dimension())
 	return limitJSON{
-		Kind: m.Kind.Key(), Class: m.Class().Key(), Own: m.Own, Item: m.Item, Mesh: m.Mesh, Margin: number(m.Margin), BadFrom: told(m.Bad[0] * toNm), BadTo: told(m.Bad[1] * toNm), Step: m.Step,
-		Life: number(lifeOf(m)), Turns: told(m.Turns), JudgedBy: m.Level.String(),
+		Kind: m.Kind.Key(), Class: m.Class().Key(), Own: m.Own, Item: m.Item, Mesh: m.Mesh, Margin: number(m.Margin), BadFrom: given(m.Bad[0] * toNm), BadTo: given(m.Bad[1] * toNm), Step: m.Step,
+		Life: number(lifeOf(m)), Turns: given(m.Turns), JudgedBy: m.Level.String(),
 		AllowableLow:     number(m.Allowable[material.Low] * toNm),
 		AllowableTypical: number(m.Allowable[material.Typical] * toNm),
 		AllowableHigh:    number(m.Allowable[material.High] * toNm),
