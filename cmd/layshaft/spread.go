@@ -27,7 +27,7 @@ Of two boxes it gives the ratio of what they bear. What both share (a steel of o
 How numbers spread stands in the box file under uncertainty; without it there are ranges and no chances. A number may name its instrument: "34 mm by caliper".
 The exit code is 1 where in more than 5 of 100 samples a limit is exceeded: by what arrives and by the duty, with --first by the torque at the input.
 The same seed gives the same answer. ctrl-C ends it with what there is so far.`,
-		example: `  layshaft spread testdata/birch.yaml --samples 500`,
+		example: `  layshaft spread testdata/birch.yaml --samples 200`,
 		flags: func(set *pflag.FlagSet) action {
 			var q question
 			var o output

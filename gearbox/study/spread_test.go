@@ -69,6 +69,12 @@ func known(d Drawn) Drawn {
 		steels[name] = 0.5
 	}
 	d.Box = gearbox.OneOf(d.Box, chance.Even, steels, make([]float64, len(d.Box.Meshes)))
+	for i := range d.Box.Shafts { // teeth alone limit it
+		d.Box.Shafts[i].Notches, d.Box.Shafts[i].Joints = nil, nil
+	}
+	for i := range d.Box.Gears {
+		d.Box.Gears[i].Dogs, d.Box.Gears[i].Bolts = nil, nil
+	}
 	d.Readings = nil
 	return d
 }
