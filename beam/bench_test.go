@@ -78,6 +78,30 @@ func BenchmarkWhole(b *testing.B) {
 	}
 }
 
+// The same over the number of sections.
+func BenchmarkGrowthOverSections(b *testing.B) {
+	for _, n := range []int{6, 12, 25, 50, 100, 200} {
+		b.Run(fmt.Sprint(n), func(b *testing.B) {
+			shaft, c := benchShaft()
+			shaft.Sections = nil
+			for i := range n {
+				shaft.Sections = append(shaft.Sections, Section{240 / float64(n), 40 + float64(i%3), 10})
+			}
+			for b.Loop() {
+				m, err := New(shaft)
+				if err != nil {
+					b.Fatal(err)
+				}
+				s, err := m.Solve(c)
+				if err != nil {
+					b.Fatal(err)
+				}
+				everything(s)
+			}
+		})
+	}
+}
+
 // Two meshes of thirty slices each.
 func BenchmarkSolveSlices(b *testing.B) {
 	_, c := benchShaft()

@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"layshaft/testdata/draws"
 )
 
 // The slopes of an influence are those that a solution under the same unit loads reports, at supports, steps and loads too.
@@ -41,7 +43,7 @@ func TestInfluenceSlopesAreThoseOfSolutions(t *testing.T) {
 			}
 		}
 	})
-	if !lacking {
+	if draws.Full() && !lacking {
 		t.Error("no slope to report differed from ψ: the test says nothing")
 	}
 }

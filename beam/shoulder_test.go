@@ -34,6 +34,7 @@ func bruteForce(s Shaft, slope, flat float64) (integral, moment float64) {
 // The integrals over the cells against the definition of the rule. What is left
 // is the parabola taken for the compliance within a cell.
 func TestCellsAreTheRule(t *testing.T) {
+	t.Parallel()
 	check := func(t rapid.TB, s Shaft) {
 		s.Supports = []Support{{X: 0, Radial: rigid}, {X: s.length(), Radial: rigid}}
 		s.NoShoulder = false

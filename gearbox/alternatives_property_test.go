@@ -12,6 +12,7 @@ import (
 // A shaft of which two distances are known lies on either side of the line through its neighbours: what is reported is the less of the box with its axis written down and of the one with the
 // axis mirrored at that line. With a sense that isn't known either, it is the least of four. A fourth shaft that meshes with it leaves one side alone.
 func TestReportedIsTheLeastOfRandomBoxes(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		b := randomBox(t)
 		if len(b.Shafts) < 3 {

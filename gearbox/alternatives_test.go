@@ -41,6 +41,7 @@ const (
 // What isn't known is reported by the least over boxes in which somebody wrote it down, each solved by itself with its duty: in every speed, at every end of the bands; and the range that
 // is told is that of these very numbers.
 func TestReportedIsTheLeastOfBoxesWrittenOut(t *testing.T) {
+	t.Parallel()
 	sides := []string{"positive", "negative"}
 	written := func(changes func(word string) []string, words ...string) (boxes []*gearbox.Box) {
 		for _, w := range words {
@@ -79,6 +80,7 @@ func TestReportedIsTheLeastOfBoxesWrittenOut(t *testing.T) {
 			written(func(w string) []string { return []string{"helix: 22°, hand: left", "helix: 22°, hand: " + w} }, "right", "left"), []gearbox.Load{{}}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
+			t.Parallel()
 			for _, load := range c.loads {
 				r := solved(t, c.open, load)
 				var all []*gearbox.Result

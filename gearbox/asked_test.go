@@ -54,6 +54,7 @@ func TestALimitThatIsMetLeftAndMetAgain(t *testing.T) {
 
 // The allowable torque doesn't depend on the torque asked, from a twentieth to twenty times of it, and put back it leaves nothing.
 func TestAllowableTorqueDoesNotDependOnTheTorqueAsked(t *testing.T) {
+	t.Parallel()
 	b := demo(t, "alder.yaml")
 	base := solved(t, b, gearbox.Load{})
 	for _, times := range []float64{0.05, 0.3, 20} {

@@ -70,6 +70,7 @@ func TestAssumedIsWhatIsNotGiven(t *testing.T) {
 
 // A change says what the file would say: solved with it the box is that of the file that has it.
 func TestOtherValueIsThatOfTheFile(t *testing.T) {
+	t.Parallel()
 	for _, c := range []struct {
 		path string
 		open []string

@@ -58,6 +58,7 @@ func randomBox(t *rapid.T) *Box {
 // The case of a box stands still: what its bearings give to the shafts, the torque that comes in and the torque that goes out
 // must balance as forces and as moments about a point outside. Mesh forces are inside and must drop out.
 func TestTheCaseBalances(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		b := randomBox(t)
 		torque := b.Torque * rapid.SampledFrom([]float64{1, -1}).Draw(t, "drive or coast")
@@ -119,6 +120,7 @@ func TestPowerIsKept(t *testing.T) {
 
 // In a mirrored box (z turned round, so hands and senses too) everything is the same size.
 func TestMirroredBoxBehavesAlike(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		b := randomBox(t)
 		one, err := Solve(b, Load{Loose: true})

@@ -111,6 +111,7 @@ func onTapered(play float64) *Box {
 
 // From end play to preload a pair moves without a jump: as much play as is taken away moves a shaft by no more than the cones open across.
 func TestPreloadGrowsOutOfEndPlay(t *testing.T) {
+	t.Parallel()
 	const step = 0.001
 	for _, torque := range []float64{200e3, -200e3, 5e3} {
 		var last [2]point

@@ -1,6 +1,7 @@
 package gearbox_test
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
@@ -53,6 +54,27 @@ func BenchmarkSolveBrief(b *testing.B) {
 		if _, err := gearbox.Solve(box, gearbox.Load{Brief: true}); err != nil {
 			b.Fatal(err)
 		}
+	}
+}
+
+// The same over the number of speeds: those of the box over and over, under names of their own.
+func BenchmarkGrowthOverSpeeds(b *testing.B) {
+	for _, n := range []int{1, 5, 10, 20, 40} {
+		b.Run(fmt.Sprint(n), func(b *testing.B) {
+			box := alder(b)
+			speeds := box.Speeds
+			box.Speeds, box.Duty, box.Evidence = nil, nil, nil
+			for i := range n {
+				s := speeds[i%len(speeds)]
+				s.Name = fmt.Sprint(s.Name, " again ", i)
+				box.Speeds = append(box.Speeds, s)
+			}
+			for b.Loop() {
+				if _, err := gearbox.Solve(box, gearbox.Load{Brief: true}); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
 	}
 }
 

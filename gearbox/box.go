@@ -5,6 +5,7 @@ import (
 
 	"layshaft/beam/bearing"
 	"layshaft/gearbox/diag"
+	"layshaft/gearbox/quantity"
 	"layshaft/gearstress/involute"
 	"layshaft/material"
 )
@@ -39,8 +40,9 @@ type Box struct {
 	Steels   []material.Steel // steels the file defines itself
 	Housing  Housing          // how the case gives way under the bearings
 	Limits   Limits
-	Parts    []Part  // what is neither shaft nor gear
-	Weighed  Weighed // what lay on the scales
+	Units    quantity.System // in which answers are shown unless the question says otherwise
+	Parts    []Part          // what is neither shaft nor gear
+	Weighed  Weighed         // what lay on the scales
 
 	Evidence []Evidence // its service history: what it survived, and what broke
 	Lessons  []Lesson   // what the history of this box and of others says of its steels, worked out by a study; nil when none was
@@ -56,8 +58,10 @@ type Box struct {
 
 	// Places maps the path of a value ("gears.first pinion.at") to where it stands; Tolerances maps it to its ± in inner units.
 	Places map[string]diag.Place
-	// The margins don't count the tolerances.
+	// The margins don't count the tolerances; a study of the spread does.
 	Tolerances map[string]float64
+	// Uncertainty says how that and the bands of steels spread; nil = the file doesn't, and no chance can be told.
+	Uncertainty *Uncertainty
 	// Unknown holds the paths at which the file says "unknown". The value is then what it would be had it been left out; Places has the path,
 	// so that a question can point at the word.
 	Unknown map[string]bool
@@ -68,6 +72,7 @@ type Origin struct {
 	File    string    // its name without folders; "" = not read from a file
 	Sum     string    // SHA-256 of its content, hexadecimal; "" = not known
 	Written time.Time // when it was last written; zero = not known
+	Others  []Origin  // the files that it was composed of beside its own, each once
 }
 
 // Port is a place on a shaft where torque enters or leaves.

@@ -44,8 +44,8 @@ func TestCompiledRatesLikeTheRating(t *testing.T) {
 									for _, row := range [][2]float64{
 										{s.Root[k].Stress, root.Stress}, {s.Root[k].Limit, root.Limit}, {s.Root[k].Static, root.Static},
 										{s.Flank[k].Stress, flank.Stress}, {s.Flank[k].Limit, flank.Limit}, {s.Flank[k].Static, flank.Static},
-										{1 + c.RootDamage(k, root.Stress), 1 + root.Curve.DamageOf(root.Stress, root.Cycles)},
-										{1 + c.FlankDamage(k, flank.Stress), 1 + flank.Curve.DamageOf(flank.Stress, flank.Cycles)},
+										{1 + c.RootDamage(k, root.Stress), 1 + root.Curve.Damage(root.Stress, root.Cycles)},
+										{1 + c.FlankDamage(k, flank.Stress), 1 + flank.Curve.Damage(flank.Stress, flank.Cycles)},
 									} {
 										if row[0] != row[1] && !(math.Abs(row[0]/row[1]-1) < 1e-12) {
 											t.Fatalf("%+v, step %d, gear %d, %g N·mm at %g rad/s: compiled %v, rated %v", w, step, k, torque, revs, row[0], row[1])

@@ -42,17 +42,15 @@ type coupling struct {
 
 	// For spread.
 	family    *faceload.Family
-	firstLean int          // parameter of the first lean of a gear
-	firstMove int          // and of the first movement of a seat
+	firstMove int          // parameter of the first movement of a seat
 	leaning   []leaning    // as seated
 	nothing   [][2]float64 // by strip: the opening, mm, and the load, N, that count as none
-	key       []byte       // contact set tried last: 1 where a strip carries
-	start     spread       // found last
+	key       []byte       // contact set to be tried: 1 where a strip carries
+	now       spread       // found last
+	trails    []trail      // by place of the making
 	search    search
 	spreads   int // how often the load along the faces was asked for
 	fallbacks int // how often no contact set was found
-
-	solver faceload.Solver // for carry
 }
 
 // couple cuts the meshes of a flow into strips and finds how the shafts involved (models, by shaft) give way under them.

@@ -11,6 +11,7 @@ import (
 
 // Flanks out of line from their making count as a lead error of the same amount would, to the worse side; at the best end of the bands they are in line. Boxes on springs and on elements.
 func TestDeviationCountsToTheWorseSide(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		b, digits := frameBox(t), 1e-9
 		if rapid.Bool().Draw(t, "on elements") {

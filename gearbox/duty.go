@@ -217,6 +217,13 @@ func (s *share) at(level material.Level, fatigue bool, torque float64, over *str
 	if err != nil {
 		return nil, stresses, err
 	}
+	if over != nil && over.all {
+		stresses = r.c.At(r.per, 1)
+		for k := range 2 {
+			stresses.Root[k].Stress, stresses.Flank[k].Stress = math.Inf(1), math.Inf(1)
+		}
+		return r.c, stresses, nil
+	}
 	factor, err := over.factor(s, torque, level)
 	if err != nil {
 		return nil, stresses, err
@@ -250,6 +257,8 @@ type wearer interface {
 	// wear is what the duty does to it with the input torque of each step of a size, N·mm; over a stretch the most it does.
 	wear(level material.Level, torque func(*share) float64, over *stretch) (wear, error)
 	exponent() float64 // the power of the load with which it wears, or about
+	// never reports whether no load whatever wears it out.
+	never(level material.Level) (bool, error)
 }
 
 // usedBy is how much of it a duty uses up, to make it grow like a load.
@@ -332,10 +341,13 @@ func (v *solver) live(m *Margin, of wearer) (err error) {
 	key := of.key(m.Level)
 	key.reached = true
 	f, err := v.p.remember(*key, func() (found, error) {
+		if never, err := of.never(m.Level); err != nil || never {
+			return found{torque: math.Inf(1)}, err
+		}
 		grown := func(torque float64) func(*share) float64 {
 			return func(s *share) float64 { return torque / v.asked * comes(s) }
 		}
-		at, err := crossing(func(torque float64) (float64, error) { return usedBy(of, m.Level, grown(torque), nil) }, v.asked, 1)
+		at, err := v.p.crossing(func(torque float64) (float64, error) { return usedBy(of, m.Level, grown(torque), nil) }, &guess{v.asked, 1}, v.asked)
 		if err != nil {
 			return found{}, err
 		}

@@ -22,6 +22,7 @@ func readBox(t *testing.T, file string) *gearbox.Box {
 // The balls that the starting box shows in its comment settle, and no shaft stands nearer to the middle of a loaded bearing than half its clearance: there nothing would touch.
 // What it stands off beyond that is the closing of the balls, which the tilt of the shaft spreads a little differently: the closed form of a straight shaft is met to 10 %.
 func TestStartingBoxOnBalls(t *testing.T) {
+	t.Parallel()
 	for _, clearance := range []float64{0, 0.01, 0.02, 0.05} {
 		for _, torque := range []float64{60e3, -60e3} {
 			b := readBox(t, "boxfile/starter.yaml")
@@ -53,6 +54,7 @@ func TestStartingBoxOnBalls(t *testing.T) {
 // A five-speed box on balls, on rollers and with its last shaft on a tapered pair, loose and tight, forwards and backwards: all speeds settle, and what each ball or roller bearing carries is what
 // its elements give where the shaft stands in it.
 func TestFiveSpeedsOnElements(t *testing.T) {
+	t.Parallel()
 	ball := bearing.Elements{Kind: bearing.Ball, Count: 9, Diameter: 14, Pitch: 60}
 	roller := bearing.Elements{Kind: bearing.Cylindrical, Count: 14, Diameter: 10, Length: 12, Pitch: 60}
 	taper := bearing.Elements{Kind: bearing.Tapered, Count: 18, Diameter: 10, Length: 16, Pitch: 85, ContactAngle: 14 * math.Pi / 180}

@@ -44,7 +44,7 @@ func (v *solver) findFirst(sr *SpeedResult, solvers map[work]*solver) error {
 	}
 	// The likeliest first: then the others only have to hold.
 	slices.SortStableFunc(contenders, func(a, b contender) int { return cmp.Compare(a.guess, b.guess) })
-	sr.First = FirstLimit{Torque: math.Inf(1)}
+	sr.First = FirstLimit{Torque: v.p.least}
 	best := math.MaxInt
 	for _, c := range contenders {
 		t := sr.First.Torque
@@ -59,6 +59,9 @@ func (v *solver) findFirst(sr *SpeedResult, solvers map[work]*solver) error {
 				return err
 			}
 		}
+	}
+	if best == math.MaxInt {
+		sr.First.Torque = math.Inf(1)
 	}
 	for i := range sr.Ends {
 		sr.Ends[i] = FirstLimit{Torque: math.NaN()}

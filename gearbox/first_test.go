@@ -10,6 +10,7 @@ import (
 
 // A solution in brief finds the very limit that a full one shows first.
 func TestBriefFindsTheFirstLimit(t *testing.T) {
+	t.Parallel()
 	for _, file := range []string{"../testdata/alder.yaml", "../testdata/birch.yaml"} {
 		box, _, found := boxfile.ReadFile(file)
 		if found.HasErrors() {
@@ -43,6 +44,7 @@ func TestBriefFindsTheFirstLimit(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
+			leastIsThatOfAll(t, &b, brief, c.torque)
 			for i := range full.Speeds {
 				want, got := full.Speeds[i].First, brief.Speeds[i].First
 				const digits = 1e-8
@@ -54,6 +56,33 @@ func TestBriefFindsTheFirstLimit(t *testing.T) {
 					t.Errorf("K_Hβ %v in brief, %v in full", b, a)
 				}
 			}
+		}
+	}
+}
+
+// leastIsThatOfAll holds the one first limit of a box against those of all speeds: it is the least of them, and where another speed has one at all it is not below its own.
+func leastIsThatOfAll(t *testing.T, b *gearbox.Box, brief *gearbox.Result, torque float64) {
+	t.Helper()
+	r, err := gearbox.Solve(b, gearbox.Load{Torque: torque, Brief: true, Least: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	least := func(all []gearbox.SpeedResult) (at int) {
+		for i := range all {
+			if all[i].First.Torque < all[at].First.Torque {
+				at = i
+			}
+		}
+		return at
+	}
+	at := least(brief.Speeds)
+	want, got := brief.Speeds[at].First, r.Speeds[least(r.Speeds)].First
+	if got.Kind != want.Kind || got.Item != want.Item || math.Abs(got.Torque-want.Torque) > 1e-9*want.Torque {
+		t.Errorf("%s: least of all %v %q at %.12g N·mm, want %v %q at %.12g", b.Name, got.Kind, got.Item, got.Torque, want.Kind, want.Item, want.Torque)
+	}
+	for i := range r.Speeds {
+		if one, own := r.Speeds[i].First.Torque, brief.Speeds[i].First.Torque; !(one >= own*(1-1e-9)) {
+			t.Errorf("%s, %s: %g N·mm, by itself %g", b.Name, r.Speeds[i].Name, one, own)
 		}
 	}
 }

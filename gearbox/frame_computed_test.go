@@ -382,6 +382,7 @@ func frameBox(t *rapid.T) *Box {
 // Any box: the nodes may come close together, which costs the frame digits, and now and then all that it needs to find its balance. The coupled solution may refuse a box with
 // words, one in thousands. What either gives up is left out, as long as it stays the exception.
 func TestFrameAgreesOnAnyBox(t *testing.T) {
+	t.Parallel()
 	worst, partial, solved, given := 0.0, 0, 0, 0
 	rapid.Check(t, func(t *rapid.T) {
 		b := frameBox(t)

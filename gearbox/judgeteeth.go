@@ -184,6 +184,15 @@ func (t *trial) wear(level material.Level, torque func(*share) float64, over *st
 	return worn(t, level, torque, over)
 }
 
+// never reports whether no load whatever wears out what a trial is about: in the turns of the duty each step is ended by the static strength before.
+func (t *trial) never(level material.Level) (bool, error) {
+	if len(t.shares) == 0 {
+		return false, nil
+	}
+	w, err := worn(t, level, func(*share) float64 { return 0 }, &stretch{all: true})
+	return w.sum < 1, err
+}
+
 // step is the speed whose step of the duty uses up most of something at an input torque; "" where no duty does.
 func (v *solver) step(of wearer, level material.Level, torque float64) (string, error) {
 	if of == nil || math.IsInf(torque, 1) {

@@ -82,6 +82,7 @@ func judged(t interface {
 // A limit that is said to hold below a torque holds at all torques below; what is said to be the most at any torque
 // of a stretch is no less than what is used up in it.
 func TestWhatIsSaidToHoldHolds(t *testing.T) {
+	t.Parallel()
 	held := 0
 	rapid.Check(t, func(t *rapid.T) {
 		b := frameBox(t)
@@ -123,6 +124,7 @@ func TestWhatIsSaidToHoldHolds(t *testing.T) {
 // The quick way to where a limit is reached first finds what looking at every torque of the grid finds, with the bad
 // range above it.
 func TestTheQuickWayFindsWhatTheGridFinds(t *testing.T) {
+	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
 		b := frameBox(t)
 		if rapid.IntRange(0, 3).Draw(t, "on elements") == 0 {
@@ -169,7 +171,7 @@ func TestLoadsStrayFromTheStraightWayByTheirEnergy(t *testing.T) {
 		c := v.fixed
 		energy := c.between(low, high)
 		for _, share := range []float64{0.01, 0.1, 0.3, 0.5, 0.8} {
-			s, err := v.spread((low.scale+share*(high.scale-low.scale))*math.Abs(c.engine), as)
+			s, err := v.find((low.scale+share*(high.scale-low.scale))*math.Abs(c.engine), as)
 			if err != nil {
 				t.Skip(err)
 			}

@@ -30,6 +30,7 @@ type limit struct {
 	least func(torque float64, level material.Level) (float64, error)
 	trial *trial // of teeth that are rated by ISO 6336
 	wears wearer // what the duty wears; nil = it is no such limit
+	near  guess  // where it was found to be reached last, at another end of the bands
 }
 
 // decides reports whether the limit counts for the verdict.

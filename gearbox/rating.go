@@ -21,25 +21,14 @@ const (
 // (ISO 6336-2); that of roots begins earlier.
 const endless = 5e7
 
-// kinds takes the groups of steels to those of ISO 6336-5.
-var kinds = map[material.Group]iso6336.Kind{
-	material.GroupNormalised: iso6336.NormalisedSteel, material.GroupCarbonHardened: iso6336.CarbonSteel, material.GroupAlloyHardened: iso6336.AlloySteel,
-	material.GroupCaseHardened: iso6336.CaseHardened, material.GroupSurfaceHardened: iso6336.InductionHardened, material.GroupNitridingSteel: iso6336.NitridedSteel,
-	material.GroupNitridedAlloy: iso6336.NitridedAlloy, material.GroupNitrocarburised: iso6336.Nitrocarburised,
-}
-
-// rated reports whether a steel has what ISO 6336 needs.
-func rated(s material.Steel) bool {
-	_, known := kinds[s.Group]
-	return known && s.FlankLimit.Known() && s.RootLimit.Known()
-}
-
 // prepareRating readies a mesh for its rating.
 func (p *prepared) prepareRating(i int) {
 	q := &p.pairs[i]
-	if !rated(q.steels[0]) || !rated(q.steels[1]) {
-		p.warn(path("meshes", p.box.Meshes[i].Name), "no rating by ISO 6336", "The steel of one of its gears has no limits of root and flank (group, root_limit, flank_limit), so its fatigue isn't judged; Lewis and Hertz, even load and all, stand in.")
-		return
+	for k := range q.steels {
+		if _, err := iso6336.StrengthOf(&q.steels[k], material.Typical); err != nil {
+			p.warn(path("meshes", p.box.Meshes[i].Name), "no rating by ISO 6336", "The steel of one of its gears has no limits of root and flank (group, root_limit, flank_limit), so its fatigue isn't judged; Lewis and Hertz, even load and all, stand in.")
+			return
+		}
 	}
 	if err := q.teeth.unrated; err != nil {
 		p.warn(path("meshes", p.box.Meshes[i].Name), "no rating by ISO 6336", "%s", err.Error())
@@ -60,7 +49,7 @@ func (p *prepared) deviation(i int) float64 {
 	var strengths [2]iso6336.Strength
 	for k, gi := range q.gears {
 		g, s := p.box.Gears[gi], q.steels[k]
-		strengths[k] = iso6336.Strength{Kind: kinds[s.Group], Contact: s.FlankLimit.At(material.High)}
+		strengths[k] = iso6336.Strength{Group: s.Group, Contact: s.FlankLimit.At(material.High)}
 		if g.LeadKnown {
 			continue
 		}
@@ -106,12 +95,9 @@ func (p *prepared) newInput(i int, level material.Level, on Speed, fatigue bool)
 		if g.TipRelief > 0 {
 			in.Relief, in.TipRelief = iso6336.UsualRelief, max(in.TipRelief, g.TipRelief)
 		}
+		strength, _ := iso6336.StrengthOf(&s, level) // a steel without limits has none, which the rating refuses
 		gear := iso6336.Gear{
-			Strength: iso6336.Strength{
-				Kind: kinds[s.Group], Contact: s.FlankLimit.At(level), Bending: s.RootLimit.At(level), Yield: s.Yield.At(level),
-				StaticContact: s.StaticFlank().At(level), StaticBending: s.StaticRoot().At(level),
-				Young: s.Young, Poisson: s.Poisson, Density: s.Density, Source: s.RootLimit.Source,
-			},
+			Strength:       strength,
 			FlankRoughness: g.Roughness[0], RootRoughness: g.Roughness[1], Grade: g.Grade, Body: iso6336.Body{Rim: g.Rim, Web: g.Web},
 		}
 		if gear.FlankRoughness == 0 {
@@ -122,9 +108,6 @@ func (p *prepared) newInput(i int, level material.Level, on Speed, fatigue bool)
 		}
 		if gear.Grade == 0 {
 			gear.Grade = usualGrade
-		}
-		if s.SurfaceHardness.Known() {
-			gear.Strength.Hardness = p.hardness(s.SurfaceHardness.At(level))
 		}
 		if p.idler(gi, on) {
 			gear.Reversal = iso6336.Reversal{Share: 1, Peened: g.Peened}
@@ -137,18 +120,6 @@ func (p *prepared) newInput(i int, level material.Level, on Speed, fatigue bool)
 		in.Gear[k] = gear
 	}
 	return in
-}
-
-// hardness is the Brinell hardness that goes with a Vickers hardness; 0 = none does.
-func (p *prepared) hardness(hv float64) float64 {
-	hb, ok := p.brinell[hv]
-	if !ok {
-		if found, err := material.Brinell(hv); err == nil {
-			hb = found
-		}
-		p.brinell[hv] = hb
-	}
-	return hb
 }
 
 // idler reports whether a gear is driven in one mesh of a speed and drives in another.

@@ -22,12 +22,18 @@ type Load struct {
 	// Brief leaves out what only people look at: of all limits only the first is found (SpeedResult.First, and Allowable at the judged level alone), and causes of tilt, growth of the
 	// pattern, static ratings, second opinions and the screen for scuffing are missing. It is what studies over many boxes ask for.
 	Brief bool
+	// Least asks, in brief, for the first limit of the box alone: a speed that reaches none below the first limits of the speeds before it is left without one.
+	Least bool
 	// Kinds are the limits that decide, whatever their class; nil = what breaks, what wears out under a duty, and guides that the file itself sets.
 	Kinds []Kind
 	// Wanted are limits whose torques are asked for by name, also in brief: see SpeedResult.Asked.
 	Wanted []Wanted
 	// Loose lets solids stand in one another: a box that is mixed from two, or drawn at random, need not be one that could be built.
 	Loose bool
+	// Work, if it isn't nil, is added what the solution takes. Several solutions may share it.
+	Work *Work
+	// Memory serves boxes that are solved one after the other and have the mechanics of speeds in common; nil = each for itself.
+	Memory *Memory
 }
 
 // Wanted names a limit of one part in one speed.

@@ -179,6 +179,7 @@ func onElements(t *rapid.T) *Box {
 
 // Whatever stands in a box, it settles at any torque, every bearing then sits where its own law says, and the case stands still.
 func TestEveryBoxSettles(t *testing.T) {
+	t.Parallel()
 	var states, rounds, most, crushed int
 	rapid.Check(t, func(t *rapid.T) {
 		b := onElements(t)

@@ -17,6 +17,7 @@ const usualThrustFace = 0.5
 type leaning struct {
 	seat   *Seat
 	opens  [2][]float64 // by how much it opens its flanks at all strips when it leans by 1 rad in a plane about the middle of the face, mm; and what 1 N on the strips turns it by, N·mm
+	arms   []arm        // its meshes
 	force  point        // that it puts on the shaft, N
 	couple point        // about the middle of the seat, with its loads in the middle of their faces, N·mm
 	small  float64      // load below which an end of its seat floats, N
@@ -46,6 +47,7 @@ func (c *coupling) leaningOf(g int) leaning {
 					l.opens[plane][a.step*strips+i] += a.force[plane] * xi
 				}
 			}
+			l.arms = append(l.arms, arm{a.step, a.force})
 			force := c.problem.Meshes[a.step].Force
 			beside := q.at[a.role] - (gear.At + gear.Seat.Offset)
 			l.force = l.force.plus(a.force.scaled(force))

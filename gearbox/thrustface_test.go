@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"layshaft/testdata/draws"
 )
 
 // anyLeaning draws a gear on its seat under some force, with a thrust face that takes some couple.
@@ -65,7 +67,7 @@ func TestThrustFaceTakesItsCouple(t *testing.T) {
 			}
 		}
 	})
-	if leant < 20 {
+	if draws.Full() && leant < 20 {
 		t.Errorf("only %d gears lean", leant)
 	}
 }

@@ -12,7 +12,8 @@
 // (FlankLimit, RootLimit) and those of ANSI/AGMA 2001-D04 (AGMAFlank, AGMARoot).
 // Each belongs to the stress of its own standard: the ISO root limit is a nominal
 // stress for 3·10⁶ pulsating cycles, the AGMA one for 10⁷; the flank limits hold for
-// 5·10⁷ and 10⁷ cycles. They must not be mixed. Contact is the older name of the
+// 5·10⁷ and 10⁷ cycles. They must not be mixed. Both ratings read their steels,
+// their groups and their life curves here and have none of their own. Contact is the older name of the
 // flank strength that plain Hertz pressures are set against.
 //
 // Beside the list: hardness scales and tensile strength (ISO 18265), allowable

@@ -31,11 +31,25 @@ var groups = [...]struct{ symbol, words string }{
 	GroupNitrocarburised: {"NV (nitrocar.)", "nitrocarburised steel"},
 }
 
-func (g Group) known() bool { return g > GroupUnknown && int(g) < len(groups) }
+// Known reports whether it is one of the groups.
+func (g Group) Known() bool { return g > GroupUnknown && int(g) < len(groups) }
+
+// ThroughHardened reports whether the steel has one hardness throughout (St, V).
+func (g Group) ThroughHardened() bool {
+	return g == GroupNormalised || g == GroupCarbonHardened || g == GroupAlloyHardened
+}
+
+// SurfaceHardened reports whether the flank is harder than the core (Eh, IF, NT, NV).
+func (g Group) SurfaceHardened() bool { return g.Known() && !g.ThroughHardened() }
+
+// Nitrided reports whether the surface was nitrided in some way (NT, NV).
+func (g Group) Nitrided() bool {
+	return g == GroupNitridingSteel || g == GroupNitridedAlloy || g == GroupNitrocarburised
+}
 
 // Symbol is the symbol of ISO 6336-5, "?" when the group is not known.
 func (g Group) Symbol() string {
-	if !g.known() {
+	if !g.Known() {
 		return groups[GroupUnknown].symbol
 	}
 	return groups[g].symbol
@@ -43,7 +57,7 @@ func (g Group) Symbol() string {
 
 // String is the group in words.
 func (g Group) String() string {
-	if g != GroupUnknown && !g.known() {
+	if g != GroupUnknown && !g.Known() {
 		return fmt.Sprintf("steel group %d", int(g))
 	}
 	return groups[g].words

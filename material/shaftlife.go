@@ -30,7 +30,6 @@ func RotatingBending(tensile, fraction float64) (endurance float64, c Curve, err
 	}
 	endurance = math.Min(0.5*tensile, 700)
 	ratio := tensile / endurance
-	c, err = NewCurve([]LifePoint{{1, ratio}, {1e3, fraction * ratio}, {1e6, 1}}, 0,
-		"Budynas and Nisbett, Shigley's Mechanical Engineering Design, 8th ed., section 6-8 (from memory)")
+	c, err = NewCurve([]LifePoint{{1, ratio}, {1e3, fraction * ratio}, {1e6, 1}}, 0)
 	return endurance, c, err
 }

@@ -53,6 +53,17 @@ func (s *Steel) StaticFlank() Band {
 	return s.FlankLimit
 }
 
+// Fixed is the steel with each of its bands drawn together to one value of it.
+func (s Steel) Fixed(value func(Band) float64) Steel {
+	for _, b := range []*Band{&s.Yield, &s.Tensile, &s.Contact, &s.SurfaceHardness, &s.CoreHardness, &s.FlankLimit, &s.RootLimit, &s.RootStatic, &s.FlankStatic, &s.AGMAFlank, &s.AGMARoot} {
+		if b.Known() {
+			v := value(*b)
+			b.Low, b.Typical, b.High = v, v, v
+		}
+	}
+	return s
+}
+
 const elasticSource = "modulus and ratio as ISO 6336-2 takes them for steel (from memory); density: common practice, no source"
 
 // Guide values of core strength hold for bars blank-hardened at these diameters.
@@ -119,7 +130,7 @@ var list = sync.OnceValue(func() []Steel {
 			Yield:   Band{275, 305, 340, "EN 10083-2:2006, C45 normalised, 100 to 250 mm, 16 to 100 mm and up to 16 mm, least values (from memory)"},
 			Tensile: Band{560, 580, 620, "EN 10083-2:2006, C45 normalised, 100 to 250 mm, 16 to 100 mm and up to 16 mm, least values (from memory)"},
 			Contact: Band{
-				0.963*180 + 283, agma(AGMAFlankLine, 1, 180), agma(AGMAFlankLine, 1, 200),
+				isoAt(FlankLine, GroupCarbonHardened, Low, 180), agma(AGMAFlankLine, 1, 180), agma(AGMAFlankLine, 1, 200),
 				"low: ISO 6336-5:2003, Table 1, carbon steel, quality ML at 180 HV (0.963 HV + 283; from memory, and for 5·10⁷ cycles); typical and high: ANSI/AGMA 2101-D04, fig. 8, grade 1 at 180 and 200 HB (2.22 HB + 200)",
 			},
 		},

@@ -1,7 +1,6 @@
 package material
 
 import (
-	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -33,7 +32,7 @@ func TestEverySteelIsCompleteAndSourced(t *testing.T) {
 				t.Errorf("%s, %s: no source", s.Name, what)
 			}
 		}
-		if !s.Group.known() {
+		if !s.Group.Known() {
 			t.Errorf("%s: no group", s.Name)
 		}
 		for l := Low; l <= High; l++ {
@@ -98,24 +97,5 @@ func TestLevelsAndWords(t *testing.T) {
 	}
 	if _, err := ParseLevel("middling"); err == nil || !strings.Contains(err.Error(), "low, typical or high") {
 		t.Errorf("error %v does not say what to write", err)
-	}
-}
-
-// ANSI/AGMA 2001-D04, Table 3, allowable contact stress, psi, grades 1 to 3 (seen,
-// web reproduction of the table), against the bands in MPa. 2101-D04 rounds the
-// carburised row to 1240, 1550 and 1900.
-func TestContactBandsAgainstAGMATable3(t *testing.T) {
-	for name, psi := range map[string][3]float64{
-		"case-carburised":    {180000, 225000, 275000},
-		"nitrided":           {150000, 163000, 175000},
-		"induction-hardened": {170000, 175000, 195000}, // grade 1 at 50 and 54 HRC, grade 2 at 54 HRC
-	} {
-		s, _ := Find(name)
-		for l := Low; l <= High; l++ {
-			want := psi[l] / 145.0377
-			if got := s.Contact.At(l); math.Abs(got-want) > 4 {
-				t.Errorf("%s, %v: %.1f MPa, table %.1f MPa", name, l, got, want)
-			}
-		}
 	}
 }

@@ -37,10 +37,13 @@ func (l Line) at(hardness float64) float64 {
 
 type span struct{ slope, start, least, most float64 }
 
+// The root of Eh in quality MQ by its core: 25 HRC of low hardenability, 25 HRC, 30 HRC;
+// σ_Flim, MPa. Where the core is not known the middle one is taken.
+// Source: ISO 6336-5:2003, Table 1 (kept in 2016), from memory.
+const rootLowCore, rootMidCore, rootHardCore = 425, 461, 500
+
 // isoTable is ISO 6336-5:2003, Table 1 (kept in 2016), qualities ML, MQ, ME, from
-// memory: σ_Hlim and σ_Flim in MPa over HBW for St and HV for all others. The root of
-// Eh in MQ is the middle one of three by the hardness of the core: 425 (25 HRC, low
-// hardenability), 461 (25 HRC) and 500 (30 HRC).
+// memory: σ_Hlim and σ_Flim in MPa over HBW for St and HV for all others.
 var isoTable = map[Group]struct{ flank, root [3]span }{
 	GroupNormalised: {
 		[3]span{{1.000, 190, 110, 210}, {1.000, 190, 110, 210}, {1.520, 250, 110, 210}},
@@ -53,7 +56,7 @@ var isoTable = map[Group]struct{ flank, root [3]span }{
 		[3]span{{0.423, 104, 200, 360}, {0.425, 187, 200, 360}, {0.358, 231, 200, 390}}},
 	GroupCaseHardened: {
 		[3]span{{0, 1300, 600, 800}, {0, 1500, 660, 800}, {0, 1650, 660, 800}},
-		[3]span{{0, 312, 600, 800}, {0, 461, 660, 800}, {0, 525, 660, 800}}},
+		[3]span{{0, 312, 600, 800}, {0, rootMidCore, 660, 800}, {0, 525, 660, 800}}},
 	GroupSurfaceHardened: {
 		[3]span{{0.740, 602, 485, 615}, {0.541, 882, 500, 615}, {0.505, 1013, 500, 615}},
 		[3]span{{0.305, 76, 485, 615}, {0.138, 290, 500, 615}, {0.271, 237, 500, 615}}},
@@ -96,12 +99,16 @@ func isoLine(g Group, l Level, what string, of func(Group, Level) span) (Line, e
 		return Line{}, fmt.Errorf("%v is no quality of ISO 6336-5; choose low (ML), typical (MQ) or high (ME)", l)
 	}
 	s := of(g, l)
-	scale := "HV"
-	if g == GroupNormalised {
-		scale = "HBW"
-	}
-	return Line{Slope: s.slope, Start: s.start, Least: s.least, Most: s.most, Scale: scale,
+	return Line{Slope: s.slope, Start: s.start, Least: s.least, Most: s.most, Scale: isoScale(g),
 		Source: fmt.Sprintf("ISO 6336-5:2003, Table 1, %s, %s, quality %s (from memory)", g.Symbol(), what, isoQuality[l])}, nil
+}
+
+// isoScale is the scale of hardness that ISO 6336-5 uses for a group.
+func isoScale(g Group) string {
+	if g == GroupNormalised {
+		return "HBW"
+	}
+	return "HV"
 }
 
 // AGMAFlankLine is the allowable contact stress number s_ac (σ_HP) of through-hardened

@@ -12,7 +12,9 @@ import (
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
-	"layshaft/reports"
+	"layshaft/reports/data"
+	"layshaft/reports/text"
+	"layshaft/reports/view"
 )
 
 // benched is an invented shaft on a tapered pair, set up on the bench, with two readings and a wanted torque.
@@ -34,21 +36,20 @@ func benched() *study.PreloadTable {
 
 func TestPreloadText(t *testing.T) {
 	for _, c := range []struct {
-		o    reports.Options
+		o    text.Options
 		most int
 		says []string
 	}{
-		{reports.Options{}, 100, []string{"Output shaft is set with", "face to face (X)", "the end play grows by 144 µm", "as set", "wanted", "✗", "one in twenty lies below", "says little", "left its range", "250 N/µm"}},
-		{reports.Options{Units: quantity.US, Width: 80}, 80, []string{"lbf", "thou", "lbf·ft"}},
+		{text.Options{}, 100, []string{"Output shaft is set with", "face to face (X)", "the end play grows by 144 µm", "as set", "wanted", "✗", "one in twenty lies below", "says little", "left its range", "250 N/µm"}},
+		{text.Options{Options: view.Options{Units: quantity.US}, Width: 80}, 80, []string{"lbf", "thou", "lbf·ft"}},
 	} {
 		var b bytes.Buffer
-		if err := reports.Preload(&b, benched(), c.o); err != nil {
+		if err := text.Preload(&b, benched(), c.o); err != nil {
 			t.Fatal(err)
 		}
-		text := strings.Join(strings.Fields(b.String()), " ")
-		text = strings.ReplaceAll(text, " ", " ")
+		said := strings.ReplaceAll(strings.Join(strings.Fields(b.String()), " "), "\u00a0", " ")
 		for _, want := range c.says {
-			if !strings.Contains(text, want) {
+			if !strings.Contains(said, want) {
 				t.Errorf("it doesn't say %q:\n%s", want, b.String())
 			}
 		}
@@ -58,8 +59,8 @@ func TestPreloadText(t *testing.T) {
 			}
 		}
 	}
-	for _, report := range []func(io.Writer, *study.PreloadTable, reports.Options) error{reports.Preload, reports.PreloadJSON, reports.PreloadCSV} {
-		if err := report(io.Discard, nil, reports.Options{}); err == nil {
+	for _, err := range []error{text.Preload(io.Discard, nil, text.Options{}), data.PreloadJSON(io.Discard, nil, view.Options{}), data.PreloadCSV(io.Discard, nil, view.Options{})} {
+		if err == nil {
 			t.Error("nothing is reported without an error")
 		}
 	}
@@ -69,14 +70,14 @@ func TestPreloadText(t *testing.T) {
 func TestPreloadNumbers(t *testing.T) {
 	table := benched()
 	var b bytes.Buffer
-	if err := reports.PreloadCSV(&b, table, reports.Options{}); err != nil {
+	if err := data.PreloadCSV(&b, table, view.Options{}); err != nil {
 		t.Fatal(err)
 	}
 	lines := strings.Split(strings.TrimSpace(b.String()), "\n")
 	if len(lines) != 1+2*len(table.Rows) {
 		t.Errorf("%d lines for %d shims, cold and warm", len(lines), len(table.Rows))
 	}
-	got := jsonOf(t, func(w io.Writer) error { return reports.PreloadJSON(w, table, reports.Options{Units: quantity.US}) }).(map[string]any)
+	got := jsonOf(t, func(w io.Writer) error { return data.PreloadJSON(w, table, view.Options{Units: quantity.US}) }).(map[string]any)
 	for i, row := range got["shims"].([]any) {
 		cold := row.(map[string]any)["cold"].(map[string]any)
 		if want := table.Rows[i].Cold.Preload; math.Abs(cold["preload_n"].(float64)-want) > 1e-9*want {

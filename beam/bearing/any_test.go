@@ -7,7 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	_ "layshaft/testdata/draws"
+	"layshaft/testdata/draws"
 )
 
 // Whatever is put in, the answer is an error or finite numbers.
@@ -76,7 +76,7 @@ func TestAnyElementsGiveErrorOrNumbers(t *testing.T) {
 		finite("preload", err, x)
 	})
 	t.Logf("%d answers to %d questions", answered, calls)
-	if answered < calls/10 {
+	if draws.Full() && answered < calls/10 {
 		t.Errorf("hardly anything was answered: %d answers to %d questions", answered, calls)
 	}
 }

@@ -48,3 +48,38 @@ func TestPairsMirror(t *testing.T) {
 		}
 	})
 }
+
+// Under radial loads the tangent of a pair is how its thrust grows with its movement, their rings free to move sideways.
+func TestPairTangentUnderRadialLoad(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		kind := rapid.SampledFrom([]Kind{Ball, Tapered}).Draw(t, "kind")
+		row := func() Elements {
+			e := anyRow(t, kind)
+			e.Clearance, e.ContactAngle = 0, between(t, "angle", 0.2, 0.5)
+			return e
+		}
+		p := Pair{Arrangement: rapid.SampledFrom([]Arrangement{FaceToFace, BackToBack}).Draw(t, "arrangement"), A: row(), B: row()}
+		preload := 0.5 * p.A.force(t, "preload")
+		setting, err := p.PreloadSetting(preload)
+		if err != nil {
+			t.Skip("beyond what they take")
+		}
+		p.Setting = setting
+		ra, rb, k := preload*between(t, "radial A", 0.2, 1.5), preload*between(t, "radial B", 0.2, 1.5), preload*between(t, "thrust", -0.5, 0.5)
+		s, err := p.Settle(ra, rb, k)
+		if err != nil {
+			t.Skip("beyond what they take")
+		}
+		const step = 1e-3
+		more, err1 := p.Settle(ra, rb, k+step*preload)
+		less, err2 := p.Settle(ra, rb, k-step*preload)
+		if err1 != nil || err2 != nil {
+			t.Skip("beyond what they take")
+		}
+		want := 2 * step * preload / (more.Displacement - less.Displacement)
+		// Elements that come into contact within the step bend the curve.
+		if between := math.Abs(more.Tangent-less.Tangent) + 2e-4*s.Tangent; math.Abs(s.Tangent-want) > between {
+			t.Errorf("%v: tangent %g N/mm, the movement says %g", p, s.Tangent, want)
+		}
+	})
+}

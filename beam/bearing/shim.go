@@ -35,8 +35,8 @@ type ShimAnswer struct {
 	Notes  []string   // why to doubt it
 }
 
-// draws is how many readings are sampled; the same in every run.
-const draws = 20000
+// sampled is how many readings are drawn; the same in every run.
+const sampled = 20000
 
 // farOut is how far past the readings a straight line is still taken seriously, in their spread; common sense, no source.
 const farOut = 1.0
@@ -61,9 +61,9 @@ func (q ShimQuestion) Shim() (ShimAnswer, error) {
 	a.Shim = best.shim
 	a.Slope = best.slope
 	random := rand.New(rand.NewPCG(1, 2))
-	drawn := make([]float64, 0, draws)
+	drawn := make([]float64, 0, sampled)
 	varied := slices.Clone(q.Readings)
-	for range draws {
+	for range sampled {
 		for i, r := range q.Readings {
 			varied[i].Torque = r.Torque + q.Unsure*random.NormFloat64()
 		}
@@ -182,7 +182,7 @@ func (q ShimQuestion) doubts(a ShimAnswer, drawn int) (steps float64, notes []st
 	if !a.Curve {
 		notes = append(notes, "A straight line is taken: the torque really grows a little faster than the shim, and not at all while there is play. The shim of zero clearance is the better base.")
 	}
-	if wide := a.Range[2] - a.Range[0]; a.Unsure > 0 && wide > 1.5*3.29*a.Unsure || drawn < draws*99/100 {
+	if wide := a.Range[2] - a.Range[0]; a.Unsure > 0 && wide > 1.5*3.29*a.Unsure || drawn < sampled*99/100 {
 		notes = append(notes, "So far out the uncertainty has no middle any more: go by the sampled range.")
 	}
 	return steps, notes

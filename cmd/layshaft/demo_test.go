@@ -5,7 +5,6 @@ import (
 	"encoding/json"
 	"flag"
 	"fmt"
-	"io"
 	"math"
 	"os"
 	"path/filepath"
@@ -28,11 +27,13 @@ const alder, birch = "../../testdata/alder.yaml", "../../testdata/birch.yaml"
 
 // What the demonstration prints, word for word.
 func TestDemonstrationText(t *testing.T) {
+	t.Parallel()
 	for name, args := range map[string][]string{
 		"check.txt":   {"check", alder},
 		"speed.txt":   {"check", birch, "--speed", "1st", "--method", "agma", "--method", "lewis"},
 		"compare.txt": {"compare", alder, birch},
 		"weigh.txt":   {"weigh", alder, birch},
+		"gauge.txt":   {"gauge", "../../testdata/birch-bench.yaml"},
 		"us.txt":      {"check", alder, "--units", "us", "--speed", "1st"},
 	} {
 		got := demonstration(t, args...)
@@ -54,6 +55,7 @@ func TestDemonstrationText(t *testing.T) {
 
 // The numbers of the demonstration, as JSON, to one part in a million: processors may round differently in the last places.
 func TestDemonstrationNumbers(t *testing.T) {
+	t.Parallel()
 	got := demonstration(t, "compare", alder, birch, "--speed", "1st", "--format", "json")
 	file := filepath.Join("testdata", "demo", "compare.json")
 	if *update {
@@ -122,13 +124,5 @@ func save(t testing.TB, file string, content []byte) {
 	}
 	if err := os.WriteFile(file, content, 0o644); err != nil {
 		t.Fatal(err)
-	}
-}
-
-// The main job, from two files to the summary and the page.
-func BenchmarkCompare(b *testing.B) {
-	page := filepath.Join(b.TempDir(), "compare.html")
-	for b.Loop() {
-		run([]string{"compare", alder, birch, "--html", page}, env{stdin: bytes.NewReader(nil), stdout: io.Discard, stderr: io.Discard, variable: func(string) string { return "" }})
 	}
 }

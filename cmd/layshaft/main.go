@@ -14,6 +14,8 @@
 package main
 
 import (
+	"errors"
+	"io"
 	"os"
 	"runtime/debug"
 )
@@ -25,5 +27,23 @@ func main() {
 	if os.Getenv("GOGC") == "" {
 		debug.SetGCPercent(garbage)
 	}
+	if lost(os.Stdout) {
+		os.Stderr.WriteString("layshaft: standard output is closed or leads nowhere: the answer is lost\n")
+	}
 	os.Exit(run(os.Args[1:], env{stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr, variable: os.Getenv}))
+}
+
+// lost reports whether what is written to a file that was handed over goes nowhere without anybody having said so. A file that was closed is opened by
+// the runtime as the null device, for reading and writing; who means it, as by > /dev/null, opens it for writing alone.
+func lost(f *os.File) bool {
+	null, err := os.Stat(os.DevNull)
+	if err != nil {
+		return false
+	}
+	info, err := f.Stat()
+	if err != nil || !os.SameFile(info, null) {
+		return false
+	}
+	_, err = f.Read(make([]byte, 1))
+	return errors.Is(err, io.EOF)
 }

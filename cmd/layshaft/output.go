@@ -1,22 +1,20 @@
 package main
 
 import (
-	"bytes"
-	"errors"
 	"fmt"
 	"io"
-	"io/fs"
 	"os"
-	"path/filepath"
 	"runtime/debug"
 	"strings"
 
 	"github.com/spf13/pflag"
 	"golang.org/x/term"
 
+	"layshaft/gearbox"
 	"layshaft/gearbox/diag"
 	"layshaft/gearbox/quantity"
-	"layshaft/reports"
+	"layshaft/reports/text"
+	"layshaft/reports/view"
 )
 
 // choice is a flag that takes one of a few words.
@@ -74,6 +72,7 @@ func either(words []string) string {
 type output struct {
 	format, units, colour choice
 	html                  pageFile
+	file                  quantity.System // what the box file wants shown
 }
 
 func (o *output) declare(set *pflag.FlagSet, page bool) {
@@ -82,19 +81,22 @@ func (o *output) declare(set *pflag.FlagSet, page bool) {
 	if page {
 		set.Var(&o.html, "html", "also write a page with charts to `FILE` (.html); it opens without a network")
 	}
-	o.units = choice{"metric", []string{"metric", "us"}}
-	set.Var(&o.units, "units", "show `metric` or us units (json and csv are always metric)")
+	o.units = choice{"", []string{"metric", "us"}}
+	set.Var(&o.units, "units", "show `metric` or us units in place of the file's (json and csv are always metric)")
 	o.colour = choice{"auto", []string{"auto", "always", "never"}}
 	set.Var(&o.colour, "color", "colour the text: `auto`, always or never; NO_COLOR is heeded")
 }
 
-func (o *output) options(e env) reports.Options {
-	opt := reports.Options{Colour: o.coloured(e), Version: version(), Width: columns(e.stdout)}
-	if o.units.value == "us" {
+func (o *output) options(e env) text.Options {
+	opt := text.Options{Options: view.Options{Version: version()}, Colour: o.coloured(e), Width: columns(e.stdout)}
+	if o.units.value == "us" || o.units.value == "" && o.file == quantity.US {
 		opt.Units = quantity.US
 	}
 	return opt
 }
+
+// heed lets the first box say in which units its answer is shown, where the command line leaves it open.
+func (o *output) heed(b *gearbox.Box) { o.file = b.Units }
 
 func (o *output) coloured(e env) bool {
 	switch o.colour.value {
@@ -120,44 +122,6 @@ func columns(w io.Writer) int {
 		}
 	}
 	return most
-}
-
-// bare is the reason of an error of the file system without the names of files, which may be those of a temporary one.
-func bare(err error) error {
-	if path, ok := errors.AsType[*fs.PathError](err); ok {
-		return path.Err
-	}
-	if link, ok := errors.AsType[*os.LinkError](err); ok {
-		return link.Err
-	}
-	return err
-}
-
-// writeFile puts a whole file in place at once: a run that fails leaves what was there before.
-func writeFile(name string, content []byte) error {
-	folder := filepath.Dir(name)
-	if !isFolder(folder) {
-		return usageError{message: fmt.Sprintf("there is no folder %s; make it first", folder)}
-	}
-	temp, err := os.CreateTemp(folder, ".layshaft-*")
-	if err != nil {
-		return unsaidError{fmt.Errorf("can't write %s: %w", name, bare(err))}
-	}
-	defer os.Remove(temp.Name())
-	_, err = io.Copy(temp, bytes.NewReader(content))
-	if err == nil {
-		err = temp.Chmod(0o644)
-	}
-	if cerr := temp.Close(); err == nil {
-		err = cerr
-	}
-	if err == nil {
-		err = os.Rename(temp.Name(), name)
-	}
-	if err != nil {
-		return unsaidError{fmt.Errorf("can't write %s: %w", name, bare(err))}
-	}
-	return nil
 }
 
 // version is that of the build: a tag when the program was installed from one, else the revision.

@@ -46,23 +46,33 @@ func isFolder(name string) bool {
 	return err == nil && info.IsDir()
 }
 
-// ourPage refuses an existing file that doesn't begin like a page that layshaft wrote.
+// ourPage refuses an existing file that doesn't begin like a page that layshaft wrote, or that isn't to be written. It is looked at before it is opened: to open a pipe is to wait
+// for its other end. A link stands for the file it leads to.
 func ourPage(name string) error {
-	f, err := os.Open(name)
+	info, err := os.Stat(name)
 	if errors.Is(err, fs.ErrNotExist) {
+		if leads, err := os.Readlink(name); err == nil {
+			return fmt.Errorf("it is a link to %s, which isn't there; name the page itself", leads)
+		}
 		return nil
 	}
+	switch {
+	case err != nil:
+		return fmt.Errorf("it can't be looked at: %w", bare(err))
+	case !info.Mode().IsRegular():
+		return errors.New("it is there already and is no ordinary file; name another file")
+	case info.Mode().Perm()&0o222 == 0:
+		return errors.New("it is there already and is read-only; name another file, or make it writable")
+	}
+	f, err := os.OpenFile(name, os.O_RDWR, 0)
 	if err != nil {
-		return fmt.Errorf("it is there already and can't be read: %w", errors.Unwrap(err))
+		return fmt.Errorf("it is there already and can't be read and written: %w", bare(err))
 	}
 	defer f.Close()
-	if info, err := f.Stat(); err != nil || !info.Mode().IsRegular() {
-		return errors.New("it is there already and is no ordinary file; name another file")
-	}
 	start := make([]byte, page.MarkWithin)
 	n, err := io.ReadFull(f, start)
 	if err != nil && !errors.Is(err, io.EOF) && !errors.Is(err, io.ErrUnexpectedEOF) {
-		return fmt.Errorf("it is there already and can't be read: %w", err)
+		return fmt.Errorf("it is there already and can't be read: %w", bare(err))
 	}
 	if !strings.Contains(string(start[:n]), page.Mark) {
 		return fmt.Errorf("%s is there already and is no page of layshaft; name another file, or move that one away", name)

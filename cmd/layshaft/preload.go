@@ -13,8 +13,8 @@ import (
 	"layshaft/gearbox/diag"
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
-	"layshaft/reports"
-	"layshaft/reports/page"
+	"layshaft/reports/data"
+	"layshaft/reports/text"
 )
 
 // benchFlag is a number of the bench with its unit.
@@ -43,15 +43,15 @@ func (f *benchFlag) Set(s string) error {
 	return nil
 }
 
-// readingFlag is a trial on the bench: "50 µm: 0.4 N·m". It may be repeated.
-type readingFlag struct {
+// shimFlag is a trial on the bench: "50 µm: 0.4 N·m". It may be repeated.
+type shimFlag struct {
 	texts []string
 	all   []bearing.Reading
 }
 
-func (f *readingFlag) String() string { return strings.Join(f.texts, ", ") }
-func (f *readingFlag) Type() string   { return "reading" }
-func (f *readingFlag) Set(s string) error {
+func (f *shimFlag) String() string { return strings.Join(f.texts, ", ") }
+func (f *shimFlag) Type() string   { return "reading" }
+func (f *shimFlag) Set(s string) error {
 	shim, torque, ok := strings.Cut(s, ":")
 	if !ok {
 		return errors.New(`a reading is a shim and the torque with it, such as "50 µm: 0.4 N·m"`)
@@ -78,7 +78,7 @@ torque, with its uncertainty; the shim of zero clearance, from a squeezed strip 
 			var (
 				shaft                                      string
 				rise, shaftRise, growth, turns, efficiency float64
-				readings                                   readingFlag
+				readings                                   shimFlag
 				o                                          output
 			)
 			span, cup := benchFlag{of: quantity.Length, bare: true}, benchFlag{of: quantity.Deflection, bare: true}
@@ -147,10 +147,12 @@ func benched(name string, q study.PreloadQuestion, o *output, e env) (int, error
 	if err != nil {
 		return exitUsage, fmt.Errorf("%s: %w", sourceName(name), err)
 	}
-	err = o.write(page.Options{}, e, writers{
-		text: func(w io.Writer, opt reports.Options) error { return reports.Preload(w, table, opt) },
-		json: func(w io.Writer, opt reports.Options) error { return reports.PreloadJSON(w, table, opt) },
-		csv:  func(w io.Writer, opt reports.Options) error { return reports.PreloadCSV(w, table, opt) },
+	o.heed(box)
+	opt := o.options(e)
+	err = o.write(e, writers{
+		text: func(w io.Writer) error { return text.Preload(w, table, opt) },
+		json: func(w io.Writer) error { return data.PreloadJSON(w, table, opt.Options) },
+		csv:  func(w io.Writer) error { return data.PreloadCSV(w, table, opt.Options) },
 	})
 	if err != nil {
 		return exitUsage, err

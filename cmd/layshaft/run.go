@@ -12,8 +12,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"layshaft/gearbox/diag"
-	"layshaft/gearbox/quantity"
-	"layshaft/reports"
+	"layshaft/reports/view"
 )
 
 // The exit codes, as the help promises them.
@@ -48,7 +47,7 @@ type command struct {
 type action func(args []string, e env) (int, error)
 
 func commands() []command {
-	return []command{checkCommand(), compareCommand(), headroomCommand(), sweepCommand(), ratiosCommand(), weighCommand(), preloadCommand(), newCommand(), materialsCommand(), completionCommand()}
+	return []command{checkCommand(), compareCommand(), headroomCommand(), sweepCommand(), spreadCommand(), ratiosCommand(), weighCommand(), preloadCommand(), gaugeCommand(), newCommand(), materialsCommand(), completionCommand()}
 }
 
 // usageError is a mistake in the command line.
@@ -73,15 +72,15 @@ func run(args []string, e env) (code int) {
 		return code
 	}
 	if u, ok := errors.AsType[usageError](err); ok {
-		fmt.Fprintf(e.stderr, "layshaft: %s\n", u.message)
+		fmt.Fprintf(e.stderr, "layshaft: %s\n", diag.Harmless(u.message))
 		if u.hint != "" {
-			fmt.Fprintln(e.stderr, u.hint)
+			fmt.Fprintln(e.stderr, diag.Harmless(u.hint))
 		}
 		fmt.Fprintf(e.stderr, "See layshaft %s--help\n", u.command)
 		return exitUsage
 	}
 	if !errors.Is(err, errShown) {
-		fmt.Fprintf(e.stderr, "layshaft: %v\n", err)
+		fmt.Fprintf(e.stderr, "layshaft: %s\n", diag.Harmless(err.Error()))
 	}
 	if _, ok := errors.AsType[unsaidError](err); ok {
 		return exitUnsaid
@@ -134,7 +133,7 @@ func (c command) execute(args []string, e env) (int, error) {
 	set.SetOutput(io.Discard)
 	set.SortFlags = false
 	act := c.flags(set)
-	if err := set.Parse(args); err != nil {
+	if err := set.ParseAll(args, once(set)); err != nil {
 		if errors.Is(err, pflag.ErrHelp) {
 			return exitHolds, write(e.stdout, c.help(set))
 		}
@@ -146,46 +145,6 @@ func (c command) execute(args []string, e env) (int, error) {
 		err = u
 	}
 	return code, err
-}
-
-// mistake turns an error of the flag parser into one that says what to type instead.
-func (c command) mistake(err error, set *pflag.FlagSet, args []string) error {
-	u := usageError{command: c.name + " ", message: err.Error()}
-	if missing, ok := errors.AsType[*pflag.NotExistError](err); ok {
-		var names []string
-		set.VisitAll(func(f *pflag.Flag) { names = append(names, f.Name) })
-		if near, ok := diag.Nearest(missing.GetSpecifiedName(), names); ok {
-			u.hint = "Did you mean --" + near + "?"
-		}
-	}
-	if invalid, ok := errors.AsType[*pflag.InvalidValueError](err); ok {
-		flag, value := "--"+invalid.GetFlag().Name, invalid.GetValue()
-		u.message = fmt.Sprintf("%s %s: %v", flag, shown(value), errors.Unwrap(err))
-		if _, isTorque := invalid.GetFlag().Value.(*torqueFlag); isTorque {
-			u.hint = unquoted(flag, value, args)
-		}
-	}
-	return u
-}
-
-// shown is a value as it is typed: in quotes when it needs them.
-func shown(value string) string {
-	if value == "" || strings.ContainsAny(value, " \t\n\"'*?$") {
-		return fmt.Sprintf("%q", value)
-	}
-	return value
-}
-
-// unquoted tells to quote a torque whose unit the shell took for a word of its own; "" when that isn't what went wrong.
-func unquoted(flag, value string, args []string) string {
-	for i, a := range args {
-		if next := i + 1; next < len(args) && (a == value && i > 0 && args[i-1] == flag || a == flag+"="+value) {
-			if _, err := quantity.Parse(value+" "+args[next], quantity.Torque); err == nil {
-				return fmt.Sprintf("Quote it: %s \"%s %s\"", flag, value, args[next])
-			}
-		}
-	}
-	return ""
 }
 
 func (c command) help(set *pflag.FlagSet) string {
@@ -226,7 +185,7 @@ Exit codes: 0 every limit holds; 1 a limit is exceeded; 2 wrong flags or input, 
 4 the answer can't be written (full disk, no permission).
 
 `)
-	b.WriteString(folded(reports.Caution(), 118))
+	b.WriteString(folded(view.Caution(), 118))
 	return b.String()
 }
 

@@ -3,8 +3,10 @@ package main
 import (
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
+	"unicode"
 
 	"github.com/rogpeppe/go-internal/testscript"
 )
@@ -22,7 +24,7 @@ func TestScripts(t *testing.T) {
 	testscript.Run(t, testscript.Params{
 		Dir: "testdata/script",
 		Setup: func(e *testscript.Env) error {
-			for _, name := range []string{"alder.yaml", "birch.yaml"} {
+			for _, name := range []string{"alder.yaml", "birch.yaml", "birch-bench.yaml"} {
 				data, err := os.ReadFile(filepath.Join(boxes, name))
 				if err != nil {
 					return err
@@ -33,7 +35,7 @@ func TestScripts(t *testing.T) {
 			}
 			return nil
 		},
-		Cmds: map[string]func(*testscript.TestScript, bool, []string){"code": code, "replace": replace},
+		Cmds: map[string]func(*testscript.TestScript, bool, []string){"code": code, "escape": escape, "replace": replace},
 	})
 }
 
@@ -65,5 +67,26 @@ func replace(ts *testscript.TestScript, neg bool, args []string) {
 			ts.Fatalf("%s doesn't hold %q", file, old)
 		}
 		ts.Check(os.WriteFile(ts.MkAbs(file), []byte(strings.Replace(before, old, with, 1)), 0o644))
+	}
+}
+
+// escape runs a script's command whose arguments may hold any character, written as in Go ("\x1b"), and wants none of those that move a cursor or hide
+// themselves in what comes out: "escape code 2 layshaft check 'a\x1b[31m.yaml'".
+func escape(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) < 3 || args[0] != "code" {
+		ts.Fatalf("usage: escape code N command [args]")
+	}
+	typed := make([]string, len(args)-1)
+	for i, a := range args[1:] {
+		text, err := strconv.Unquote(`"` + strings.ReplaceAll(a, `"`, `\"`) + `"`)
+		ts.Check(err)
+		typed[i] = text
+	}
+	code(ts, false, typed)
+	for _, name := range []string{"stdout", "stderr"} {
+		said := ts.ReadFile(name)
+		if at := strings.IndexFunc(said, func(r rune) bool { return r != '\n' && !unicode.IsPrint(r) && !unicode.IsSpace(r) || r == '\r' }); at >= 0 {
+			ts.Fatalf("%s holds %q", name, said[at:min(at+20, len(said))])
+		}
 	}
 }

@@ -15,8 +15,9 @@ import (
 	"layshaft/gearbox/diag"
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
-	"layshaft/reports"
+	"layshaft/reports/data"
 	"layshaft/reports/page"
+	"layshaft/reports/text"
 )
 
 func sweepCommand() command {
@@ -35,13 +36,16 @@ just met. A value that makes no box (a gear off its shaft) is a gap, with its re
 			var target string
 			var o output
 			set.StringArrayVar(&over, "over", nil, "vary a number of the box file, `KEY=FROM..TO`, such as \"gears.first pinion.face=20 mm..30 mm\"; twice for a map of two")
-			set.IntVar(&steps, "steps", 0, "in so many steps (default: 20 for one number, 10 each for two)")
+			set.IntVar(&steps, "steps", 0, "in so many `STEPS` (default: 20 for one number, 10 each for two)")
 			set.StringVar(&target, "target", "", "say where this is met: an allowable `TORQUE`, such as \"250 N·m\", or a margin, such as \"15 %\"")
 			q.declareAsked(set)
 			o.declare(set, true)
 			return func(args []string, e env) (int, error) {
-				if len(args) != 1 {
+				switch {
+				case len(args) != 1:
 					return exitUsage, usageError{message: "sweep takes one box file"}
+				case set.Changed("steps") && (steps < 1 || steps > mostSteps):
+					return exitUsage, usageError{message: fmt.Sprintf("--steps %d: it must be from 1 to %d", steps, mostSteps)}
 				}
 				var s *study.Sweep
 				err := patiently(e, "boxes", func(ctx context.Context, progress func(done, all int)) (err error) {
@@ -51,11 +55,13 @@ just met. A value that makes no box (a gear off its shaft) is a gap, with its re
 				if err != nil {
 					return exitUsage, err
 				}
-				err = o.write(page.Options{Headline: reports.SweepHeadline(s, o.options(e))}, e, writers{
-					text: func(w io.Writer, opt reports.Options) error { return reports.Sweep(w, s, opt) },
-					json: func(w io.Writer, opt reports.Options) error { return reports.SweepJSON(w, s, opt) },
-					csv:  func(w io.Writer, opt reports.Options) error { return reports.SweepCSV(w, s, opt) },
-					page: func(w io.Writer, opt page.Options) error { return page.Sweep(w, s, opt) },
+				o.heed(s.Box)
+				opt := o.options(e)
+				err = o.write(e, writers{
+					text: func(w io.Writer) error { return text.Sweep(w, s, opt) },
+					json: func(w io.Writer) error { return data.SweepJSON(w, s, opt.Options) },
+					csv:  func(w io.Writer) error { return data.SweepCSV(w, s, opt.Options) },
+					page: func(w io.Writer) error { return page.Sweep(w, s, opt.Options) },
 				})
 				if err != nil {
 					return exitUsage, err
@@ -81,8 +87,6 @@ func (q *question) sweep(ctx context.Context, name string, over []string, steps 
 		return nil, usageError{message: "over what? Name a number of the box file and its range", hint: `Such as --over "gears.first pinion.face=20 mm..30 mm".`}
 	case len(over) > 2:
 		return nil, usageError{message: "one or two numbers can be varied at once; take one --over away"}
-	case steps < 0, steps > mostSteps:
-		return nil, usageError{message: fmt.Sprintf("--steps %d: it must be from 1 to %d", steps, mostSteps)}
 	case steps == 0:
 		steps = 20 / len(over)
 	}
@@ -160,6 +164,9 @@ func axis(file *boxfile.File, c boxfile.Change, steps int) (study.Axis, diag.Lis
 		q, err := quantity.Parse(strings.TrimSpace(end), a.Dimension)
 		if err != nil {
 			return fault("an end of the range can't be read", err.Error()+".")
+		}
+		if a.Whole && q.Value != math.Trunc(q.Value) {
+			return fault("an end that is no whole number", fmt.Sprintf("Found %q. %s counts whole things: both ends are whole numbers.", c.Value, c.Path))
 		}
 		ends[i], a.Unit = q.Value, quantity.UnitOf(end, a.Dimension)
 	}

@@ -40,7 +40,7 @@ type numeric struct {
 // A check looks at a map when it was read; given are its keys. Values that were refused have their defaults then.
 type check[T any] func(r *reader, at spot, to *T, given map[string]bool)
 
-// readMap reads a map by its fields and reports keys that are unknown or missing. It returns the known keys that were given; nil when there
+// readMap reads a map by its fields and reports keys that are unknown or missing; one that is missing because it stands there misspelt is reported once. It returns the known keys that were given; nil when there
 // is no map.
 func readMap[T any](r *reader, at spot, fields []field[T], to *T) (given map[string]bool) {
 	pairs, ok := r.pairs(at, "a map with the keys "+keyList(fields))
@@ -48,11 +48,14 @@ func readMap[T any](r *reader, at spot, fields []field[T], to *T) (given map[str
 		return nil
 	}
 	given = map[string]bool{}
+	meant := map[string]bool{} // by keys that are unknown
 	r.inside(at, func() {
 		for _, p := range pairs {
 			i := slices.IndexFunc(fields, func(f field[T]) bool { return f.key == p.key || f.once != "" && f.once == p.key })
 			if i < 0 {
-				r.fault(p.place, join(at.path, p.key), "unknown key "+strconv.Quote(short(p.key)), "Known here: "+keyList(fields)+"."+didYouMean(p.key, keyNames(fields)))
+				key, says := keyFor(p.key, keyNames(fields))
+				meant[key] = true
+				r.fault(p.place, join(at.path, p.key), "unknown key "+strconv.Quote(short(p.key)), "Known here: "+keyList(fields)+"."+says)
 				continue
 			}
 			key := fields[i].key
@@ -73,7 +76,7 @@ func readMap[T any](r *reader, at spot, fields []field[T], to *T) (given map[str
 		}
 	})
 	for _, f := range fields {
-		if f.need && !given[f.key] {
+		if f.need && !given[f.key] && !meant[f.key] {
 			r.fault(at.owner, at.path, "missing key "+strconv.Quote(f.key), sentence(f.about)+" "+"Expected: "+f.value.written+".")
 		}
 	}
@@ -89,7 +92,7 @@ func readNamed(r *reader, at spot, of kind, read func(name string, at spot)) {
 	if len(pairs) == 0 {
 		r.fault(at.owner, at.path, "missing value", "Expected: at least one "+string(of)+".")
 	}
-	folded := map[string]string{}
+	folded, seen := map[string]string{}, map[string]string{}
 	r.inside(at, func() {
 		for _, p := range pairs {
 			path := join(at.path, p.key)
@@ -99,8 +102,10 @@ func readNamed(r *reader, at spot, of kind, read func(name string, at spot)) {
 			like := strings.ToLower(strings.Join(strings.Fields(p.key), " "))
 			if other, clash := folded[like]; clash {
 				r.fault(p.place, path, "names too alike", fmt.Sprintf("%q and %q differ in capitals or spaces alone. Give one of them another name.", other, p.key))
+			} else if other, clash := seen[asSeen(p.key)]; clash {
+				r.warn(p.place, path, "names that look alike", toldApart(other, p.key)+" Give one of them another name, or write both with the same letters if they are one.")
 			}
-			folded[like] = p.key
+			folded[like], seen[asSeen(p.key)] = p.key, p.key
 			r.known[of] = append(r.known[of], p.key)
 			if p.refused {
 				continue

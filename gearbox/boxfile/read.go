@@ -1,7 +1,6 @@
 package boxfile
 
 import (
-	_ "embed"
 	"errors"
 	"fmt"
 	"io"
@@ -10,6 +9,7 @@ import (
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/diag"
+	"layshaft/gearbox/quantity"
 
 	"gopkg.in/yaml.v3"
 )
@@ -18,12 +18,6 @@ import (
 const Version = 1
 
 const largest = 1 << 20 // bytes of a box file
-
-//go:embed starter.yaml
-var starter []byte
-
-// Starter is a box file to start from: a single pair on two shafts, with comments that explain the rest. All its numbers are invented.
-func Starter() []byte { return append([]byte(nil), starter...) }
 
 // ReadFile reads the box file at path. It also gives the contents, for diag.List.Render. In the findings the file is called by its path.
 func ReadFile(path string) (*gearbox.Box, []byte, diag.List) {
@@ -37,39 +31,46 @@ func ReadFile(path string) (*gearbox.Box, []byte, diag.List) {
 
 // Load gives the contents of the box file at path, for Read and Open, or why there are none.
 func Load(path string) ([]byte, diag.List) {
-	data, err := load(path)
+	f, err := os.Open(path)
 	if err != nil {
-		detail := err.Error()
-		if e, ok := errors.AsType[*os.PathError](err); ok {
-			detail = e.Err.Error()
-		}
-		return nil, diag.List{{Place: diag.Place{File: path}, Summary: "can't read " + filepath.Base(path), Detail: sentence(detail)}}
+		return nil, unread(path, err)
+	}
+	defer f.Close()
+	return LoadFrom(path, f)
+}
+
+// LoadFrom gives what stands in a source as Load does for a file; findings call it by its name. It reads at most one byte
+// more than Read accepts, so that a huge source is refused without being taken in.
+func LoadFrom(name string, source io.Reader) ([]byte, diag.List) {
+	data, err := io.ReadAll(io.LimitReader(source, largest+1))
+	if err != nil {
+		return nil, unread(name, err)
 	}
 	return data, nil
 }
 
-// load reads at most one byte more than Read accepts, so that a huge file is refused without being taken in.
-func load(path string) ([]byte, error) {
-	f, err := os.Open(path)
-	if err != nil {
-		return nil, err
+// unread is the finding that a file can't be read.
+func unread(name string, err error) diag.List {
+	detail := err.Error()
+	if e, ok := errors.AsType[*os.PathError](err); ok {
+		detail = e.Err.Error()
 	}
-	defer f.Close()
-	return io.ReadAll(io.LimitReader(f, largest+1))
+	return diag.List{{Place: diag.Place{File: name}, Summary: "can't read " + filepath.Base(name), Detail: sentence(detail)}}
 }
 
 // Read reads a box file. Name is what the findings call it. The box is nil when there are errors. The findings are in the order of the file.
 func Read(name string, data []byte) (*gearbox.Box, diag.List) {
 	r := newReader(name)
-	return r.finished(r.parse(data))
+	return r.finished(r.composed(r.parse(data)))
 }
 
 func newReader(name string) *reader {
 	return &reader{
-		file:  name,
-		known: map[kind][]string{},
-		open:  map[*yaml.Node]bool{},
-		box:   newBox(),
+		file: name, begins: fmt.Sprintf("A box file begins with \"layshaft: %d\".", Version),
+		known:      map[kind][]string{},
+		open:       map[*yaml.Node]bool{},
+		dimensions: map[string]quantity.Dimension{},
+		box:        newBox(),
 	}
 }
 
@@ -82,6 +83,7 @@ func (r *reader) finished(root *yaml.Node) (*gearbox.Box, diag.List) {
 	if r.list.HasErrors() {
 		return nil, r.list
 	}
+	r.box.Origin.Others = r.others
 	return r.box, r.list
 }
 

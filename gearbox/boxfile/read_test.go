@@ -286,7 +286,6 @@ func TestSeveralMistakesAtOnce(t *testing.T) {
 		got = append(got, fmt.Sprintf("%d:%d %s [%s]", d.Place.Line, d.Place.Column, d.Summary, d.Path))
 	}
 	want := []string{
-		`1:1 missing key "name" []`,
 		`2:1 unknown key "nmae" [nmae]`,
 		`3:27 missing unit [input.at]`,
 		`24:12 a leading zero [gears.pinion.teeth]`,

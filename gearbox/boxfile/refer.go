@@ -77,7 +77,12 @@ func (r *reader) checkReferences() (sound bool) {
 		if len(shown) > 20 {
 			shown = append(slices.Clone(shown[:20]), "…")
 		}
-		detail := "The " + ref.kind.plural() + " are: " + strings.Join(shown, ", ") + "." + didYouMean(ref.name, known)
+		detail := "The " + ref.kind.plural() + " are: " + strings.Join(shown, ", ") + "."
+		if i := slices.IndexFunc(known, func(k string) bool { return asSeen(k) == asSeen(ref.name) }); i >= 0 {
+			detail += " " + toldApart(known[i], ref.name)
+		} else {
+			detail += didYouMean(ref.name, known)
+		}
 		if ref.kind == steel {
 			detail += ownUp
 		}
@@ -101,6 +106,7 @@ func (r *reader) finish(d *boxDraft) {
 		r.checkUnused()
 	}
 	d.applyDefaultSteel()
+	r.applyInstrument()
 }
 
 // checkGearsGiven asks for gears and meshes, without which only a direct speed works.

@@ -7,6 +7,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"layshaft/gearbox/quantity"
 )
@@ -158,6 +159,7 @@ func (r *reader) quantity(at spot, d quantity.Dimension, keep limit) (q quantity
 	if !ok {
 		return q, false
 	}
+	text, plus := byInstrument(text, d)
 	q, err := quantity.Parse(text, d)
 	if err != nil {
 		place, summary, detail := at.place, "not a number", err.Error()
@@ -180,6 +182,10 @@ func (r *reader) quantity(at spot, d quantity.Dimension, keep limit) (q quantity
 	}
 	r.box.Places[at.path] = at.place
 	r.checkUsual(at, text, keep, q.Value)
+	r.dimensions[at.path] = d
+	if plus > 0 {
+		r.box.Tolerances[at.path] = plus
+	}
 	if q.Tolerance > 0 {
 		r.box.Tolerances[at.path] = q.Tolerance
 		r.checkTolerance(at, d, keep, q)
@@ -248,7 +254,7 @@ func count[T any](least, most int, part func(*T) *int) value[T] {
 	}
 }
 
-// word is one of a few fixed words; what is what they stand for, for the message about any other.
+// word is one of a few fixed words, or one that says the same in the workshop; what is what they stand for, for the message about any other.
 func word[T any, W ~string](what string, words []W, set func(*T, W)) value[T] {
 	plain := make([]string, len(words))
 	for i, w := range words {
@@ -262,14 +268,12 @@ func word[T any, W ~string](what string, words []W, set func(*T, W)) value[T] {
 			if !ok {
 				return
 			}
-			for _, w := range words {
-				if string(w) == text {
-					r.box.Places[at.path] = at.place
-					set(to, w)
-					return
-				}
+			if said, ok := understood(what, text, plain); ok {
+				r.box.Places[at.path] = at.place
+				set(to, W(said))
+				return
 			}
-			r.fault(at.place, at.path, fmt.Sprintf("unknown %s %q", what, short(text)), "Expected: "+strings.Join(plain, ", ")+"."+didYouMean(text, plain))
+			r.fault(at.place, at.path, fmt.Sprintf("unknown %s %q", what, short(text)), "Expected: "+strings.Join(plain, ", ")+"."+perhaps(what, text, plain))
 		},
 	}
 }
@@ -292,13 +296,20 @@ func name[T any](part func(*T) *string) value[T] {
 	}
 }
 
-// prose is text of any length.
+// longestProse is the length of a remark in characters: some half a page, so that reports stay readable.
+const longestProse = 2000
+
+// prose is a remark.
 func prose[T any](part func(*T) *string) value[T] {
 	return value[T]{
-		written: "text",
+		written: fmt.Sprintf("text of at most %d characters", longestProse),
 		read: func(r *reader, at spot, to *T) {
 			text, ok := r.scalar(at, "text")
 			if !ok {
+				return
+			}
+			if n := utf8.RuneCountInString(text); n > longestProse {
+				r.fault(at.place, at.path, "a text too long", fmt.Sprintf("The text has %d characters; at most %d are read, so that reports stay readable.", n, longestProse))
 				return
 			}
 			if strings.ContainsFunc(text, func(c rune) bool { return unseen(c) && c != '\n' && c != '\t' }) {

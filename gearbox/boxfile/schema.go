@@ -15,10 +15,15 @@ type boxDraft struct {
 	steel string // of everything that names none
 }
 
-var boxFields = []field[boxDraft]{
+var boxFields = append(ownFields, readBefore()...)
+
+// ownFields are what a file says of its box itself.
+var ownFields = []field[boxDraft]{
 	{key: "layshaft", need: true, about: "version of the box file schema", value: version()},
 	{key: "name", need: true, about: "name of the box", value: name(func(b *boxDraft) *string { return &b.Name })},
 	{key: "about", about: "remarks, shown in reports", fallback: "none", value: prose(func(b *boxDraft) *string { return &b.About })},
+	{key: "units", about: "units in which answers are shown, unless --units says otherwise; of several files those of the first count", fallback: "metric",
+		value: word("units", []string{"metric", "us"}, func(b *boxDraft, w string) { b.Units = map[string]quantity.System{"us": quantity.US}[w] })},
 	{key: "input", need: true, about: "where the torque enters", value: group(inputFields, func(b *boxDraft) *gearbox.Box { return b.Box }, nil)},
 	{key: "output", need: true, about: "where the torque leaves", value: group(outputFields, func(b *boxDraft) *gearbox.Port { return &b.Output }, nil)},
 	{key: "oil", about: "what the gears run in", fallback: "not known", value: group(oilFields, func(b *boxDraft) *gearbox.Oil { return &b.Oil }, nil)},
@@ -51,6 +56,8 @@ var boxFields = []field[boxDraft]{
 	{key: "history", once: "evidence", about: "service history: what the box has survived and what broke, which bounds how strong its steel is; evidence is read as history too",
 		fallback: "none", value: list("piece of service history", evidenceFields,
 			func(b *boxDraft) *[]gearbox.Evidence { return &b.Evidence }, checkEvidence)},
+	{key: "uncertainty", about: "how what isn't known exactly spreads, for chances; without it the command spread tells ranges alone", fallback: "not given",
+		value: group(uncertaintyFields, newUncertainty, nil)},
 	{key: "limits", about: "what counts as too much", fallback: "as below", value: group(limitFields, func(b *boxDraft) *gearbox.Limits { return &b.Limits }, nil)},
 }
 

@@ -33,7 +33,7 @@ func (r *reader) parse(data []byte) *yaml.Node {
 	var first, second yaml.Node
 	switch err := decoder.Decode(&first); {
 	case errors.Is(err, io.EOF):
-		r.fault(top, "", "empty file", fmt.Sprintf("A box file begins with \"layshaft: %d\".", Version))
+		r.fault(top, "", "empty file", r.begins)
 		return nil
 	case err != nil:
 		r.notYAML(err, data)
@@ -49,7 +49,7 @@ func (r *reader) parse(data []byte) *yaml.Node {
 	}
 	root := first.Content[0]
 	if root.Kind == yaml.ScalarNode && root.ShortTag() == "!!null" {
-		r.fault(top, "", "empty file", fmt.Sprintf("A box file begins with \"layshaft: %d\".", Version))
+		r.fault(top, "", "empty file", r.begins)
 		return nil
 	}
 	return root

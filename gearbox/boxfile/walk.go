@@ -11,6 +11,7 @@ import (
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/diag"
+	"layshaft/gearbox/quantity"
 
 	"gopkg.in/yaml.v3"
 )
@@ -24,15 +25,21 @@ const longestName = 60
 
 // A reader walks over the nodes of one file, fills the box and collects what is wrong.
 type reader struct {
-	file   string
-	lines  [][]rune
-	box    *gearbox.Box
-	list   diag.List
-	visits int
-	open   map[*yaml.Node]bool // the maps and lists the reader stands in
-	known  map[kind][]string   // names the file gives, by what they name
-	refs   []reference
-	typed  map[*yaml.Node]typed // nodes of a variation that don't stand in the file; nil when there are none
+	file       string
+	begins     string // what a file of this kind is and begins with, as a sentence
+	lines      [][]rune
+	box        *gearbox.Box
+	list       diag.List
+	visits     int
+	open       map[*yaml.Node]bool // the maps and lists the reader stands in
+	known      map[kind][]string   // names the file gives, by what they name
+	refs       []reference
+	dimensions map[string]quantity.Dimension // of the numbers that were read, by path
+	placed     map[*yaml.Node]diag.Place     // where nodes stand that were composed into the file from others; nil when it stands alone
+	above      int                           // files that stand on this one
+	under      []string                      // their paths
+	others     []gearbox.Origin              // the files that this one was composed of beside itself
+	typed      map[*yaml.Node]typed          // nodes of a variation that don't stand in the file; nil when there are none
 }
 
 // A spot is a value in the file.

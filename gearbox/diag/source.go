@@ -48,6 +48,17 @@ func show(line string) (shown []rune, columns []int) {
 // clean is text with every rune harmless; line ends too.
 func clean(text string) string { return strings.Map(harmless, text) }
 
+// Harmless is text that may be sent to a terminal: what would move the cursor, colour the screen or hide itself is replaced by
+// a visible stand-in. Line ends stay.
+func Harmless(text string) string {
+	return strings.Map(func(r rune) rune {
+		if r == '\n' {
+			return r
+		}
+		return harmless(r)
+	}, text)
+}
+
 // harmless is r itself, or a visible stand-in for a rune that would move the cursor, colour the screen or hide itself.
 func harmless(r rune) rune {
 	switch {

@@ -26,7 +26,7 @@ func (e *Error) Error() string { return e.Summary + ": " + e.Detail }
 
 // Parse reads a number with a unit of the wanted dimension and, if there is one, its tolerance:
 //
-//	25.4 mm    25.40 ± 0.02 mm    25.40 mm ± 20 µm    1 3/16 in    1e3 N    15° 30′ 10″    -300 lbf·ft
+//	25.4 mm    ø25.4 mm    25.40 ± 0.02 mm    25.40 mm ± 20 µm    1 3/16 in    1e3 N    15° 30′ 10″    -300 lbf·ft
 //
 // The plus-minus sign may be written +/-. The error, if any, is an *Error.
 func Parse(text string, want Dimension) (Quantity, error) {
@@ -41,6 +41,7 @@ func parse(text string, want Dimension) (Quantity, *Error) {
 	physical := want.physical()
 	s := scanner{text: []rune(strings.TrimRightFunc(text, unicode.IsSpace))}
 	s.spaces()
+	s.diameterSign(want)
 	value, err := s.measure(want)
 	if err != nil {
 		return Quantity{}, err
@@ -199,8 +200,11 @@ func (s *scanner) unit(want Dimension) (*unit, *Error) {
 	case u != nil:
 		k := dimensions[u.dimension]
 		return nil, s.fail(start, "wrong unit", name+" is "+k.article+" "+k.noun+"; "+want.expected()+".")
-	case strings.Contains(name, "+"):
-		return nil, s.fail(start, "not a unit", quote(name)+" is not a unit; a tolerance is the same to both sides, such as 25.40 ± 0.02 mm.")
+	case fit.MatchString(name) && physical == Length:
+		return nil, s.fail(start, "a fit", quote(name)+" reads like a fit of ISO 286, which is no length: write what was measured, such as 25.40 ± 0.02 mm.")
+	}
+	if err := s.oneSided(start, name, want); err != nil {
+		return nil, err
 	}
 	detail := capital(want.expected()) + "."
 	if near, ok := nearestUnit(name, physical); ok {
@@ -215,6 +219,7 @@ func (s *scanner) unit(want Dimension) (*unit, *Error) {
 func UnitOf(text string, d Dimension) string {
 	s := scanner{text: []rune(strings.TrimRightFunc(text, unicode.IsSpace))}
 	s.spaces()
+	s.diameterSign(d)
 	if m, err := s.measure(d); err == nil && m.unit != nil {
 		return m.unit.name()
 	}

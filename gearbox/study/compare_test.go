@@ -1,23 +1,53 @@
 package study
 
 import (
+	"context"
 	"math"
+	"slices"
+	"sync"
 	"testing"
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/boxfile"
 )
 
+// solvedDemo are the demonstration boxes, solved once for all tests.
+var solvedDemo = sync.OnceValues(func() (results [2]*gearbox.Result, err error) {
+	for i, name := range demoNames {
+		box, _, found := boxfile.ReadFile("../../testdata/" + name)
+		if found.HasErrors() {
+			return results, found
+		}
+		box.Origin.File = name
+		if results[i], err = gearbox.Solve(box, gearbox.Load{}); err != nil {
+			return results, err
+		}
+	}
+	return results, nil
+})
+
+// splitDemo is the difference between them, there and back, shared out once.
+var splitDemo = sync.OnceValues(func() (both [2]*CauseSplit, err error) {
+	r, err := solvedDemo()
+	for i := 0; i < 2 && err == nil; i++ {
+		both[i], err = SplitCauses(context.Background(), r[i], r[1-i], gearbox.Load{}, nil)
+	}
+	return both, err
+})
+
+var demoNames = [2]string{"alder.yaml", "birch.yaml"}
+
+// demo are the demonstration boxes as they are solved. Results, their speeds and the boxes are copies; what lies deeper is that of all tests and must not be changed.
 func demo(t *testing.T) (alder, birch *gearbox.Result) {
 	t.Helper()
-	var results []*gearbox.Result
-	a, b := demoBoxes(t)
-	for _, box := range []*gearbox.Box{a, b} {
-		r, err := gearbox.Solve(box, gearbox.Load{})
-		if err != nil {
-			t.Fatal(err)
-		}
-		results = append(results, r)
+	results, err := solvedDemo()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, r := range results {
+		own := *r
+		own.Box, own.Speeds = altered(r.Box, func(b *gearbox.Box) { b.Speeds = slices.Clone(b.Speeds) }), slices.Clone(r.Speeds)
+		results[i] = &own
 	}
 	return results[0], results[1]
 }
@@ -25,12 +55,12 @@ func demo(t *testing.T) (alder, birch *gearbox.Result) {
 func demoBoxes(t testing.TB) (alder, birch *gearbox.Box) {
 	t.Helper()
 	var boxes []*gearbox.Box
-	for _, name := range []string{"alder", "birch"} {
-		box, _, found := boxfile.ReadFile("../../testdata/" + name + ".yaml")
+	for _, name := range demoNames {
+		box, _, found := boxfile.ReadFile("../../testdata/" + name)
 		if found.HasErrors() {
 			t.Fatal(found)
 		}
-		box.Origin.File = name + ".yaml" // boxes of two files differ in this too, and it must not matter
+		box.Origin.File = name // boxes of two files differ in this too, and it must not matter
 		boxes = append(boxes, box)
 	}
 	return boxes[0], boxes[1]

@@ -47,7 +47,7 @@ func (e *Effect) size() float64 {
 // be built stands behind, and behind that what has no other value to try. A box with evidence is narrowed by it anew with each value. progress is told how many are
 // solved; nil = nobody is. The error is a diag.List when the box itself is at fault, or that of the context.
 func Effects(ctx context.Context, b *gearbox.Box, load gearbox.Load, progress func(done, all int)) ([]Effect, error) {
-	load.Brief, load.Second = true, nil
+	load.Brief, load.Least, load.Second = true, true, nil
 	var effects []Effect
 	var boxes []*gearbox.Box
 	for _, a := range gearbox.Assumptions(b) {

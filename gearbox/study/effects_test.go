@@ -49,6 +49,7 @@ func effectsOf(t testing.TB, b *gearbox.Box, load gearbox.Load) []Effect {
 
 // What the table says of another value is what the box is that has it in its file.
 func TestEffectIsThatOfTheFile(t *testing.T) {
+	t.Parallel()
 	turns, steel := []string{birchTurns, ""}, []string{birchSteel, ""}
 	for _, c := range []struct {
 		words, other string

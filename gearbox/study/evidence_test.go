@@ -85,6 +85,7 @@ func inside(t *testing.T, what string, inner, outer [5]material.Band) {
 // With the strength that a survivor needed, before scatter is allowed for, the box that lives its passes has exactly no margin at its torque, and the one that
 // bears its peak none at that.
 func TestNeededStrengthPutBackLeavesNoMargin(t *testing.T) {
+	t.Parallel()
 	kinds := map[gearbox.Strength]gearbox.Kind{
 		gearbox.RootStrength: gearbox.RootFatigue, gearbox.RootStatic: gearbox.RootPeak, gearbox.FlankStrength: gearbox.FlankFatigue, gearbox.FlankStatic: gearbox.FlankPeak,
 	}
@@ -260,6 +261,7 @@ func random(r *rand.Rand, broken bool) gearbox.Evidence {
 
 // Survivors never lower the high end, what broke never raises the low one, more evidence never widens a band, and the order of it changes nothing; twice is as good as once.
 func TestEvidenceNarrows(t *testing.T) {
+	t.Parallel()
 	r := rand.New(rand.NewPCG(1, 2))
 	whole := bands(t, lived(t, "Alder"))
 	moved := 0

@@ -12,9 +12,10 @@ import (
 // Every value that is told of two long and unlike boxes stands in their files, at the part that it is told of, there and
 // back: nothing that was scaled on the way.
 func TestFactsStandInTheFiles(t *testing.T) {
+	t.Parallel()
 	alder, birch := demo(t)
-	for _, boxes := range [][2]*gearbox.Result{{alder, birch}, {birch, alder}} {
-		c := split(t, boxes[0], boxes[1])
+	there, back := demoSplit(t)
+	for c, boxes := range map[*CauseSplit][2]*gearbox.Result{there: {alder, birch}, back: {birch, alder}} {
 		sections, places, spans := 0, 0, 0
 		for _, cause := range c.Causes {
 			for _, f := range cause.Facts {

@@ -20,6 +20,7 @@ func headroom(t *testing.T, b *gearbox.Box, changed []Changed, before float64, l
 // Each torque that headroom tells, asked of the box, leaves a margin of zero at that limit. They go from a twentieth to
 // twenty times the box's own.
 func TestHeadroomPutBack(t *testing.T) {
+	t.Parallel()
 	alder, birch := demoBoxes(t)
 	for b, torques := range map[*gearbox.Box][]float64{alder: {270e3, -40e3, 3.8e6}, birch: {9.5e3}} {
 		for _, torque := range torques {

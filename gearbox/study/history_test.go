@@ -180,6 +180,7 @@ func TestAPeakIsNoFatigue(t *testing.T) {
 
 // More survived never weakens a box: no end of any band falls, and so no allowable torque, whether or not all of it is possible.
 func TestMoreSurvivedNeverWeakensABox(t *testing.T) {
+	t.Parallel()
 	r := rand.New(rand.NewPCG(3, 4))
 	speeds := []string{"", "", "1st", "3rd"}
 	one := func() gearbox.Evidence {
@@ -249,6 +250,7 @@ func TestMoreSurvivedNeverWeakensABox(t *testing.T) {
 
 // What is impossible for one strength counts for none: in its place counts as much of it as every strength could have borne, so that it says the same however far beyond it is.
 func TestWhatIsImpossibleIsPutAsideAsAWhole(t *testing.T) {
+	t.Parallel()
 	peak := func(nm float64) *gearbox.Box { return narrow(t, lived(t, "Alder", survived(nm, 0)))[0] }
 	far, further := peak(450), peak(800)
 	a, b := bands(t, far), bands(t, further)

@@ -305,6 +305,7 @@ func TestOneSteelOfTwoFiles(t *testing.T) {
 // Random pairs: the way back has the opposite shares, what is the same has none, the shares add up; and the split of two
 // boxes seen in a mirror is the split of the boxes.
 func TestRandomPairs(t *testing.T) {
+	t.Parallel()
 	base := pairBox(t, "long")
 	rapid.Check(t, func(t *rapid.T) {
 		draw := func(name string, low, high int) float64 { return float64(rapid.IntRange(low, high).Draw(t, name)) }

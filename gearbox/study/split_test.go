@@ -12,6 +12,16 @@ import (
 	"layshaft/gearbox"
 )
 
+// demoSplit is what makes the difference between the demonstration boxes, there and back; it must not be changed.
+func demoSplit(t *testing.T) (there, back *CauseSplit) {
+	t.Helper()
+	both, err := splitDemo()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return both[0], both[1]
+}
+
 func split(t *testing.T, a, b *gearbox.Result) *CauseSplit {
 	t.Helper()
 	c, err := SplitCauses(context.Background(), a, b, gearbox.Load{}, nil)
@@ -66,7 +76,7 @@ func TestTheEndsOfTheMixAreTheBoxes(t *testing.T) {
 // The shares of every quantity add up to its difference, which is that of the two boxes as they were solved in full.
 func TestSharesAddUpToTheDifference(t *testing.T) {
 	alder, birch := demo(t)
-	c := split(t, alder, birch)
+	c, _ := demoSplit(t)
 	whole := Compare([]*gearbox.Result{alder, birch})
 	for s, speed := range c.Speeds {
 		for _, it := range speed.Items {
@@ -128,8 +138,8 @@ func addsUp(t interface{ Errorf(string, ...any) }, c *CauseSplit, speed string, 
 
 // When the boxes change sides every share changes its sign.
 func TestTheOtherWayRound(t *testing.T) {
-	alder, birch := demo(t)
-	there, back := split(t, alder, birch), split(t, birch, alder)
+	t.Parallel()
+	there, back := demoSplit(t)
 	for _, speed := range there.Speeds {
 		for _, it := range speed.Items {
 			for i, share := range it.Shares {
@@ -144,6 +154,7 @@ func TestTheOtherWayRound(t *testing.T) {
 
 // Boxes that differ in one group alone owe it everything.
 func TestOneGroupAloneTakesAll(t *testing.T) {
+	t.Parallel()
 	alder, _ := demo(t)
 	for _, w := range []struct {
 		group  Group
@@ -283,6 +294,7 @@ func TestBoxesThatCantBeMixed(t *testing.T) {
 
 // A speed that only one box has is left out and named; the others are split.
 func TestSpeedsOfOneBoxAreLeftOut(t *testing.T) {
+	t.Parallel()
 	alder, birch := demo(t)
 	fewer := solve(t, altered(birch.Box, func(b *gearbox.Box) {
 		b.Speeds = b.Speeds[:4]
@@ -306,34 +318,4 @@ func TestSplitCanBeCancelled(t *testing.T) {
 	if !errors.Is(err, context.Canceled) || seen >= 32 {
 		t.Errorf("error %v after %d boxes", err, seen)
 	}
-}
-
-func BenchmarkSplit(b *testing.B) {
-	alder, birch := demoBoxes(b)
-	results := [2]*gearbox.Result{}
-	for i, box := range []*gearbox.Box{alder, altered(birch, differEverywhere)} {
-		r, err := gearbox.Solve(box, gearbox.Load{})
-		if err != nil {
-			b.Fatal(err)
-		}
-		results[i] = r
-	}
-	for b.Loop() {
-		c, err := SplitCauses(context.Background(), results[0], results[1], gearbox.Load{}, nil)
-		if err != nil {
-			b.Fatal(err)
-		}
-		if c.Mixed != 512 {
-			b.Fatalf("%d mixed boxes, want 2⁹", c.Mixed)
-		}
-	}
-}
-
-// differEverywhere makes Birch differ from Alder in all groups but what is asked.
-func differEverywhere(b *gearbox.Box) {
-	gearOf(b, "first pinion").Crowning = 0.008
-	gearOf(b, "first wheel").Teeth = 42
-	gearOf(b, "first pinion").Shift = nil
-	gearOf(b, "first pinion").Steel = "nitrided"
-	b.Housing.Radial = 4e5
 }

@@ -104,8 +104,7 @@ func BendingLife(t Treatment, hardness float64, b Branch) (material.Curve, error
 	default:
 		start = bendingHard[t].at(bendingStart)
 	}
-	return material.NewCurve([]material.LifePoint{{Cycles: bendingStart, Factor: start}, {Cycles: bendingKnee, Factor: above.at(bendingKnee)}}, above.b,
-		fmt.Sprintf("ANSI/AGMA 2001-D04, fig. 17, Y_N, %v, %v (from memory)", t, b))
+	return material.NewCurve([]material.LifePoint{{Cycles: bendingStart, Factor: start}, {Cycles: bendingKnee, Factor: above.at(bendingKnee)}}, above.b)
 }
 
 // softStart is Y_N of through-hardened steel at the start of the figure.
@@ -137,8 +136,7 @@ func ContactLife(t Treatment, b Branch) (material.Curve, error) {
 	if t < ThroughHardened || t > Nitrided {
 		return material.Curve{}, badTreatment(t)
 	}
-	return material.NewCurve([]material.LifePoint{{Cycles: contactStart, Factor: contactBelow[t == Nitrided].at(contactStart)}, {Cycles: contactKnee, Factor: above.at(contactKnee)}}, above.b,
-		fmt.Sprintf("ANSI/AGMA 2001-D04, fig. 18, Z_N, %v, %v (from memory)", t, b))
+	return material.NewCurve([]material.LifePoint{{Cycles: contactStart, Factor: contactBelow[t == Nitrided].at(contactStart)}, {Cycles: contactKnee, Factor: above.at(contactKnee)}}, above.b)
 }
 
 func badBranch(b Branch) error {

@@ -24,6 +24,30 @@ func pairOf(slices int, lead float64) *Problem {
 	return p
 }
 
+// What a contact set takes to be ready for any torque, over the number of slices of each of two meshes.
+func BenchmarkGrowthOverSlices(b *testing.B) {
+	for _, slices := range []int{11, 21, 41, 81, 161} {
+		b.Run(fmt.Sprint(slices), func(b *testing.B) {
+			p := pairOf(slices, 0.03)
+			all := make([]byte, 2*slices)
+			for i := range all {
+				all[i] = 1
+			}
+			gaps := [][]float64{append(p.Meshes[0].Gap, p.Meshes[1].Gap...), make([]float64, 2*slices)}
+			forces := [][]float64{{0, 0}, {15000, 15000}}
+			for b.Loop() {
+				f, err := NewFamily(p, gaps, forces)
+				if err != nil {
+					b.Fatal(err)
+				}
+				if _, err := f.Set(all); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
+
 func BenchmarkSolve(b *testing.B) {
 	for _, lead := range []float64{0, 0.3} {
 		for _, slices := range []int{11, 21, 41, 81} {

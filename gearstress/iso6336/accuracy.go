@@ -39,21 +39,14 @@ func profileFormTolerance(module float64, grade int) float64 {
 // with endurance limit σ_Hlim (MPa) at pitch line velocity v (mm/s).
 //
 //	St, V:          160/σ_Hlim · f; at most 12800/σ_Hlim µm above 5 m/s, 6400/σ_Hlim above 10 m/s
-//	GG, GGG (ferr.): 0.275 f; at most 22 µm above 5 m/s, 11 µm above 10 m/s
-//	Eh, IF, NT, NV:  0.075 f, at most 3 µm
+//	Eh, IF, NT, NV: 0.075 f, at most 3 µm
 //
 // Source: ISO 6336-1:2006, 8.3.5 (y_α); from memory.
 func runningIn(s Strength, dev, v float64) float64 {
-	share, slow, fast := 0.075, 0.003, 0.003
-	switch {
-	case s.Kind.throughHardened():
-		share, slow, fast = min(1, 160/s.Contact), 12.8/s.Contact, 6.4/s.Contact
-	case s.Kind == GreyIron || s.Kind == NodularFerritic:
-		share, slow, fast = 0.275, 0.022, 0.011
-	default:
-		return min(share*dev, slow)
+	if s.Group.ThroughHardened() {
+		return wornOff(min(1, 160/s.Contact), 12.8/s.Contact, 6.4/s.Contact, dev, v)
 	}
-	return wornOff(share, slow, fast, dev, v)
+	return min(0.075*dev, 0.003)
 }
 
 // wornOff is a share of a deviation, at most slow mm above 5 m/s and fast mm above 10 m/s; v in mm/s.

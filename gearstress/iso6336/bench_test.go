@@ -23,21 +23,6 @@ func BenchmarkRate(b *testing.B) {
 	}
 }
 
-func BenchmarkDamageOfTenSteps(b *testing.B) {
-	f := formOf(b, helicalSpec(), Edition2019)
-	in := inputOf(b)
-	steps := make([]Step, 10)
-	for k := range steps {
-		steps[k] = Step{Torque: float64(k+1) * 15000, Speed: 200, Turns: 1e5}
-	}
-	b.ReportAllocs()
-	for b.Loop() {
-		if _, err := f.Damage(in, steps); err != nil {
-			b.Fatal(err)
-		}
-	}
-}
-
 func BenchmarkCompile(b *testing.B) {
 	f := formOf(b, helicalSpec(), Edition2019)
 	in := inputOf(b)

@@ -79,12 +79,12 @@ func (c *Compiled) At(torque, khb float64) Stresses {
 // FlankDamage is what a stress (MPa) adds to the Miner sum of the flank of gear i in the turns that are compiled, –: cycles over those
 // that it is borne for, +Inf above the static strength.
 func (c *Compiled) FlankDamage(i int, stress float64) float64 {
-	return c.flank[i].curve.DamageOf(stress, c.flank[i].cycles)
+	return c.flank[i].curve.Damage(stress, c.flank[i].cycles)
 }
 
 // RootDamage is the same of its root.
 func (c *Compiled) RootDamage(i int, stress float64) float64 {
-	return c.root[i].curve.DamageOf(stress, c.root[i].cycles)
+	return c.root[i].curve.Damage(stress, c.root[i].cycles)
 }
 
 // compile takes an input that is known to be good.

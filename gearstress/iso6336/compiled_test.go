@@ -5,8 +5,11 @@ import (
 	"testing"
 
 	"layshaft/gearstress/involute"
+	"layshaft/material"
 
 	"pgregory.net/rapid"
+
+	"layshaft/testdata/draws"
 )
 
 // drawUsualForm is a pair as gearboxes have them; few draws are refused.
@@ -89,7 +92,7 @@ func straight(f *Form, in Input, i int) (s Stresses) {
 		kv = above
 	}
 	kv = max(1, kv)
-	kFb := RootFaceFactor(in.KHb, p.Face, max(f.Height[0], f.Height[1]))
+	kFb := math.Pow(in.KHb, rootFaceExponent(p.Face, max(f.Height[0], f.Height[1])))
 	kHa, kFa := f.transverse(&c, dev, w*kv*in.KHb)
 	kHa, kFa = or(in.KHa, kHa), or(in.KFa, kFa)
 
@@ -107,31 +110,32 @@ func straight(f *Form, in Input, i int) (s Stresses) {
 	if i == 1 {
 		cycles /= u
 	}
-	s.Flank[i].Limit, s.Flank[i].Static = borne(contactLife(g.Strength.Kind, in.LimitedPitting, 0.85), g.Strength.Contact*zwStatic, g.Strength.Contact*long, cycles)
+	s.Flank[i].Limit, s.Flank[i].Static = borne(contactLife(g.Strength.Group, in.LimitedPitting, 0.85), g.Strength.Contact*zwStatic, g.Strength.Contact*long, cycles)
 
 	// Part 3.
 	grade := max(in.Gear[0].Grade, in.Gear[1].Grade)
 	s.Root[i].Stress = ft / (p.Face * p.Module) * t.YF * t.YS * f.YBeta * rimFactor(g.Body.Rim, f.Height[i]) * deepToothFactor(f.NormalContact, grade) * kA * kv * kFb * kFa
-	k := g.Strength.Kind
-	once := 2 * g.Strength.Bending * staticNotchSensitivity(g.Strength, t.YS) * meanStressFactor(k, g.Reversal, t.YS, true)
-	ever := 2 * g.Strength.Bending * notchSensitivity(g.Strength, t.Notch) * rootSurfaceFactor(k, g.RootRoughness) * rootSizeFactor(k, p.Module) * meanStressFactor(k, g.Reversal, t.YS, false)
-	s.Root[i].Limit, s.Root[i].Static = borne(bendingLife(k, 0.85), once, ever, cycles)
+	group := g.Strength.Group
+	once := 2 * g.Strength.Bending * staticNotchSensitivity(g.Strength, t.YS) * meanStressFactor(group, g.Reversal, t.YS, true)
+	ever := 2 * g.Strength.Bending * notchSensitivity(g.Strength, t.Notch) * rootSurfaceFactor(group, g.RootRoughness) * rootSizeFactor(group, p.Module) * meanStressFactor(group, g.Reversal, t.YS, false)
+	s.Root[i].Limit, s.Root[i].Static = borne(bendingLife(group, 0.85), once, ever, cycles)
 	return s
 }
 
 // borne draws straight lines through the corners of life on double-logarithmic paper, never rising.
-func borne(life Curve, once, ever, cycles float64) (limit, static float64) {
-	static = once * life.stress[0]
-	n, last := life.cycles[0], static
+func borne(life material.Curve, once, ever, cycles float64) (limit, static float64) {
+	corners := life.Corners()
+	static = once * corners[0].Factor
+	n, last := corners[0].Cycles, static
 	if cycles <= n {
 		return static, static
 	}
-	for k := 1; k < life.n; k++ {
-		next := min(last, ever*life.stress[k])
-		if cycles <= life.cycles[k] {
-			return last * math.Pow(next/last, math.Log(cycles/n)/math.Log(life.cycles[k]/n)), static
+	for _, p := range corners[1:] {
+		next := min(last, ever*p.Factor)
+		if cycles <= p.Cycles {
+			return last * math.Pow(next/last, math.Log(cycles/n)/math.Log(p.Cycles/n)), static
 		}
-		n, last = life.cycles[k], next
+		n, last = p.Cycles, next
 	}
 	return last, static
 }
@@ -144,14 +148,14 @@ func TestCompiledIsTheRating(t *testing.T) {
 		in := drawUsualInput(t, f)
 		base, once := resonance(f, in), in
 		once.Speed, once.Turns, once.Torque, once.KHb = 77, 1e5, 0, 0 // neither torque nor K_Hβ is read
-		first := int(in.Gear[0].Strength.Kind)
+		first := int(in.Gear[0].Strength.Group)
 		for k, n := range append(speeds, -1) {
 			in.Speed, in.KV = n*base, 0
 			if n < 0 {
 				in.Speed, in.KV = base, 1.3
 			}
-			kind := Kind(1 + (first+k)%int(Nitrocarburised))
-			in.Gear[0].Strength.Kind, once.Gear[0].Strength.Kind, once.KV = kind, kind, in.KV
+			group := material.Group(1 + (first+k)%int(material.GroupNitrocarburised))
+			in.Gear[0].Strength.Group, once.Gear[0].Strength.Group, once.KV = group, group, in.KV
 			c, err := f.Compile(once)
 			if err != nil {
 				t.Fatal(err)
@@ -199,7 +203,7 @@ func TestCompiledDamageIsCyclesOverLife(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		r, err := c.Rate(in.Torque, in.KHb)
+		r, err := f.Rate(in)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -222,18 +226,20 @@ func TestCompiledDamageIsCyclesOverLife(t *testing.T) {
 			}
 		}
 	})
-	if worn < 10 {
+	if draws.Full() && worn < 10 {
 		t.Errorf("only %d draws wear anything out", worn)
 	}
 }
 
 // slowLife halves the axis of the cycles until the curve has the stress there.
-func slowLife(c *Curve, stress float64) float64 {
-	low, high := math.Log(c.cycles[0]), math.Log(c.cycles[c.n-1])
+func slowLife(c *material.Curve, stress float64) float64 {
+	corners := c.Corners()
+	last := corners[len(corners)-1]
+	low, high := math.Log(corners[0].Cycles), math.Log(last.Cycles)
 	switch {
-	case stress > c.stress[0]:
+	case stress > corners[0].Factor:
 		return 0
-	case stress <= c.stress[c.n-1]:
+	case stress <= last.Factor:
 		return math.Inf(1)
 	}
 	for range 200 {
@@ -282,11 +288,5 @@ func TestCompileRefuses(t *testing.T) {
 	}
 	if _, err := c.With(1, math.NaN()); err == nil {
 		t.Error("turns that are no number were taken")
-	}
-	if _, err := c.Rate(1, 0.5); err == nil {
-		t.Error("a K_Hβ of 0.5 was taken")
-	}
-	if _, err := c.Rate(math.Inf(1), 1); err == nil {
-		t.Error("an infinite torque was taken")
 	}
 }

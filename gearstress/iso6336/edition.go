@@ -21,17 +21,6 @@ func (e Edition) String() string {
 	return fmt.Sprintf("edition %d of ISO 6336", int(e))
 }
 
-// ParseEdition reads the year of an edition.
-func ParseEdition(year string) (Edition, error) {
-	switch year {
-	case "2019":
-		return Edition2019, nil
-	case "2006":
-		return Edition2006, nil
-	}
-	return 0, fmt.Errorf("edition %q of ISO 6336 is not known here; choose 2019 or 2006", year)
-}
-
 func (e Edition) valid() error {
 	if e != Edition2019 && e != Edition2006 {
 		return fmt.Errorf("%v is not known here; choose Edition2019 or Edition2006", e)

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"layshaft/gearstress/involute"
+	"layshaft/material"
 )
 
 // Corners and joints of the factors of ISO 6336-1, -2, -3, where two branches of a formula must
@@ -37,44 +38,37 @@ func TestBranchesMeet(t *testing.T) {
 		{"Z_V of the test gears", velocityFactor(1500, 10000), 1, 1e-12},
 		{"Z_V standing", velocityFactor(1500, 0), 0.93, 1e-12},
 		{"Z_R of 3 µm at ρ 10 mm", flankRoughnessFactor(1500, 0.003, 10), 1, 1e-12},
-		{"Y_RrelT V, R_z 10 µm, as the test gear", rootSurfaceFactor(AlloySteel, 0.010), 1, 0.002},
-		{"Y_RrelT St, R_z 10 µm", rootSurfaceFactor(NormalisedSteel, 0.010), 1, 0.002},
-		{"Y_RrelT NT, R_z 10 µm", rootSurfaceFactor(NitridedSteel, 0.010), 1, 0.006},
-		{"Y_RrelT V at 1 µm", rootSurfaceFactor(CaseHardened, 0.001), 1.12, 0.015},
-		{"Y_RrelT St at 1 µm", rootSurfaceFactor(NormalisedSteel, 0.001), 1.07, 0.01},
-		{"Y_RrelT GG at 1 µm", rootSurfaceFactor(GreyIron, 0.001), 1.025, 0.003},
-		{"Y_RrelT smooth", rootSurfaceFactor(CaseHardened, 0.0005), 1.12, 0},
-		{"Y_RrelT smooth St", rootSurfaceFactor(NormalisedCastSteel, 0.0005), 1.07, 0},
-		{"Y_RrelT smooth NV", rootSurfaceFactor(NitridedAlloy, 0.0005), 1.025, 0},
-		{"Y_X at 5", rootSizeFactor(CaseHardened, 5+1e-9), 1, 1e-9},
-		{"Y_X Eh at 25", rootSizeFactor(CaseHardened, 25), 0.80, 1e-12},
-		{"Y_X V at 30", rootSizeFactor(AlloySteel, 30), 0.85, 1e-12},
-		{"Y_X GG at 40", rootSizeFactor(GreyIron, 40), 0.70, 1e-12},
-		{"Y_δrelT of the test gear", notchSensitivity(Strength{Kind: CaseHardened}, 2.5), 1, 1e-12},
-		{"Y_δrelT static, Y_S = 2", staticNotchSensitivity(Strength{Kind: CaseHardened}, 2), 1, 1e-12},
-		{"Y_δrelT static NT, Y_S = 2", staticNotchSensitivity(Strength{Kind: NitridedSteel}, 2), 1, 1e-12},
-		{"Y_δrelT static V, Y_S = 2", staticNotchSensitivity(Strength{Kind: AlloySteel, Yield: 800}, 2), 1, 1e-12},
-		{"Y_δrelT static St, Y_S = 2", staticNotchSensitivity(Strength{Kind: NormalisedSteel, Yield: 300}, 2), 1, 1e-12},
-		{"Y_δrelT static GG", staticNotchSensitivity(Strength{Kind: GreyIron}, 1.5), 1, 0},
-		{"ρ' V 600", slipLayer(AlloySteel, 600), 0.0194, 1e-12},
-		{"ρ' V held below", slipLayer(AlloySteel, 300), 0.0281, 0},
-		{"ρ' V held above", slipLayer(AlloySteel, 1500), 0.0014, 0},
-		{"ρ' V between", slipLayer(AlloySteel, 700), math.Sqrt(0.0194 * 0.0064), 1e-12},
-		{"ρ' St", slipLayer(NormalisedSteel, 400), 0.0445, 1e-12},
-		{"ρ' GG", slipLayer(GreyIron, 0), 0.3124, 0},
-		{"ρ' GGG ferr.", slipLayer(NodularFerritic, 0), 0.3095, 0},
-		{"ρ' NV", slipLayer(Nitrocarburised, 0), 0.1005, 0},
-		{"Y_M one way", meanStressFactor(CaseHardened, Reversal{}, 2, false), 1, 0},
-		{"Y_M idler near the 0.7 rule", meanStressFactor(CaseHardened, Reversal{Share: 1}, 2, false), 0.7, 0.02},
-		{"Y_M the 0.7 rule", meanStressFactor(AlloySteel, Reversal{Share: 0.4, SevenTenths: true}, 2, true), 0.7, 0},
-		{"Y_M of a very sharp notch", meanStressFactor(CaseHardened, Reversal{Share: 1}, 14, false), 1 / 2.2, 1e-12},
-		{"Y_M static Eh", meanStressFactor(CaseHardened, Reversal{Share: 1}, 2, true), 1 / (1 + 1.2*0.3/1.7), 1e-12},
-		{"Y_M peened", meanStressFactor(CaseHardened, Reversal{Share: 1, Peened: true}, 2, false), 1 / (1 + 1.2*0.6/1.4), 1e-12},
-		{"Y_M NT", meanStressFactor(NitridedSteel, Reversal{Share: 0.5}, 2, false), 1 / (1 + 0.6*0.7/1.3), 1e-12},
-		{"Y_M V static", meanStressFactor(AlloySteel, Reversal{Share: 1}, 2, true), 1 / (1 + 1.2*0.5/1.5), 1e-12},
-		{"Y_M casting", meanStressFactor(GreyIron, Reversal{Share: 1}, 2, false), 1 / (1 + 1.2*0.6/1.4), 1e-12},
-		{"K_Fβ of a very wide face", RootFaceFactor(1.5, 1e6, 1), 1.5, 1e-5},
-		{"K_Fβ below b/h = 3", RootFaceFactor(1.5, 1, 1), math.Pow(1.5, 9.0/13), 1e-12},
+		{"Y_RrelT V, R_z 10 µm, as the test gear", rootSurfaceFactor(material.GroupAlloyHardened, 0.010), 1, 0.002},
+		{"Y_RrelT St, R_z 10 µm", rootSurfaceFactor(material.GroupNormalised, 0.010), 1, 0.002},
+		{"Y_RrelT NT, R_z 10 µm", rootSurfaceFactor(material.GroupNitridingSteel, 0.010), 1, 0.006},
+		{"Y_RrelT V at 1 µm", rootSurfaceFactor(material.GroupCaseHardened, 0.001), 1.12, 0.015},
+		{"Y_RrelT St at 1 µm", rootSurfaceFactor(material.GroupNormalised, 0.001), 1.07, 0.01},
+		{"Y_RrelT smooth", rootSurfaceFactor(material.GroupCaseHardened, 0.0005), 1.12, 0},
+		{"Y_RrelT smooth St", rootSurfaceFactor(material.GroupNormalised, 0.0005), 1.07, 0},
+		{"Y_RrelT smooth NV", rootSurfaceFactor(material.GroupNitridedAlloy, 0.0005), 1.025, 0},
+		{"Y_X at 5", rootSizeFactor(material.GroupCaseHardened, 5+1e-9), 1, 1e-9},
+		{"Y_X Eh at 25", rootSizeFactor(material.GroupCaseHardened, 25), 0.80, 1e-12},
+		{"Y_X V at 30", rootSizeFactor(material.GroupAlloyHardened, 30), 0.85, 1e-12},
+		{"Y_δrelT of the test gear", notchSensitivity(Strength{Group: material.GroupCaseHardened}, 2.5), 1, 1e-12},
+		{"Y_δrelT static, Y_S = 2", staticNotchSensitivity(Strength{Group: material.GroupCaseHardened}, 2), 1, 1e-12},
+		{"Y_δrelT static NT, Y_S = 2", staticNotchSensitivity(Strength{Group: material.GroupNitridingSteel}, 2), 1, 1e-12},
+		{"Y_δrelT static V, Y_S = 2", staticNotchSensitivity(Strength{Group: material.GroupAlloyHardened, Yield: 800}, 2), 1, 1e-12},
+		{"Y_δrelT static St, Y_S = 2", staticNotchSensitivity(Strength{Group: material.GroupNormalised, Yield: 300}, 2), 1, 1e-12},
+		{"ρ' V 600", slipLayer(material.GroupAlloyHardened, 600), 0.0194, 1e-12},
+		{"ρ' V held below", slipLayer(material.GroupAlloyHardened, 300), 0.0281, 0},
+		{"ρ' V held above", slipLayer(material.GroupAlloyHardened, 1500), 0.0014, 0},
+		{"ρ' V between", slipLayer(material.GroupAlloyHardened, 700), math.Sqrt(0.0194 * 0.0064), 1e-12},
+		{"ρ' St", slipLayer(material.GroupNormalised, 400), 0.0445, 1e-12},
+		{"ρ' NV", slipLayer(material.GroupNitrocarburised, 0), 0.1005, 0},
+		{"Y_M one way", meanStressFactor(material.GroupCaseHardened, Reversal{}, 2, false), 1, 0},
+		{"Y_M idler near the 0.7 rule", meanStressFactor(material.GroupCaseHardened, Reversal{Share: 1}, 2, false), 0.7, 0.02},
+		{"Y_M of a very sharp notch", meanStressFactor(material.GroupCaseHardened, Reversal{Share: 1}, 14, false), 1 / 2.2, 1e-12},
+		{"Y_M static Eh", meanStressFactor(material.GroupCaseHardened, Reversal{Share: 1}, 2, true), 1 / (1 + 1.2*0.3/1.7), 1e-12},
+		{"Y_M peened", meanStressFactor(material.GroupCaseHardened, Reversal{Share: 1, Peened: true}, 2, false), 1 / (1 + 1.2*0.6/1.4), 1e-12},
+		{"Y_M NT", meanStressFactor(material.GroupNitridingSteel, Reversal{Share: 0.5}, 2, false), 1 / (1 + 0.6*0.7/1.3), 1e-12},
+		{"Y_M V static", meanStressFactor(material.GroupAlloyHardened, Reversal{Share: 1}, 2, true), 1 / (1 + 1.2*0.5/1.5), 1e-12},
+		{"K_Fβ of a very wide face", rootFaceFactor(1.5, rootFaceExponent(1e6, 1)), 1.5, 1e-5},
+		{"K_Fβ below b/h = 3", rootFaceFactor(1.5, rootFaceExponent(1, 1)), math.Pow(1.5, 9.0/13), 1e-12},
 		{"f_pT grade 5", pitchTolerance(100, 2.5, 5), 0.0061, 1e-12},
 		{"f_pT grade 7 doubles", pitchTolerance(100, 2.5, 7), 0.0122, 1e-12},
 		{"f_fαT grade 5", profileFormTolerance(2, 5), 0.0061, 1e-12},
@@ -94,13 +88,12 @@ func TestFactorsWorkedByHand(t *testing.T) {
 		name      string
 		got, want float64
 	}{
-		{"Y_δrelT static St, Y_S 1.5, σ_S 300", staticNotchSensitivity(Strength{Kind: NormalisedSteel, Yield: 300}, 1.5), 0.771687},
-		{"Y_δrelT static V, Y_S 1.5, σ_0.2 600", staticNotchSensitivity(Strength{Kind: AlloySteel, Yield: 600}, 1.5), 0.795939},
-		{"Y_δrelT static Eh, Y_S 1.8", staticNotchSensitivity(Strength{Kind: CaseHardened}, 1.8), 0.912},
-		{"Y_δrelT static NT, Y_S 1.8", staticNotchSensitivity(Strength{Kind: NitridedSteel}, 1.8), 0.96},
-		{"Y_X GG, 10 mm", rootSizeFactor(GreyIron, 10), 0.925},
-		{"Y_X V, 10 mm", rootSizeFactor(AlloySteel, 10), 0.97},
-		{"Y_X Eh, 10 mm", rootSizeFactor(CaseHardened, 10), 0.95},
+		{"Y_δrelT static St, Y_S 1.5, σ_S 300", staticNotchSensitivity(Strength{Group: material.GroupNormalised, Yield: 300}, 1.5), 0.771687},
+		{"Y_δrelT static V, Y_S 1.5, σ_0.2 600", staticNotchSensitivity(Strength{Group: material.GroupAlloyHardened, Yield: 600}, 1.5), 0.795939},
+		{"Y_δrelT static Eh, Y_S 1.8", staticNotchSensitivity(Strength{Group: material.GroupCaseHardened}, 1.8), 0.912},
+		{"Y_δrelT static NT, Y_S 1.8", staticNotchSensitivity(Strength{Group: material.GroupNitridingSteel}, 1.8), 0.96},
+		{"Y_X V, 10 mm", rootSizeFactor(material.GroupAlloyHardened, 10), 0.97},
+		{"Y_X Eh, 10 mm", rootSizeFactor(material.GroupCaseHardened, 10), 0.95},
 		{"Z_L hard, 68 mm²/s", lubricantFactor(1500, 68), 0.945811},
 		{"Z_L soft, 220 mm²/s", lubricantFactor(500, 220), 1.037773},
 		{"Z_V hard, 2 m/s", velocityFactor(1500, 2000), 0.964157},
@@ -113,8 +106,8 @@ func TestFactorsWorkedByHand(t *testing.T) {
 }
 
 func TestWorkHardening(t *testing.T) {
-	soft := Strength{Kind: AlloySteel, Hardness: 300}
-	w := wear{self: soft, mate: Strength{Kind: CaseHardened}, wheel: true, ratio: 3, roughness: 0.003, mateRough: 0.001, radius: 10, viscosity: 150, velocity: 10000}
+	soft := Strength{Group: material.GroupAlloyHardened, Hardness: 300}
+	w := wear{self: soft, mate: Strength{Group: material.GroupCaseHardened}, wheel: true, ratio: 3, roughness: 0.003, mateRough: 0.001, radius: 10, viscosity: 150, velocity: 10000}
 	check := func(what string, wantLong, wantStatic float64, wantOK bool) {
 		t.Helper()
 		long, static, ok := workHardening(w)
@@ -130,7 +123,7 @@ func TestWorkHardening(t *testing.T) {
 	w.self.Hardness = 0
 	check("hardness not known", 1, 1, false)
 	w.self.Hardness = 200
-	w.mate = Strength{Kind: AlloySteel, Hardness: 300}
+	w.mate = Strength{Group: material.GroupAlloyHardened, Hardness: 300}
 	check("both through-hardened", 1+(0.00898*1.5-0.00829)*2, 1, true)
 	w.mate.Hardness = 380
 	check("very different hardness", 1+0.00698*2, 1, true)
@@ -140,20 +133,19 @@ func TestWorkHardening(t *testing.T) {
 	check("hardness of the mate not known", 1, 1, false)
 	w.wheel = false
 	check("the pinion", 1, 1, true)
-	w.self = Strength{Kind: CaseHardened}
+	w.self = Strength{Group: material.GroupCaseHardened}
 	check("a hard flank itself", 1, 1, true)
 }
 
 func TestRunningIn(t *testing.T) {
 	for _, row := range []struct {
-		kind         Kind
+		group        material.Group
 		dev, v, want float64 // mm, mm/s, mm
 	}{
-		{CaseHardened, 0.010, 20000, 0.00075}, {CaseHardened, 0.100, 1000, 0.003},
-		{AlloySteel, 0.100, 1000, 0.020}, {AlloySteel, 0.100, 7000, 0.016}, {AlloySteel, 0.100, 20000, 0.008},
-		{GreyIron, 0.100, 1000, 0.0275}, {GreyIron, 0.100, 7000, 0.022}, {GreyIron, 0.100, 20000, 0.011},
+		{material.GroupCaseHardened, 0.010, 20000, 0.00075}, {material.GroupCaseHardened, 0.100, 1000, 0.003},
+		{material.GroupAlloyHardened, 0.100, 1000, 0.020}, {material.GroupAlloyHardened, 0.100, 7000, 0.016}, {material.GroupAlloyHardened, 0.100, 20000, 0.008},
 	} {
-		near(t, row.kind.String(), runningIn(Strength{Kind: row.kind, Contact: 800}, row.dev, row.v), row.want, 1e-12)
+		near(t, row.group.String(), runningIn(Strength{Group: row.group, Contact: 800}, row.dev, row.v), row.want, 1e-12)
 	}
 }
 

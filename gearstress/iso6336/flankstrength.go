@@ -69,11 +69,11 @@ type wear struct {
 //
 // Source: ISO 6336-2:2006 and 2019, clause 13; from memory.
 func workHardening(w wear) (fatigue, static float64, ok bool) {
-	if !w.self.Kind.throughHardened() {
+	if !w.self.Group.ThroughHardened() {
 		return 1, 1, true
 	}
 	switch {
-	case w.mate.Kind.surfaceHardened():
+	case w.mate.Group.SurfaceHardened():
 		if w.self.Hardness == 0 {
 			return 1, 1, false
 		}
@@ -83,7 +83,7 @@ func workHardening(w wear) (fatigue, static float64, ok bool) {
 			math.Pow(w.velocity/1000*w.viscosity/1500, 0.33)
 		rzH = min(max(rzH, 3), 16)
 		return (1.2 - (hb-130)/1700) * math.Pow(3/rzH, 0.15), 1.05 - (hb-130)/6800, true
-	case w.mate.Kind.throughHardened() && w.wheel:
+	case w.mate.Group.ThroughHardened() && w.wheel:
 		if w.self.Hardness == 0 || w.mate.Hardness == 0 {
 			return 1, 1, false
 		}

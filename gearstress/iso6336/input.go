@@ -103,7 +103,7 @@ func (in *Input) validate() error {
 func (g *Gear) validate(f *faults, side string, deviationGiven bool) {
 	f.where = side
 	s := &g.Strength
-	f.count(s.Kind.valid(), "kind of material %d is not known; choose one of ISO 6336-5", int(s.Kind))
+	f.count(s.Group.Known(), "group of steels %d is not known; choose one of ISO 6336-5", int(s.Group))
 	f.check(positive(s.Contact), "allowable contact stress σ_Hlim is %v MPa; expected more than 0", s.Contact)
 	f.check(positive(s.Bending), "nominal bending stress σ_Flim is %v MPa; expected more than 0", s.Bending)
 	f.check(positive(s.Young), "Young's modulus is %v MPa; expected more than 0 (steel: 206000)", s.Young)
@@ -112,8 +112,8 @@ func (g *Gear) validate(f *faults, side string, deviationGiven bool) {
 	f.check(atLeast(0, s.StaticContact), "σ_Hlim for static strength is %v MPa; expected more than 0, or 0 for that of fatigue", s.StaticContact)
 	f.check(atLeast(0, s.StaticBending), "σ_Flim for static strength is %v MPa; expected more than 0, or 0 for that of fatigue", s.StaticBending)
 	f.check(atLeast(0, s.Hardness), "hardness is %v HBW; expected more than 0, or 0 for not known", s.Hardness)
-	if s.Kind.throughHardened() && !positive(s.Yield) {
-		f.add("yield strength is %v MPa; a %v needs it for the notch sensitivity (Y_δrelT)", s.Yield, s.Kind)
+	if s.Group.ThroughHardened() && !positive(s.Yield) {
+		f.add("yield strength is %v MPa; a %v needs it for the notch sensitivity (Y_δrelT)", s.Yield, s.Group)
 	}
 	f.check(roughness(g.FlankRoughness), "roughness R_z of the flank is %v mm; expected more than 0 and at most 0.1 mm (ground: about 0.003, hobbed: about 0.006)", g.FlankRoughness)
 	f.check(roughness(g.RootRoughness), "roughness R_z of the fillet is %v mm; expected more than 0 and at most 0.1 mm (usually 0.01 to 0.02)", g.RootRoughness)

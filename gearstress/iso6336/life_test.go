@@ -8,6 +8,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"layshaft/material"
 	_ "layshaft/testdata/draws"
 )
 
@@ -17,23 +18,21 @@ import (
 func TestLifeFactorCorners(t *testing.T) {
 	for _, row := range []struct {
 		name     string
-		curve    Curve
+		curve    material.Curve
 		cycles   []float64
 		factor   []float64
 		exponent []string
 	}{
-		{"Z_NT Eh", contactLife(CaseHardened, false, 0.85), []float64{1, 1e5, 5e7, 1e10}, []float64{1.6, 1.6, 1, 0.85}, []string{"0", "0.0756", "0.0306"}},
-		{"Z_NT Eh, limited pitting", contactLife(CaseHardened, true, 0.85), []float64{1, 6e5, 1e7, 1e9, 1e10}, []float64{1.6, 1.6, 1.3, 1, 0.85}, []string{"0", "0.0738", "0.0570", "0.0706"}},
-		{"Z_NT V", contactLife(AlloySteel, false, 1), []float64{1e5, 5e7, 1e10, 1e12}, []float64{1.6, 1, 1, 1}, []string{"0.0756", "0", "0"}},
-		{"Z_NT NT", contactLife(NitridedSteel, true, 0.85), []float64{1e5, 2e6, 1e10}, []float64{1.3, 1, 0.85}, []string{"0.0875", "0.0191"}},
-		{"Z_NT GG", contactLife(GreyIron, false, 0.85), []float64{1e5, 2e6}, []float64{1.3, 1}, []string{"0.0875"}},
-		{"Z_NT NV nitrocar.", contactLife(Nitrocarburised, false, 0.85), []float64{1e5, 2e6}, []float64{1.1, 1}, []string{"0.0318"}},
-		{"Y_NT Eh", bendingLife(CaseHardened, 0.85), []float64{1, 1e3, 3e6, 1e10}, []float64{2.5, 2.5, 1, 0.85}, []string{"0", "0.115", "0.02"}},
-		{"Y_NT V", bendingLife(CarbonSteel, 0.85), []float64{1e4, 3e6}, []float64{2.5, 1}, []string{"0.16"}},
-		{"Y_NT St", bendingLife(NormalisedSteel, 0.85), []float64{1e4, 3e6}, []float64{2.5, 1}, []string{"0.16"}},
-		{"Y_NT NT", bendingLife(NitridedSteel, 0.85), []float64{1e3, 3e6}, []float64{1.6, 1}, []string{"0.059"}},
-		{"Y_NT GGG ferr.", bendingLife(NodularFerritic, 0.85), []float64{1e3, 3e6}, []float64{1.6, 1}, []string{"0.059"}},
-		{"Y_NT NV nitrocar.", bendingLife(Nitrocarburised, 0.85), []float64{1e3, 3e6}, []float64{1.1, 1}, []string{"0.012"}},
+		{"Z_NT Eh", contactLife(material.GroupCaseHardened, false, 0.85), []float64{1, 1e5, 5e7, 1e10}, []float64{1.6, 1.6, 1, 0.85}, []string{"0", "0.0756", "0.0306"}},
+		{"Z_NT Eh, limited pitting", contactLife(material.GroupCaseHardened, true, 0.85), []float64{1, 6e5, 1e7, 1e9, 1e10}, []float64{1.6, 1.6, 1.3, 1, 0.85}, []string{"0", "0.0738", "0.0570", "0.0706"}},
+		{"Z_NT V", contactLife(material.GroupAlloyHardened, false, 1), []float64{1e5, 5e7, 1e10, 1e12}, []float64{1.6, 1, 1, 1}, []string{"0.0756", "0", "0"}},
+		{"Z_NT NT", contactLife(material.GroupNitridingSteel, true, 0.85), []float64{1e5, 2e6, 1e10}, []float64{1.3, 1, 0.85}, []string{"0.0875", "0.0191"}},
+		{"Z_NT NV nitrocar.", contactLife(material.GroupNitrocarburised, false, 0.85), []float64{1e5, 2e6}, []float64{1.1, 1}, []string{"0.0318"}},
+		{"Y_NT Eh", bendingLife(material.GroupCaseHardened, 0.85), []float64{1, 1e3, 3e6, 1e10}, []float64{2.5, 2.5, 1, 0.85}, []string{"0", "0.115", "0.02"}},
+		{"Y_NT V", bendingLife(material.GroupCarbonHardened, 0.85), []float64{1e4, 3e6}, []float64{2.5, 1}, []string{"0.16"}},
+		{"Y_NT St", bendingLife(material.GroupNormalised, 0.85), []float64{1e4, 3e6}, []float64{2.5, 1}, []string{"0.16"}},
+		{"Y_NT NT", bendingLife(material.GroupNitridingSteel, 0.85), []float64{1e3, 3e6}, []float64{1.6, 1}, []string{"0.059"}},
+		{"Y_NT NV nitrocar.", bendingLife(material.GroupNitrocarburised, 0.85), []float64{1e3, 3e6}, []float64{1.1, 1}, []string{"0.012"}},
 	} {
 		for i, n := range row.cycles {
 			near(t, row.name, row.curve.At(n), row.factor[i], 1e-12)
@@ -56,23 +55,23 @@ func TestLifeFactorCorners(t *testing.T) {
 
 func TestInverseLifeGivesTheCyclesBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		kind := Kind(rapid.IntRange(int(NormalisedSteel), int(Nitrocarburised)).Draw(t, "kind"))
-		c := bendingLife(kind, rapid.Float64Range(0.85, 0.99).Draw(t, "tail"))
+		group := material.Group(rapid.IntRange(int(material.GroupNormalised), int(material.GroupNitrocarburised)).Draw(t, "group"))
+		c := bendingLife(group, rapid.Float64Range(0.85, 0.99).Draw(t, "tail"))
 		if rapid.Bool().Draw(t, "flank") {
-			c = contactLife(kind, rapid.Bool().Draw(t, "pitting"), 0.9)
+			c = contactLife(group, rapid.Bool().Draw(t, "pitting"), 0.9)
 		}
-		n := math.Pow(10, rapid.Float64Range(math.Log10(c.cycles[0]), 9.999).Draw(t, "log n"))
+		n := math.Pow(10, rapid.Float64Range(math.Log10(c.Corners()[0].Cycles), 9.999).Draw(t, "log n"))
 		if back := c.Cycles(c.At(n)); math.Abs(back/n-1) > 1e-9 {
 			t.Fatalf("%g cycles came back as %g", n, back)
 		}
-		if u := c.Damage([]Bin{{c.At(n), n}}); math.Abs(u-1) > 1e-9 {
+		if u := c.Damage(c.At(n), n); math.Abs(u-1) > 1e-9 {
 			t.Fatalf("damage at the life itself is %g, want 1", u)
 		}
 	})
 }
 
 func TestEndsOfTheCurve(t *testing.T) {
-	c := bendingLife(CaseHardened, 0.85)
+	c := bendingLife(material.GroupCaseHardened, 0.85)
 	for _, row := range []struct{ stress, want float64 }{
 		{2.5000001, 0}, {2.5, 1e3}, {1, 3e6}, {0.85, math.Inf(1)}, {0.1, math.Inf(1)},
 	} {
@@ -80,11 +79,10 @@ func TestEndsOfTheCurve(t *testing.T) {
 			t.Errorf("cycles for %g = %g, want %g", row.stress, got, row.want)
 		}
 	}
-	if u := c.Damage([]Bin{{3, 1}, {0.5, 1e12}}); !math.IsInf(u, 1) {
-		t.Errorf("damage above the static strength is %g, want +Inf", u)
-	}
-	if u := c.Damage([]Bin{{0.5, 1e12}, {3, 0}}); u != 0 {
-		t.Errorf("damage below the curve is %g, want 0", u)
+	for _, row := range []struct{ stress, cycles, want float64 }{{3, 1, math.Inf(1)}, {0.5, 1e12, 0}, {3, 0, 0}} {
+		if u := c.Damage(row.stress, row.cycles); u != row.want {
+			t.Errorf("damage of %g cycles at %g is %g, want %g", row.cycles, row.stress, u, row.want)
+		}
 	}
 }
 
@@ -95,7 +93,6 @@ func TestDamageIsOneAtTheLifeOfTheRating(t *testing.T) {
 	for i := range in.Gear {
 		in.Gear[i].Strength.Contact, in.Gear[i].Strength.Bending = 1600, 280
 	}
-	in.MinRoot, in.MinFlank = 1.2, 1.1
 	r := rate(t, f, in)
 	for i := range sides {
 		for _, o := range []Outcome{r.Root[i].Outcome, r.Flank[i].Outcome} {
@@ -104,35 +101,7 @@ func TestDamageIsOneAtTheLifeOfTheRating(t *testing.T) {
 			if life == 0 || math.IsInf(life, 1) {
 				t.Fatalf("the load should wear out both: life %g", life)
 			}
-			near(t, "U", o.Curve.Damage([]Bin{{o.Stress, o.Life}}), 1, 1e-9)
+			near(t, "U", o.Curve.Damage(o.Stress, o.Life), 1, 1e-9)
 		}
-	}
-	// One third and two thirds of the life at the same load, with the least safeties: the sum of the spectrum is that of one step.
-	whole, err := f.Damage(in, []Step{{Torque: in.Torque, Speed: in.Speed, Turns: 9e4}})
-	if err != nil {
-		t.Fatal(err)
-	}
-	split, err := f.Damage(in, []Step{{Torque: in.Torque, Speed: in.Speed, Turns: 3e4}, {Torque: in.Torque, Speed: in.Speed, Turns: 6e4, KHb: in.KHb}})
-	if err != nil {
-		t.Fatal(err)
-	}
-	for i := range sides {
-		near(t, "root", split.Root[i], whole.Root[i], 1e-12)
-		near(t, "flank", split.Flank[i], whole.Flank[i], 1e-12)
-		near(t, "shares", split.RootShare[0][i]*2, split.RootShare[1][i], 1e-12)
-		if want := whole.Ratings[0].Root[i].Cycles / whole.Ratings[0].Root[i].Curve.Cycles(1.2*whole.Ratings[0].Root[i].Stress); whole.Root[i] != want {
-			t.Errorf("root damage %g, want %g", whole.Root[i], want)
-		}
-	}
-	near(t, "repeats", whole.Repeats()*max(whole.Root[0], whole.Root[1], whole.Flank[0], whole.Flank[1]), 1, 1e-12)
-	if _, err := f.Damage(in, nil); err == nil {
-		t.Error("an empty spectrum was taken")
-	}
-	if _, err := f.Damage(in, []Step{{Torque: 1, Turns: 1}, {Torque: -1}}); err == nil {
-		t.Error("a negative torque in a spectrum was taken")
-	}
-	idle, err := f.Damage(in, []Step{{Torque: 1000, Speed: 10, Turns: 100}})
-	if err != nil || !math.IsInf(idle.Repeats(), 1) {
-		t.Errorf("a light load: repeats %v, error %v; want +Inf", idle.Repeats(), err)
 	}
 }

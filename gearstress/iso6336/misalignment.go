@@ -39,9 +39,8 @@ func ManufacturingMisalignment(slopes [2]float64, checked bool) float64 {
 // HelixRunningIn is y_β, mm over the face: how much of an initial equivalent misalignment F_βx (mm, ≥ 0) wears off in a
 // mesh of gears of these strengths at pitch line velocity v (mm/s). Each gear would take
 //
-//	St, V, GTS, GGG (perl.): 320/σ_Hlim · F_βx; at most F_βx, 25600/σ_Hlim µm above 5 m/s, 12800/σ_Hlim above 10 m/s
-//	GG, GGG (ferr.):         0.55 F_βx; at most 45 µm above 5 m/s, 22 µm above 10 m/s
-//	Eh, IF, NT, NV:          0.15 F_βx, at most 6 µm
+//	St, V:          320/σ_Hlim · F_βx; at most F_βx, 25600/σ_Hlim µm above 5 m/s, 12800/σ_Hlim above 10 m/s
+//	Eh, IF, NT, NV: 0.15 F_βx, at most 6 µm
 //
 // and the mesh the mean of both. What is left is F_βy = F_βx − y_β. Source: ISO 6336-1:2006, 7.4 (y_β); from memory.
 func HelixRunningIn(gears [2]Strength, misalignment, v float64) float64 {
@@ -49,14 +48,8 @@ func HelixRunningIn(gears [2]Strength, misalignment, v float64) float64 {
 }
 
 func helixRunningIn(s Strength, misalignment, v float64) float64 {
-	share, slow, fast := 0.15, 0.006, 0.006
-	switch {
-	case s.Kind.throughHardened():
-		share, slow, fast = min(1, 320/s.Contact), 25.6/s.Contact, 12.8/s.Contact
-	case s.Kind == GreyIron || s.Kind == NodularFerritic:
-		share, slow, fast = 0.55, 0.045, 0.022
-	default:
-		return min(share*misalignment, slow)
+	if s.Group.ThroughHardened() {
+		return wornOff(min(1, 320/s.Contact), 25.6/s.Contact, 12.8/s.Contact, misalignment, v)
 	}
-	return wornOff(share, slow, fast, misalignment, v)
+	return min(0.15*misalignment, 0.006)
 }

@@ -3,6 +3,8 @@ package iso6336
 import (
 	"math"
 	"testing"
+
+	"layshaft/material"
 )
 
 // Source: ISO 1328-1:2013, 5.3, formula for f_HβT (from memory), by hand; a grade is a factor of √2.
@@ -45,42 +47,39 @@ func TestManufacturingMisalignment(t *testing.T) {
 func TestHelixRunningIn(t *testing.T) {
 	for _, c := range []struct {
 		what         string
-		kind         Kind
+		group        material.Group
 		contact      float64 // σ_Hlim, MPa
 		misalignment float64 // µm
 		v            float64 // m/s
 		want         float64 // µm
 	}{
-		{"case hardened", CaseHardened, 1500, 20, 3, 3},
-		{"case hardened, capped", CaseHardened, 1500, 60, 3, 6},
-		{"induction hardened, capped", InductionHardened, 1200, 50, 30, 6},
-		{"nitrided", NitridedSteel, 1250, 10, 12, 1.5},
-		{"nitrocarburised, capped", Nitrocarburised, 900, 41, 1, 6},
-		{"through-hardened, slow", AlloySteel, 640, 200, 5, 100},
-		{"through-hardened above 5 m/s, below the cap", AlloySteel, 640, 70, 8, 35},
-		{"through-hardened above 5 m/s: 25600/640", AlloySteel, 640, 200, 8, 40},
-		{"through-hardened above 10 m/s: 12800/640", AlloySteel, 640, 200, 12, 20},
-		{"a soft steel wears off all of it", NormalisedSteel, 300, 30, 2, 30},
-		{"grey iron, slow", GreyIron, 350, 100, 4, 55},
-		{"grey iron above 5 m/s", GreyIron, 350, 100, 6, 45},
-		{"ferritic nodular iron above 10 m/s", NodularFerritic, 370, 100, 11, 22},
+		{"case hardened", material.GroupCaseHardened, 1500, 20, 3, 3},
+		{"case hardened, capped", material.GroupCaseHardened, 1500, 60, 3, 6},
+		{"induction hardened, capped", material.GroupSurfaceHardened, 1200, 50, 30, 6},
+		{"nitrided", material.GroupNitridingSteel, 1250, 10, 12, 1.5},
+		{"nitrocarburised, capped", material.GroupNitrocarburised, 900, 41, 1, 6},
+		{"through-hardened, slow", material.GroupAlloyHardened, 640, 200, 5, 100},
+		{"through-hardened above 5 m/s, below the cap", material.GroupAlloyHardened, 640, 70, 8, 35},
+		{"through-hardened above 5 m/s: 25600/640", material.GroupAlloyHardened, 640, 200, 8, 40},
+		{"through-hardened above 10 m/s: 12800/640", material.GroupAlloyHardened, 640, 200, 12, 20},
+		{"a soft steel wears off all of it", material.GroupNormalised, 300, 30, 2, 30},
 	} {
-		s := Strength{Kind: c.kind, Contact: c.contact}
+		s := Strength{Group: c.group, Contact: c.contact}
 		near(t, c.what, 1000*HelixRunningIn([2]Strength{s, s}, c.misalignment/1000, 1000*c.v), c.want, 1e-9)
 	}
-	hard, soft := Strength{Kind: CaseHardened, Contact: 1500}, Strength{Kind: AlloySteel, Contact: 640}
+	hard, soft := Strength{Group: material.GroupCaseHardened, Contact: 1500}, Strength{Group: material.GroupAlloyHardened, Contact: 640}
 	near(t, "mean of both", 1000*HelixRunningIn([2]Strength{hard, soft}, 0.02, 1000), (3.0+10)/2, 1e-9)
 }
 
 // What wears off is never negative and never more than what is there.
 func TestHelixRunningInLimits(t *testing.T) {
-	for kind := NormalisedSteel; kind <= Nitrocarburised; kind++ {
+	for group := material.GroupNormalised; group <= material.GroupNitrocarburised; group++ {
 		for _, v := range []float64{0, 4000, 6000, 20000} {
 			for _, f := range []float64{0, 0.001, 0.04, 0.2} {
-				s := Strength{Kind: kind, Contact: 310}
+				s := Strength{Group: group, Contact: 310}
 				y := HelixRunningIn([2]Strength{s, s}, f, v)
 				if y < 0 || y > f {
-					t.Errorf("%v, %g mm at %g mm/s: %g mm wear off", kind, f, v, y)
+					t.Errorf("%v, %g mm at %g mm/s: %g mm wear off", group, f, v, y)
 				}
 			}
 		}

@@ -1,6 +1,10 @@
 package iso6336
 
-import "math"
+import (
+	"math"
+
+	"layshaft/material"
+)
 
 // Rating is one load rated. Index 0 is the driver, 1 the driven gear. Factors lists
 // every factor by its symbol.
@@ -25,14 +29,14 @@ type Rating struct {
 
 // Outcome is a stress against what the steel bears.
 type Outcome struct {
-	Stress      float64 // σ_H or σ_F, MPa
-	Limit       float64 // σ_HG or σ_FG, what the steel bears at Cycles, MPa
-	Permissible float64 // σ_HP or σ_FP = limit over least safety, MPa
-	Safety      float64 // S_H or S_F = limit over stress, –; on the flank it grows with the root of the torque margin only
-	Static      float64 // what the steel bears of this kind of stress once, MPa
-	Cycles      float64 // N_L, load cycles of this gear, –
-	Life        float64 // load cycles of this gear at which the limit is as low as the stress, –; 0 = less than one, +Inf = none
-	Curve       Curve   // the limit against load cycles
+	Stress      float64        // σ_H or σ_F, MPa
+	Limit       float64        // σ_HG or σ_FG, what the steel bears at Cycles, MPa
+	Permissible float64        // σ_HP or σ_FP = limit over least safety, MPa
+	Safety      float64        // S_H or S_F = limit over stress, –; on the flank it grows with the root of the torque margin only
+	Static      float64        // what the steel bears of this kind of stress once, MPa
+	Cycles      float64        // N_L, load cycles of this gear, –
+	Life        float64        // load cycles of this gear at which the limit is as low as the stress, –; 0 = less than one, +Inf = none
+	Curve       material.Curve // the limit against load cycles
 }
 
 // Flank is the flank of one gear (ISO 6336-2). Factors of the strength are
@@ -83,24 +87,6 @@ func (f *Form) Rate(in Input) (*Rating, error) {
 	var c Compiled
 	c.compile(f, in)
 	return c.rate(in.Torque, in.KHb), nil
-}
-
-// Rate is the whole rating of a torque on the driver, N·mm, and a face load factor K_Hβ. Everything impossible comes back in one error.
-func (c *Compiled) Rate(torque, khb float64) (*Rating, error) {
-	in := c.in
-	in.Torque, in.KHb = torque, khb
-	if err := in.validate(); err != nil {
-		return nil, err
-	}
-	return c.rate(torque, khb), nil
-}
-
-// Static rates a single peak: Input.Torque is the whole load (K_A = 1) and the
-// static strength counts, whatever KA and Turns say. Give the speed at which
-// the peak comes; 0 makes K_v 1. Source: ISO 6336-2 and -3, static stress.
-func (f *Form) Static(in Input) (*Rating, error) {
-	in.KA, in.Turns = 1, 0
-	return f.Rate(in)
 }
 
 // rate puts every factor beside the stresses.

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"layshaft/gearstress/involute"
+	"layshaft/material"
 )
 
 func radians(deg float64) float64 { return deg * math.Pi / 180 }
@@ -44,14 +45,21 @@ func rate(t testing.TB, f *Form, in Input) *Rating {
 	return r
 }
 
-func steel(t testing.TB, k Kind, q Quality, hardness float64) Strength {
+// steel has the limits of its group in quality MQ at a hardness (HV).
+func steel(t testing.TB, g material.Group, hardness float64) Strength {
 	t.Helper()
-	s, err := Allowable(k, q, hardness, CoreLow)
-	if err != nil {
-		t.Fatal(err)
+	at := func(line material.Line, err error) float64 {
+		if err != nil {
+			t.Fatal(err)
+		}
+		v, err := line.At(hardness)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return v
 	}
-	s.Yield = 700
-	return s
+	return Strength{Group: g, Contact: at(material.FlankLine(g, material.Typical)), Bending: at(material.RootLine(g, material.Typical)),
+		Yield: 700, Young: 206000, Poisson: 0.3, Density: 7.83e-6, Source: "the test"}
 }
 
 // spurSpec and helicalSpec are invented pairs.
@@ -66,7 +74,7 @@ func helicalSpec() involute.Spec {
 
 // inputOf is a case-hardened pair under an invented load.
 func inputOf(t testing.TB) Input {
-	g := Gear{Strength: steel(t, CaseHardened, MQ, 700), FlankRoughness: 0.004, RootRoughness: 0.012, Grade: 7}
+	g := Gear{Strength: steel(t, material.GroupCaseHardened, 700), FlankRoughness: 0.004, RootRoughness: 0.012, Grade: 7}
 	return Input{
 		Torque: 180000, Speed: 300, Turns: 2e6, KA: 1.25, KHb: 1.3, KHbOrigin: "the test",
 		Gear: [2]Gear{g, g}, Viscosity: 100,

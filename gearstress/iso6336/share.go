@@ -17,20 +17,15 @@ type LoadFactors struct {
 func (k LoadFactors) flank() float64 { return k.A * k.Gamma * k.V * k.HBeta * k.HAlpha }
 func (k LoadFactors) root() float64  { return k.A * k.Gamma * k.V * k.FBeta * k.FAlpha }
 
-// RootFaceFactor is K_Fβ, –, from K_Hβ, face width and tooth height, both mm: the root
-// feels less of a concentrated load than the flank.
-//
-//	K_Fβ = K_Hβ^{N_F}, N_F = (b/h)²/(1 + b/h + (b/h)²), b/h at least 3
-//
-// Source: ISO 6336-1:2006 and 2019, 7.7 (relation of K_Fβ to K_Hβ).
-func RootFaceFactor(kHb, face, height float64) float64 {
-	return rootFaceFactor(kHb, rootFaceExponent(face, height))
-}
-
-// rootFaceFactor is K_Hβ^{N_F}, –, in half the time of math.Pow, which guards against what can't come here.
+// rootFaceFactor is K_Fβ, –, from K_Hβ and N_F: the root feels less of a concentrated load than the flank.
+// It takes half the time of math.Pow, which guards against what can't come here.
 func rootFaceFactor(kHb, exponent float64) float64 { return math.Exp(exponent * math.Log(kHb)) }
 
-// rootFaceExponent is N_F, –.
+// rootFaceExponent is N_F of K_Fβ = K_Hβ^{N_F}, –, from face width and tooth height, both mm:
+//
+//	N_F = (b/h)²/(1 + b/h + (b/h)²), b/h at least 3
+//
+// Source: ISO 6336-1:2006 and 2019, 7.7 (relation of K_Fβ to K_Hβ).
 func rootFaceExponent(face, height float64) float64 {
 	r := max(3, face/height)
 	return r * r / (1 + r + r*r)

@@ -1,17 +1,21 @@
 package iso6336
 
-import "math"
+import (
+	"math"
+
+	"layshaft/material"
+)
 
 // strength is what one flank or root bears against load cycles, and the factors it follows from.
 type strength struct {
-	curve  Curve   // MPa
-	cycles float64 // N_L, for which it is asked, –
-	limit  float64 // what it bears so often, MPa
+	curve  material.Curve // MPa
+	cycles float64        // N_L, for which it is asked, –
+	limit  float64        // what it bears so often, MPa
 
-	base         float64    // σ_Hlim or σ_FE, MPa
-	follows      float64    // the static strength that follows from it, MPa
-	life         Curve      // Z_NT or Y_NT, –
-	static, long [4]float64 // the other factors up to the first corner of life, and from the second, –
+	base         float64        // σ_Hlim or σ_FE, MPa
+	follows      float64        // the static strength that follows from it, MPa
+	life         material.Curve // Z_NT or Y_NT, –
+	static, long [4]float64     // the other factors up to the first corner of life, and from the second, –
 }
 
 // newStrength draws the curve of the limit.
@@ -19,23 +23,25 @@ type strength struct {
 // more is how many times as much static strength is known as follows from the limits of fatigue; up to 1 it changes nothing. A
 // strength against a single load proves nothing of fatigue, so the curve keeps all of its corners: in front of the first the
 // line of limited life is carried on at the slope of the life factor, up to that static strength.
-func newStrength(base, more float64, life Curve, static, long [4]float64) strength {
+func newStrength(base, more float64, life material.Curve, static, long [4]float64) strength {
 	s := strength{base: base, life: life, static: static, long: long}
 	once, ever := base, base
 	for k := range static {
 		once *= static[k]
 		ever *= long[k]
 	}
-	s.follows = once * life.stress[0]
+	corners := s.life.Corners()
+	s.follows = once * life.Static()
 	if more > 1 {
-		s.curve.add(life.cycles[0]*math.Pow(more, -1/life.firstSlope()), more*s.follows)
+		slope := math.Log(corners[0].Factor/corners[1].Factor) / math.Log(corners[1].Cycles/corners[0].Cycles)
+		s.curve.Add(corners[0].Cycles*math.Pow(more, -1/slope), more*s.follows)
 	}
-	for k := range life.n {
+	for k, p := range corners {
 		level := ever
 		if k == 0 {
 			level = once
 		}
-		s.curve.add(life.cycles[k], level*life.stress[k])
+		s.curve.Add(p.Cycles, level*p.Factor)
 	}
 	return s
 }
@@ -47,7 +53,7 @@ func (s *strength) reach(cycles float64) {
 
 // capped is the long life strength, MPa, where it would be above the static one that follows from it, which then holds; else 0.
 func (s *strength) capped() float64 {
-	second := s.base * s.life.stress[1]
+	second := s.base * s.life.Corners()[1].Factor
 	for _, f := range s.long {
 		second *= f
 	}
@@ -61,8 +67,9 @@ func (s *strength) capped() float64 {
 // the life curve, long from the second, a power of the cycles between.
 func (s *strength) factors() (at [4]float64) {
 	part := 0.0
-	if first := s.life.cycles[0]; s.cycles > first {
-		part = min(1, math.Log(s.cycles/first)/math.Log(s.life.cycles[1]/first))
+	if corners := s.life.Corners(); s.cycles > corners[0].Cycles {
+		first := corners[0].Cycles
+		part = min(1, math.Log(s.cycles/first)/math.Log(corners[1].Cycles/first))
 	}
 	for k := range at {
 		at[k] = s.static[k] * math.Pow(s.long[k]/s.static[k], part)
@@ -87,7 +94,7 @@ func (f *Form) flankStrength(in *Input, i int, velocity float64) (s strength, kn
 		roughness: own.FlankRoughness, mateRough: mate.FlankRoughness,
 		radius: f.relativeRadius, viscosity: in.Viscosity, velocity: velocity,
 	})
-	life := contactLife(own.Strength.Kind, in.LimitedPitting, or(in.LongLife, customaryTail))
+	life := contactLife(own.Strength.Group, in.LimitedPitting, or(in.LongLife, customaryTail))
 	return newStrength(own.Strength.Contact*flankSizeFactor, own.Strength.StaticContact/own.Strength.Contact, life, [4]float64{1, 1, 1, staticWork}, [4]float64{
 		lubricantFactor(softer, in.Viscosity),
 		velocityFactor(softer, velocity),
@@ -100,10 +107,10 @@ func (f *Form) flankStrength(in *Input, i int, velocity float64) (s strength, kn
 func (f *Form) rootStrength(in *Input, i int) strength {
 	g, t := &in.Gear[i], &f.Tooth[i]
 	s := g.Strength
-	static := [4]float64{staticNotchSensitivity(s, t.YS), 1, 1, meanStressFactor(s.Kind, g.Reversal, t.YS, true)}
-	return newStrength(s.base(), s.StaticBending/s.Bending, bendingLife(s.Kind, or(in.LongLife, customaryTail)), static, [4]float64{
-		notchSensitivity(s, t.Notch), rootSurfaceFactor(s.Kind, g.RootRoughness),
-		rootSizeFactor(s.Kind, f.Pair.Module), meanStressFactor(s.Kind, g.Reversal, t.YS, false),
+	static := [4]float64{staticNotchSensitivity(s, t.YS), 1, 1, meanStressFactor(s.Group, g.Reversal, t.YS, true)}
+	return newStrength(s.base(), s.StaticBending/s.Bending, bendingLife(s.Group, or(in.LongLife, customaryTail)), static, [4]float64{
+		notchSensitivity(s, t.Notch), rootSurfaceFactor(s.Group, g.RootRoughness),
+		rootSizeFactor(s.Group, f.Pair.Module), meanStressFactor(s.Group, g.Reversal, t.YS, false),
 	})
 }
 

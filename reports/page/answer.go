@@ -2,8 +2,9 @@ package page
 
 import (
 	_ "embed"
-	"fmt"
 	"html/template"
+
+	"layshaft/reports/view"
 )
 
 //go:embed assets/answer.html
@@ -19,7 +20,7 @@ type answer struct {
 	Answers                 []sentences
 	Many                    bool
 	Sections                []section
-	Caution                 []string
+	Caution                 string
 	Version                 string
 	Licences                []licence
 }
@@ -31,23 +32,12 @@ type section struct {
 	Figures      []figureBox
 	Map          template.HTML
 	Grids        []template.HTML
-	List         []lettered
-	Foot         string
+	Words        []string
+	List         [][2]string // what each letter in a chart or a map stands for
 }
 
-// lettered is what a letter in a chart or a map stands for.
-type lettered struct{ Letter, Text string }
-
-// letter is the letter of the item i of a list, from 0.
-func letter(i int) string {
-	if i < 26 {
-		return string(rune('a' + i))
-	}
-	return fmt.Sprint(i + 1)
-}
-
-func newAnswer(title, kicker string, o Options) *answer {
-	a := &answer{Title: title, Kicker: kicker, Headline: clean(o.Headline), Warning: clean(o.Warning), Caution: cautions(o.Caution), Version: clean(o.Version)}
+func newAnswer(title, kicker, headline string, o view.Options) *answer {
+	a := &answer{Title: title, Kicker: kicker, Headline: headline, Warning: view.Warning(), Caution: view.Caution(), Version: o.Version}
 	a.Policy, a.Style, a.Licences = cover()
 	return a
 }

@@ -3,14 +3,13 @@ package page
 import (
 	"bytes"
 	"math"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
+	"layshaft/reports/view"
 )
 
 // headroomSample is a headroom with invented numbers, with two changes.
@@ -74,7 +73,7 @@ func answerPages(t testing.TB, n names) map[string]string {
 // The lines of a limit chart cross zero at the torques of the limits, and the torques asked are marked.
 func TestLimitChart(t *testing.T) {
 	h := headroomSample(t, plainNames)
-	s := newSet([]*gearbox.Result{h.Result}, quantity.Metric)
+	s := newSet([]*gearbox.Result{h.Result}, view.Options{})
 	charts, f := s.limitChart(h, 0, "x")
 	if len(charts) != 1 {
 		t.Fatal(f.Note)
@@ -122,16 +121,13 @@ func TestAnswersRefuseNothing(t *testing.T) {
 
 // In a browser: every chart is drawn, on a phone too, and names are text.
 func TestBrowserAnswers(t *testing.T) {
+	t.Parallel()
 	for _, n := range []names{plainNames, hostileNames(0)} {
 		for name, text := range answerPages(t, n) {
 			charts := map[string]int{"headroom": 4, "line": 1, "map": 0}[name]
 			file := save(t, text)
 			wantDrawn(t, open(t, file, "", 1280), charts)
-			outer := filepath.Join(filepath.Dir(file), "phone.html")
-			if err := os.WriteFile(outer, []byte(phone), 0o644); err != nil {
-				t.Fatal(err)
-			}
-			if data := rootData(t, open(t, outer, "", 800, "--allow-file-access-from-files")); data["width"] != "390" || data["overflow"] != "none" || data["drawn"] != data["charts"] || data["problems"] != "" || data["pwned"] != "" {
+			if data := rootData(t, open(t, file, "", 390)); data["width"] != "390" || data["overflow"] != "none" || data["drawn"] != data["charts"] || data["problems"] != "" || data["pwned"] != "" {
 				t.Errorf("%s: on a phone the page reports %v", name, data)
 			}
 		}

@@ -8,6 +8,7 @@ import (
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
+	"layshaft/reports/view"
 )
 
 // worstOf is the limit of one kind that a speed reaches first, nil when it has none.
@@ -158,16 +159,13 @@ func (s *set) barCharts() (out []chart, figures []figureBox, note string) {
 	return out, figures, note
 }
 
-// opinionSign stands where the state of a limit would stand: a second opinion has none.
-const opinionSign = "○"
-
 // opinionNote says why second opinions differ from the limits that decide.
 const opinionNote = "○ AGMA, Lewis and Hertz are second opinions by other methods and decide nothing. AGMA is rated here for 10⁷ load cycles whatever the duty, " +
 	"and Lewis holds against the yield strength, so they may say less or more than the limits above them."
 
 func signOf(m *gearbox.Margin) string {
 	if m.Kind.Reference() {
-		return opinionSign
+		return view.OpinionSign
 	}
 	return m.State.Sign()
 }
@@ -184,7 +182,7 @@ func (s *set) bar(b int, kind gearbox.Kind, m *gearbox.Margin, first bool, span 
 	}
 	out.Tip = []string{
 		fmt.Sprintf("%s: %s %s, %s", s.names[b], signOf(m), said, percent(m.Margin)),
-		clean(m.Item),
+		view.Clean(m.Item),
 		"allowable torque " + s.text(m.Allowable[m.Level], quantity.Torque, 3),
 	}
 	switch {
@@ -194,7 +192,7 @@ func (s *set) bar(b int, kind gearbox.Kind, m *gearbox.Margin, first bool, span 
 		out.Text += " ▸"
 	}
 	if first {
-		out.Text += " ◆ " + clean(m.Item)
+		out.Text += " ◆ " + view.Clean(m.Item)
 	}
 	return out
 }

@@ -2,76 +2,16 @@ package page
 
 import (
 	"bytes"
-	"context"
 	"html"
-	"os"
-	"os/exec"
-	"path/filepath"
 	"regexp"
 	"strconv"
 	"strings"
 	"testing"
-	"time"
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/study"
+	"layshaft/reports/view"
 )
-
-// browser finds a browser of the Chromium family: LAYSHAFT_BROWSER, or the usual names on PATH. Without one the test is skipped,
-// unless LAYSHAFT_REQUIRE_BROWSER=1 says that it must not be.
-func browser(t *testing.T) string {
-	t.Helper()
-	if path := os.Getenv("LAYSHAFT_BROWSER"); path != "" {
-		return path
-	}
-	for _, name := range []string{"chromium", "chromium-browser", "google-chrome"} {
-		if path, err := exec.LookPath(name); err == nil {
-			return path
-		}
-	}
-	if os.Getenv("LAYSHAFT_REQUIRE_BROWSER") == "1" {
-		t.Fatal("no browser found, and LAYSHAFT_REQUIRE_BROWSER=1 demands one; set LAYSHAFT_BROWSER to its path")
-	}
-	t.Skip("no browser found: page test skipped")
-	return ""
-}
-
-// open shows a file in a browser that can reach nothing, and gives back the page as it stands after its script has run.
-func open(t *testing.T, file, fragment string, width int, flags ...string) string {
-	t.Helper()
-	args := []string{browser(t), "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run",
-		"--disable-background-networking", "--disable-component-update", "--disable-sync", "--hide-scrollbars", "--enable-logging=stderr",
-		"--user-data-dir=" + t.TempDir(), "--virtual-time-budget=8000", "--window-size=" + strconv.Itoa(width) + ",900"}
-	if exec.Command("unshare", "-rn", "true").Run() == nil {
-		args = append([]string{"unshare", "-rn"}, args...)
-	} else {
-		args = append(args, "--host-resolver-rules=MAP * ~NOTFOUND")
-	}
-	args = append(append(args, flags...), "--dump-dom", "file://"+file+fragment)
-	ctx, cancel := context.WithTimeout(context.Background(), 2*time.Minute)
-	defer cancel()
-	cmd := exec.CommandContext(ctx, args[0], args[1:]...)
-	var out, errs bytes.Buffer
-	cmd.Stdout, cmd.Stderr = &out, &errs
-	if err := cmd.Run(); err != nil {
-		t.Fatalf("browser: %v\n%s", err, errs.String())
-	}
-	for line := range strings.Lines(errs.String()) {
-		if strings.Contains(line, ":CONSOLE") && strings.Contains(line, "source: file:") { // the browser's own pages talk too
-			t.Errorf("the browser's console says: %s", strings.TrimSpace(line))
-		}
-	}
-	return out.String()
-}
-
-func save(t *testing.T, text string) string {
-	t.Helper()
-	file := filepath.Join(t.TempDir(), "page.html")
-	if err := os.WriteFile(file, []byte(text), 0o644); err != nil {
-		t.Fatal(err)
-	}
-	return file
-}
 
 // rootData is the data attributes of the root element, in which the page's script says how it went.
 func rootData(t *testing.T, dom string) map[string]string {
@@ -108,33 +48,24 @@ func wantDrawn(t *testing.T, dom string, charts int) {
 }
 
 func TestBrowserDrawsEveryChart(t *testing.T) {
+	t.Parallel()
 	file := save(t, comparePage(t, plainNames, birch()))
 	dom := open(t, file, "", 1280)
 	wantDrawn(t, dom, 10)
 	if data := rootData(t, dom); data["speed"] != "0" {
 		t.Errorf("opens with speed %s, want 0: the one that runs out first", data["speed"])
 	}
-	dark := open(t, file, "", 1280, "--blink-settings=preferredColorScheme=0")
+	dark := openIn(t, file, "", 1280, "dark")
 	wantDrawn(t, dark, 10)
 	if dark == dom {
 		t.Error("the charts look the same on a dark screen")
 	}
 }
 
-// phone is a page that shows another one as a phone would, because a browser window may not be narrower than 500 px, and that takes
-// over what the other page says of itself.
-const phone = `<!doctype html><html><iframe id="f" src="page.html" style="width:390px;height:900px;border:0"></iframe><script>
-const f = document.getElementById('f');
-f.onload = () => setTimeout(() => Object.assign(document.documentElement.dataset, f.contentDocument.documentElement.dataset), 1500);
-</script></html>`
-
 func TestBrowserPhoneWidth(t *testing.T) {
+	t.Parallel()
 	for _, names := range []names{plainNames, hostileNames(0)} {
-		outer := filepath.Join(filepath.Dir(save(t, comparePage(t, names, birch()))), "phone.html")
-		if err := os.WriteFile(outer, []byte(phone), 0o644); err != nil {
-			t.Fatal(err)
-		}
-		data := rootData(t, open(t, outer, "", 800, "--allow-file-access-from-files"))
+		data := rootData(t, open(t, save(t, comparePage(t, names, birch())), "", 390))
 		if data["width"] != "390" || data["overflow"] != "none" || data["charts"] == "" || data["drawn"] != data["charts"] || data["problems"] != "" {
 			t.Errorf("on a phone the page reports %v", data)
 		}
@@ -142,6 +73,7 @@ func TestBrowserPhoneWidth(t *testing.T) {
 }
 
 func TestBrowserSpeedChooser(t *testing.T) {
+	t.Parallel()
 	file := save(t, comparePage(t, plainNames, birch()))
 	first, fifth := open(t, file, "#speed=1", 1280), open(t, file, "#speed=5", 1280)
 	wantDrawn(t, fifth, 10)
@@ -158,14 +90,15 @@ func TestBrowserSpeedChooser(t *testing.T) {
 }
 
 func TestBrowserHostileNames(t *testing.T) {
+	t.Parallel()
 	for i := 0; i < len(hostile); i += 2 { // with i+1, each name is that of a box once
 		text := comparePage(t, hostileNames(i), hostileNames(i+1))
 		dom := open(t, save(t, text), "", 1280)
 		wantDrawn(t, dom, len(chartsOf(t, text)))
 		seen := html.UnescapeString(regexp.MustCompile(`(?s)<script.*?</script>`).ReplaceAllString(dom, ""))
 		for _, name := range []string{hostileNames(i).box, hostileNames(i).first, hostileNames(i).mesh, hostileNames(i).note, hostileNames(i).source} {
-			if !strings.Contains(seen, clean(name)) {
-				t.Errorf("names %d: %q is not shown as text", i, clean(name))
+			if !strings.Contains(seen, view.Clean(name)) {
+				t.Errorf("names %d: %q is not shown as text", i, view.Clean(name))
 			}
 		}
 	}
@@ -173,6 +106,7 @@ func TestBrowserHostileNames(t *testing.T) {
 
 // Tooltips are drawn when the pointer moves; a copy of the page with a script of the test's own (so without the policy) asks for them.
 func TestBrowserTooltipsAreText(t *testing.T) {
+	t.Parallel()
 	const asks = `<script>
 addEventListener('load', () => setTimeout(() => {
   for (const e of document.querySelectorAll('.chart')) {
@@ -196,13 +130,14 @@ addEventListener('load', () => setTimeout(() => {
 		if want := len(chartsOf(t, text)) - 4; len(tips) != want {
 			t.Errorf("names %d: %d tooltips, want %d", i, len(tips), want)
 		}
-		if all := html.UnescapeString(strings.Join(tips, " ")); !strings.Contains(all, clean(hostileNames(i).box)) {
-			t.Errorf("names %d: no tooltip shows %q as text", i, clean(hostileNames(i).box))
+		if all := html.UnescapeString(strings.Join(tips, " ")); !strings.Contains(all, view.Clean(hostileNames(i).box)) {
+			t.Errorf("names %d: no tooltip shows %q as text", i, view.Clean(hostileNames(i).box))
 		}
 	}
 }
 
 func TestBrowserUnreachedLimits(t *testing.T) {
+	t.Parallel()
 	r := sample(t, plainNames, 2, 170e3)
 	r.Speeds[1].Shafts[1].Solution = nil
 	r.Speeds[0].Margins = r.Speeds[0].Margins[:1]
@@ -211,6 +146,7 @@ func TestBrowserUnreachedLimits(t *testing.T) {
 
 // The drawings that follow the speed: those of the page's script and those that stand in the page.
 func TestBrowserFacesFollowTheSpeed(t *testing.T) {
+	t.Parallel()
 	a, b := sample(t, plainNames, 2, 170e3), sample(t, birch(), 2, 170e3)
 	for _, r := range []*gearbox.Result{a, b} {
 		final := r.Speeds[0].Meshes[0]

@@ -16,7 +16,7 @@ type chart struct {
 	Option    map[string]any `json:"option"`
 	Series    []series       `json:"series"` // one for each series of Option, in the same order
 	Panels    []panel        `json:"panels,omitempty"`
-	Views     []view         `json:"views,omitempty"`
+	Views     []scene        `json:"views,omitempty"`
 	XUnit     string         `json:"xUnit,omitempty"`
 	YUnit     string         `json:"yUnit,omitempty"`
 	Asked     []rounded      `json:"asked,omitempty"`     // torques asked about, of a growth
@@ -72,8 +72,8 @@ type panel struct {
 	Half  rounded `json:"half,omitempty"` // half height of an outline, in the unit of the x axis
 }
 
-// view is a chart in one speed.
-type view struct {
+// scene is a chart in one speed.
+type scene struct {
 	Title  string   `json:"title"`
 	Alt    string   `json:"alt"` // what the chart is of; in the page the note follows it
 	Note   string   `json:"note"`
@@ -87,7 +87,7 @@ type view struct {
 }
 
 // alt is the whole alternative text of a chart in this view; assets/boot.js puts it together alike.
-func (v *view) alt() string { return v.Alt + " " + strings.ReplaceAll(v.Note, "\n", " ") }
+func (v *scene) alt() string { return v.Alt + " " + strings.ReplaceAll(v.Note, "\n", " ") }
 
 // part is one thing drawn in the outline of a shaft. Kind is "section", "gear" or "bearing"; lengths in the unit of the x axis.
 type part struct {

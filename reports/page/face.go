@@ -8,6 +8,7 @@ import (
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
+	"layshaft/reports/view"
 )
 
 // meshOf is one mesh of a speed over all boxes; nil where a box has no such mesh in this speed.
@@ -29,7 +30,7 @@ func (s *set) meshes(r row) (all []meshOf) {
 			if !ok {
 				k = len(all)
 				at[m.Name] = k
-				all = append(all, meshOf{clean(m.Name), make([]*gearbox.MeshResult, len(s.results))})
+				all = append(all, meshOf{view.Clean(m.Name), make([]*gearbox.MeshResult, len(s.results))})
 			}
 			all[k].boxes[b] = m
 		}
@@ -44,7 +45,7 @@ func (m meshOf) title() string {
 		if r == nil {
 			continue
 		}
-		here := clean(r.Gears[0]) + " drives " + clean(r.Gears[1])
+		here := view.Clean(r.Gears[0]) + " drives " + view.Clean(r.Gears[1])
 		if gears != "" && gears != here {
 			return m.name
 		}
@@ -53,25 +54,13 @@ func (m meshOf) title() string {
 	return m.name + ": " + gears
 }
 
-// known reports whether the load along the face of a mesh can be drawn.
-func known(m *gearbox.MeshResult) bool {
-	return m != nil && len(m.LineLoad) > 1 && len(m.LineLoad) == len(m.Stations) && m.FaceFactor > 0
-}
-
-// mean is the mean line load, N/mm: the largest over K_Hβ, which is how ISO 6336-1 defines that factor.
-func mean(m *gearbox.MeshResult) float64 { return slices.Max(m.LineLoad) / m.FaceFactor }
-
 // lineLoad is a line load in the unit shown.
-func (s *set) lineLoad(v float64) float64 {
-	return v * s.value(1, quantity.Force) / s.value(1, quantity.Length)
-}
-
-func (s *set) lineUnit() string { return s.unit(quantity.Force) + "/" + s.unit(quantity.Length) }
+func (s *set) lineLoad(v float64) float64 { return view.LineLoad(v, s.Options) }
 
 // share is a part of a whole in percent.
 func share(v float64) string {
 	if math.IsNaN(v) {
-		return notKnown
+		return view.NotKnown
 	}
 	return short(math.Round(1000*v)/10) + " %"
 }
@@ -96,12 +85,12 @@ func (s *set) faceCharts() (out []chart, figures []figureBox) {
 		slots = max(slots, len(rows[k]))
 	}
 	for n := range slots {
-		c := chart{ID: fmt.Sprintf("face-%d", n), Kind: "face", XUnit: s.unit(quantity.Length), YUnit: s.lineUnit(), Boxes: s.names}
+		c := chart{ID: fmt.Sprintf("face-%d", n), Kind: "face", XUnit: s.unit(quantity.Length), YUnit: view.LineUnit(s.Options), Boxes: s.names}
 		c.Option, c.Series = faceOption(s.names, s.unit(quantity.Length)+" from the middle of the face")
 		for k := range s.rows {
-			v := view{Empty: true}
+			v := scene{Empty: true}
 			if n < len(rows[k]) {
-				v = s.faceView(rows[k][n])
+				v = s.faceScene(rows[k][n])
 			}
 			c.Views = append(c.Views, v)
 		}
@@ -112,9 +101,9 @@ func (s *set) faceCharts() (out []chart, figures []figureBox) {
 	return out, figures
 }
 
-// faceView is one mesh in one speed.
-func (s *set) faceView(mesh meshOf) view {
-	v := view{Title: mesh.title(), Tables: make([]table, len(s.results)), Flanks: make([]*flank, len(s.results))}
+// faceScene is one mesh in one speed.
+func (s *set) faceScene(mesh meshOf) scene {
+	v := scene{Title: mesh.title(), Tables: make([]table, len(s.results)), Flanks: make([]*flank, len(s.results))}
 	half, most := 0.0, 0.0
 	v.Alt = "Load along the face of mesh " + mesh.name + "."
 	var words []string
@@ -124,8 +113,8 @@ func (s *set) faceView(mesh meshOf) view {
 		case m == nil:
 			words = append(words, s.names[b]+": has no such mesh in this speed.")
 			continue
-		case !known(m):
-			words = append(words, s.names[b]+": the load along the face is "+notKnown+".")
+		case !view.LoadKnown(m):
+			words = append(words, s.names[b]+": the load along the face is "+view.NotKnown+".")
 			continue
 		}
 		for i, x := range m.Stations {
@@ -135,7 +124,7 @@ func (s *set) faceView(mesh meshOf) view {
 		}
 		// A gear presses with the flank that faces the way its shaft turns it. Seen from there with +x to the right, up is t × x, where t = ±x × r
 		// and r points to the tip: the tip is on top when the torque is right-handed about +x. The mating gear has a torque of the same sign.
-		f := &flank{Mean: rounded(s.lineLoad(mean(m))), Down: m.Torque[0] < 0}
+		f := &flank{Mean: rounded(s.lineLoad(view.MeanLoad(m))), Down: m.Torque[0] < 0}
 		factor, where := figure(m.FaceFactor, 3), s.peakPlace(m)
 		f.Text = fmt.Sprintf("peak %s × mean (K_Hβ), %s", factor, where)
 		f.Short = fmt.Sprintf("K_Hβ %s, %s", factor, strings.TrimSuffix(where, " of the middle"))
@@ -154,7 +143,7 @@ func (s *set) faceView(mesh meshOf) view {
 // faceWords says how the load of a mesh lies.
 func (s *set) faceWords(b int, m *gearbox.MeshResult) string {
 	t := fmt.Sprintf("%s: the most loaded place, %s, carries %s %s: %s times the mean of %s (K_Hβ). ", s.names[b], s.peakPlace(m),
-		figure(s.lineLoad(slices.Max(m.LineLoad)), 3), s.lineUnit(), figure(m.FaceFactor, 3), figure(s.lineLoad(mean(m)), 3))
+		figure(s.lineLoad(slices.Max(m.LineLoad)), 3), view.LineUnit(s.Options), figure(m.FaceFactor, 3), figure(s.lineLoad(view.MeanLoad(m)), 3))
 	switch end := m.CrowdedEnd(); end {
 	case "neither":
 		t += "Both ends carry alike. "

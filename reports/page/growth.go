@@ -8,6 +8,7 @@ import (
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
+	"layshaft/reports/view"
 )
 
 // growthCharts is one chart for each place in the power path, with a view for each speed: how even the load lies along the face at other
@@ -24,9 +25,9 @@ func (s *set) growthCharts() (out []chart, figures []figureBox) {
 		c.Option, c.Series = growthOption(s.names, "input torque, "+c.XUnit)
 		empty := true
 		for k := range s.rows {
-			v := view{Empty: true}
+			v := scene{Empty: true}
 			if n < len(rows[k]) {
-				v = s.growthView(rows[k][n])
+				v = s.growthScene(rows[k][n])
 			}
 			empty = empty && v.Empty
 			c.Views = append(c.Views, v)
@@ -53,9 +54,9 @@ func (s *set) askedTorques() (all []rounded) {
 	return all
 }
 
-// growthView is one mesh in one speed. Its tables hold torque, K_Hβ, and where the load acts.
-func (s *set) growthView(mesh meshOf) view {
-	v := view{Title: mesh.name, Alt: "How the load of mesh " + mesh.name + " moves as the torque grows.", Tables: make([]table, len(s.results)), Empty: true}
+// growthScene is one mesh in one speed. Its tables hold torque, K_Hβ, and where the load acts.
+func (s *set) growthScene(mesh meshOf) scene {
+	v := scene{Title: mesh.name, Alt: "How the load of mesh " + mesh.name + " moves as the torque grows.", Tables: make([]table, len(s.results)), Empty: true}
 	var torque, factor, place []float64
 	var words []string
 	for b, m := range mesh.boxes {
@@ -65,7 +66,7 @@ func (s *set) growthView(mesh meshOf) view {
 			words = append(words, s.names[b]+": has no such mesh in this speed.")
 			continue
 		case len(m.Growth) == 0:
-			words = append(words, s.names[b]+": how the load moves is "+notKnown+".")
+			words = append(words, s.names[b]+": how the load moves is "+view.NotKnown+".")
 			continue
 		}
 		v.Empty = false
@@ -120,43 +121,11 @@ func (s *set) offMiddle(mm float64) string {
 	const nothing = 0.005
 	switch {
 	case math.IsNaN(mm):
-		return "at a place that is " + notKnown
+		return "at a place that is " + view.NotKnown
 	case mm > nothing:
 		return s.text(mm, quantity.Length, 2) + " right of the middle"
 	case mm < -nothing:
 		return s.text(-mm, quantity.Length, 2) + " left of the middle"
 	}
 	return "in the middle"
-}
-
-// growthGrid is the same in numbers for the meshes of a speed, all of which are looked at at the same torques; nil when nothing is known.
-func (s *set) growthGrid(sp *gearbox.SpeedResult) *grid {
-	g := &grid{Caption: "How the load moves as the torque grows (+ right of the middle of the face, − left)", Heads: []string{s.head("Input torque", quantity.Torque)}}
-	for i := range sp.Meshes {
-		m := &sp.Meshes[i]
-		if len(m.Growth) == 0 {
-			continue
-		}
-		name := clean(m.Name)
-		for k, spot := range m.Growth {
-			if k == len(g.Rows) {
-				row := gridRow{Head: s.number(spot.Torque, quantity.Torque, 3)}
-				for range g.Heads[1:] {
-					row.Cells = append(row.Cells, digit("–"))
-				}
-				g.Rows = append(g.Rows, row)
-			}
-			g.Rows[k].Cells = append(g.Rows[k].Cells, digit(figure(spot.FaceFactor, 3)), digit(share(spot.InContact)), digit(s.plus(spot.Middle, quantity.Length, 2)))
-		}
-		g.Heads = append(g.Heads, name+": K_Hβ", name+": face in contact", name+": "+s.head("load acts at", quantity.Length))
-		for k := range g.Rows {
-			for len(g.Rows[k].Cells) < len(g.Heads)-1 {
-				g.Rows[k].Cells = append(g.Rows[k].Cells, digit("–"))
-			}
-		}
-	}
-	if len(g.Rows) == 0 {
-		return nil
-	}
-	return g
 }

@@ -1,73 +1,35 @@
 package page
 
 import (
-	"fmt"
 	"math"
 	"strconv"
 	"strings"
-	"unicode"
 
 	"layshaft/gearbox/quantity"
+	"layshaft/reports/view"
 )
 
-// Words that stand where a number cannot.
-const (
-	notKnown   = "n/a"
-	notReached = "not reached"
-)
+// figure is a number with so many digits that count, as it is set on a page.
+func figure(v float64, digits int) string { return typeset(view.Digits(v, digits)) }
 
-// figure is a number for people with the given significant digits, without an exponent and with a true minus sign.
-func figure(v float64, digits int) string {
-	switch {
-	case math.IsNaN(v):
-		return notKnown
-	case math.IsInf(v, 1):
-		return notReached
-	case math.IsInf(v, -1):
-		return notKnown
-	case math.Abs(v) < 5e-7: // nothing in a workshop is that small in the units shown; it is what rounding leaves of a zero
-		return "0"
+// typeset gives a number its true minus, and a power of ten its raised exponent: "−1.5·10⁷".
+func typeset(number string) string {
+	mantissa, exponent, powers := strings.Cut(number, "e")
+	if n, err := strconv.Atoi(exponent); powers && err == nil {
+		number = mantissa + "·10" + view.Superscript(strconv.Itoa(n))
 	}
-	v, _ = strconv.ParseFloat(strconv.FormatFloat(v, 'e', digits-1, 64), 64)
-	decimals := max(digits-1-int(math.Floor(math.Log10(math.Abs(v)))), 0)
-	return trueMinus(strconv.FormatFloat(v, 'f', decimals, 64))
+	return strings.ReplaceAll(number, "-", "−")
 }
 
-// short is a number that a person typed: up to four significant digits, none of them a trailing zero.
-func short(v float64) string {
-	s := figure(v, 4)
-	if strings.Contains(s, ".") {
-		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
-	}
-	return s
-}
+// short is a number that a person typed, without trailing zeros.
+func short(v float64) string { return typeset(view.Trimmed(v)) }
 
-func trueMinus(s string) string { return strings.Replace(s, "-", "−", 1) }
-
-// percent is a torque margin for people: always signed, whole percents from 100 % up, so that one a little below the wanted reserve shows it.
+// percent is a torque margin for people.
 func percent(margin float64) string {
-	p := 100 * margin
-	switch {
-	case math.IsNaN(p):
-		return notKnown
-	case math.IsInf(p, 1):
-		return notReached
-	case math.IsInf(p, -1):
-		return notKnown
+	if !view.Finite(margin) {
+		return view.Percent(margin)
 	}
-	if p >= 1000 {
-		return "> 1000 %"
-	}
-	decimals := 0
-	if math.Abs(p) < 99.95 {
-		decimals = 1
-	}
-	s := strconv.FormatFloat(math.Abs(p), 'f', decimals, 64)
-	sign := "+"
-	if p < 0 && strings.Trim(s, "0.") != "" {
-		sign = "−"
-	}
-	return sign + s + " %"
+	return typeset(view.Percent(margin)) + " %"
 }
 
 // units shows inner values in the wanted system. Every unit shown here starts at zero, so a factor each will do for thousands of numbers.
@@ -85,18 +47,20 @@ func newUnits(system quantity.System) units {
 	return u
 }
 
-// number is the value in the unit shown, without the unit.
+// number is the value in the unit shown, without the unit. A torque without end is that of a limit.
 func (u units) number(inner float64, d quantity.Dimension, digits int) string {
+	if d == quantity.Torque && math.IsInf(inner, 1) {
+		return view.NotReached
+	}
 	return figure(u.value(inner, d), digits)
 }
 
 // text is the value with its unit; words for what is not a finite number.
 func (u units) text(inner float64, d quantity.Dimension, digits int) string {
-	s := u.number(inner, d, digits)
-	if s == notKnown || s == notReached {
-		return s
+	if v := u.value(inner, d); view.Finite(v) {
+		return figure(v, digits) + " " + u.unit(d)
 	}
-	return s + " " + u.unit(d)
+	return u.number(inner, d, digits)
 }
 
 // value is the inner value in the unit shown; NaN and ±Inf stay what they are.
@@ -109,40 +73,13 @@ func (u units) value(inner float64, d quantity.Dimension) float64 {
 
 func (u units) unit(d quantity.Dimension) string { return quantity.Unit(d, u.system) }
 
-// span is "low to high" in the unit shown, without the unit; one number when both print alike.
+// span is "low … high" in the unit shown, without the unit; one number when both print alike.
 func (u units) span(low, high float64, d quantity.Dimension, digits int) string {
 	a, b := u.number(low, d, digits), u.number(high, d, digits)
 	if a == b {
 		return a
 	}
-	return a + " to " + b
-}
-
-// clean makes a name safe to look at: control characters, line ends, and the marks that turn the direction of writing are shown by
-// their code point, because any of them could make a page read differently from what its file says.
-func clean(s string) string {
-	plain := true
-	for i := range len(s) {
-		plain = plain && s[i] >= ' ' && s[i] <= '~'
-	}
-	if plain {
-		return s
-	}
-	hidden := func(r rune) bool {
-		return unicode.IsControl(r) || unicode.In(r, unicode.Cf, unicode.Zl, unicode.Zp) || r == unicode.ReplacementChar
-	}
-	if strings.IndexFunc(s, hidden) < 0 {
-		return s
-	}
-	var b strings.Builder
-	for _, r := range s {
-		if hidden(r) {
-			fmt.Fprintf(&b, "‹U+%04X›", r)
-		} else {
-			b.WriteRune(r)
-		}
-	}
-	return b.String()
+	return a + " … " + b
 }
 
 // table is chart data, row by row. As JSON every number has four significant digits, more than a screen can show, and null stands for what is not finite.
@@ -220,16 +157,4 @@ func roundScale(low, high float64, parts int) scale {
 		}
 	}
 	return scale{step * math.Floor(low/step+1e-9), step * math.Ceil(high/step-1e-9), step}
-}
-
-// list joins words the way a sentence does.
-func list(words []string) string {
-	switch n := len(words); n {
-	case 0:
-		return ""
-	case 1:
-		return words[0]
-	default:
-		return strings.Join(words[:n-1], ", ") + " and " + words[n-1]
-	}
 }

@@ -149,7 +149,8 @@ func rated(t testing.TB) (*involute.Pair, *iso6336.Rating) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	strength, err := iso6336.Allowable(iso6336.CaseHardened, iso6336.MQ, 700, iso6336.CoreLow)
+	steel, _ := material.Find("case-carburised")
+	strength, err := iso6336.StrengthOf(&steel, material.Typical)
 	if err != nil {
 		t.Fatal(err)
 	}

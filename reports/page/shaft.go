@@ -8,6 +8,7 @@ import (
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
+	"layshaft/reports/view"
 )
 
 // curvePoints is about how many points a curve has along its shaft.
@@ -27,7 +28,7 @@ func (s *set) shafts() []*shaftOf {
 	add := func(name string) *shaftOf {
 		sh := byName[name]
 		if sh == nil {
-			sh = &shaftOf{name: shaftWords(clean(name)), loads: make([][]*gearbox.ShaftResult, len(s.rows))}
+			sh = &shaftOf{name: shaftWords(view.Clean(name)), loads: make([][]*gearbox.ShaftResult, len(s.rows))}
 			for k := range sh.loads {
 				sh.loads[k] = make([]*gearbox.ShaftResult, len(s.results))
 			}
@@ -163,7 +164,7 @@ func (s *set) shaftCharts() (out []chart, figures []figureBox) {
 		}
 		c.Option, c.Series = shaftOption(sh.boxes, s.names, x, ys, "x in the box, "+c.XUnit)
 		for k := range s.rows {
-			c.Views = append(c.Views, s.view(sh, k, tables[k]))
+			c.Views = append(c.Views, s.shaftScene(sh, k, tables[k]))
 		}
 		out = append(out, c)
 		open := c.Views[s.tightest()]
@@ -185,9 +186,9 @@ func tallest(sh *gearbox.ShaftResult) float64 {
 	return r
 }
 
-// view is one shaft in one speed: curves, outlines, and the same in words.
-func (s *set) view(sh *shaftOf, k int, tables []table) view {
-	v := view{Title: s.rows[k].name, Tables: tables, Parts: make([]parts, len(s.results))}
+// shaftScene is one shaft in one speed: curves, outlines, and the same in words.
+func (s *set) shaftScene(sh *shaftOf, k int, tables []table) scene {
+	v := scene{Title: s.rows[k].name, Tables: tables, Parts: make([]parts, len(s.results))}
 	v.Alt = fmt.Sprintf("%s in %s.", sh.name, s.rows[k].name)
 	var words []string
 	for _, b := range sh.boxes {
@@ -223,7 +224,7 @@ func largest(t table, column int, unit string) string {
 		}
 	}
 	if math.IsNaN(best) {
-		return notKnown
+		return view.NotKnown
 	}
 	return figure(best, 3) + " " + unit
 }
@@ -255,7 +256,7 @@ func (s *set) parts(sh *shaftOf, k, b int) []part {
 	if load != nil {
 		shown = load
 		for _, g := range load.Gears {
-			gears[at[g.Name]].On, gears[at[g.Name]].Name = true, clean(g.Name)
+			gears[at[g.Name]].On, gears[at[g.Name]].Name = true, view.Clean(g.Name)
 		}
 	}
 	out := gears
@@ -263,7 +264,7 @@ func (s *set) parts(sh *shaftOf, k, b int) []part {
 		out = append(out, part{Kind: "section", From: mm(shown.Start + c.From), To: mm(shown.Start + c.To), Half: mm(c.Outer / 2), Bore: mm(c.Bore / 2)})
 	}
 	for _, bearing := range shown.Bearings {
-		out = append(out, part{Kind: "bearing", From: mm(shown.Start + bearing.At), Half: mm(outerAt(shown, bearing.At) / 2), Name: clean(bearing.Name)})
+		out = append(out, part{Kind: "bearing", From: mm(shown.Start + bearing.At), Half: mm(outerAt(shown, bearing.At) / 2), Name: view.Clean(bearing.Name)})
 	}
 	return out
 }

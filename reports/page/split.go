@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"layshaft/gearbox/study"
+	"layshaft/reports/view"
 )
 
 // splitFigure is what makes the difference between the first box and another one in one speed.
@@ -72,25 +73,20 @@ func widest(c *study.Comparison, key string) (most float64) {
 }
 
 // falls are the waterfalls of all speeds that are shared out.
-func (s *set) falls(c *study.Comparison, o Options) (notes []splitNote, out []splitFigure) {
+func (s *set) falls(c *study.Comparison) (notes []splitNote, out []splitFigure) {
 	if c == nil {
 		return nil, nil
 	}
 	for _, split := range c.Splits {
-		note := splitNote{From: s.names[0], To: s.names[split.Box]}
-		if split.Causes == nil {
-			note.Words = []string{"The difference can't be shared out over dimensions: " + clean(split.Why) + "."}
-		} else if o.SplitWords != nil {
-			note.Words = o.SplitWords(split.Causes)
-		}
+		note := splitNote{From: s.names[0], To: s.names[split.Box], Words: view.SplitWords(&split, s.Options)}
 		notes = append(notes, note)
 		if split.Causes == nil {
 			continue
 		}
 		for i, speed := range split.Causes.Speeds {
-			f := splitFigure{Row: s.rowOf(speed.Name), From: note.From, To: note.To, Speed: clean(speed.Name)}
+			f := splitFigure{Row: s.rowOf(speed.Name), From: note.From, To: note.To, Speed: view.Clean(speed.Name)}
 			for k := range speed.Items {
-				if w, ok := s.waterfall(c, split, i, k, o); ok {
+				if w, ok := s.waterfall(c, split, i, k); ok {
 					f.Falls = append(f.Falls, w)
 				}
 			}
@@ -103,7 +99,7 @@ func (s *set) falls(c *study.Comparison, o Options) (notes []splitNote, out []sp
 // rowOf is the row of a speed.
 func (s *set) rowOf(speed string) int {
 	for k, r := range s.rows {
-		if r.name == clean(speed) {
+		if r.name == view.Clean(speed) {
 			return k
 		}
 	}
@@ -111,7 +107,7 @@ func (s *set) rowOf(speed string) int {
 }
 
 // waterfall draws one quantity of one speed; not ok when nothing changes it.
-func (s *set) waterfall(of *study.Comparison, split study.Split, speed, item int, o Options) (w waterfall, ok bool) {
+func (s *set) waterfall(of *study.Comparison, split study.Split, speed, item int) (w waterfall, ok bool) {
 	c := split.Causes
 	it := &c.Speeds[speed].Items[item]
 	places := steps(c, it)
@@ -120,18 +116,23 @@ func (s *set) waterfall(of *study.Comparison, split study.Split, speed, item int
 		return w, false
 	}
 	x := func(v float64) float64 { return 8 + 184*(v-low)/widest(of, it.Key) }
-	w.Title, w.Unit = clean(it.Name), s.unit(it.Dimension)
+	w.Title, w.Unit = view.Clean(it.Name), s.unit(it.Dimension)
 	if it.Part != "" {
-		w.Title = clean(it.Part) + ", " + w.Title
+		w.Title = view.Clean(it.Part) + ", " + w.Title
 	}
 	w.Open = it.Key == "allowable_torque" || it.Key == "largest_deflection"
-	if o.SplitSentence != nil {
-		w.Words = o.SplitSentence(c, speed, item)
+	w.Words = view.SplitSentence(c, speed, item, s.Options)
+	values := []float64{it.From}
+	for i, cause := range c.Causes {
+		if !cause.Same {
+			values = append(values, it.Shares[i])
+		}
 	}
-	end := func(name string, box int, v float64) {
-		w.Steps = append(w.Steps, fallStep{Name: name, End: true, Box: look(box), Value: s.number(v, it.Dimension, 4), X: places1(x(v) - 2), W: "4", Line: places1(x(v))})
+	texts := view.Each(view.Steps(view.Converted(append(values, it.To), it.Dimension, s.Units)), typeset)
+	end := func(name string, box int, v float64, text string) {
+		w.Steps = append(w.Steps, fallStep{Name: name, End: true, Box: look(box), Value: text, X: places1(x(v) - 2), W: "4", Line: places1(x(v))})
 	}
-	end(s.names[0], 0, it.From)
+	end(s.names[0], 0, it.From, texts[0])
 	n := 0
 	for i, cause := range c.Causes {
 		if cause.Same {
@@ -143,18 +144,10 @@ func (s *set) waterfall(of *study.Comparison, split study.Split, speed, item int
 		if it.Shares[i] < 0 {
 			side = "less"
 		}
-		w.Steps = append(w.Steps, fallStep{Name: groupNames(cause), Value: s.plus(it.Shares[i], it.Dimension, 2), X: places1(min(from, to)), W: places1(math.Abs(to - from)), Line: places1(from), Side: side})
+		w.Steps = append(w.Steps, fallStep{Name: view.CauseName(&cause), Value: texts[n], X: places1(min(from, to)), W: places1(math.Abs(to - from)), Line: places1(from), Side: side})
 	}
-	end(s.names[split.Box], split.Box, it.To)
+	end(s.names[split.Box], split.Box, it.To, texts[len(texts)-1])
 	return w, true
 }
 
 func places1(v float64) string { return places(v, 1) }
-
-func groupNames(c study.SplitCause) string {
-	var names []string
-	for _, g := range c.Groups {
-		names = append(names, g.String())
-	}
-	return list(names)
-}

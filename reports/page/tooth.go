@@ -12,6 +12,7 @@ import (
 	"layshaft/gearbox/quantity"
 	"layshaft/gearstress/involute"
 	"layshaft/gearstress/iso6336"
+	"layshaft/reports/view"
 )
 
 // toothFigure is the teeth of one mesh, which look the same in every speed.
@@ -76,7 +77,7 @@ func (s *set) toothFigure(k int, mesh meshOf) toothFigure {
 		for i := range 2 {
 			t, err := outline(m, i)
 			if err != nil {
-				box.Note = "The teeth can't be drawn: " + clean(err.Error()) + "."
+				box.Note = "The teeth can't be drawn: " + view.Clean(err.Error()) + "."
 				continue
 			}
 			box.Teeth = append(box.Teeth, s.tooth(m, i, t, toothWidth/widest))
@@ -98,7 +99,7 @@ func outline(m *gearbox.MeshResult, i int) (*involute.Tooth, error) {
 // at which a line under 30° to the middle of the tooth touches the fillet, and the load at the outer point of single contact.
 func (s *set) tooth(m *gearbox.MeshResult, i int, t *involute.Tooth, scale float64) toothDrawing {
 	p := m.Geometry
-	d := toothDrawing{Name: clean(m.Gears[i])}
+	d := toothDrawing{Name: view.Clean(m.Gears[i])}
 	d.Note = fmt.Sprintf("%d teeth, tip %s, root %s diameter; tip %s thick.", p.Teeth[i],
 		s.text(p.Tip[i], quantity.Length, 4), s.text(p.Root[i], quantity.Length, 4), s.text(p.TipThickness[i], quantity.Length, 3))
 	top, bottom := t.Tip/2, t.Root/2*math.Cos(math.Pi/t.Teeth)

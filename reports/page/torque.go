@@ -8,6 +8,7 @@ import (
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
+	"layshaft/reports/view"
 )
 
 // The input torques shown, as parts of the torque asked about, and how many.
@@ -100,10 +101,10 @@ func (s *set) torqueChart() ([]chart, figureBox) {
 		for _, v := range asked {
 			words = append(words, short(v))
 		}
-		f.Note += " The dotted lines mark the torques asked: " + list(words) + " " + c.XUnit + "."
+		f.Note += " The dotted lines mark the torques asked: " + view.List(words) + " " + c.XUnit + "."
 	}
 	if len(beyond) > 0 {
-		f.Note += " Beyond the chart: " + list(beyond) + "."
+		f.Note += " Beyond the chart: " + view.List(beyond) + "."
 	}
 	return []chart{c}, f
 }
