@@ -18,10 +18,11 @@ type footing struct {
 	opens    []float64   // strips × count: how far the flanks open per movement of the seats; and force on the mounts per N on the strips, by reciprocity
 	pushed   [][]float64 // by mount: axial force on it along +x per N on each strip; nil = it carries none
 
-	as     making   // of the meshes, for the balance at hand
-	last   *footed  // found last
-	pasts  [][]past // all found, by place of the making
-	rounds int      // how often the load along the faces was solved so far
+	as     making    // of the meshes, for the balance at hand
+	last   *footed   // found last
+	rows   []rowLoad // by mount: of what was found or estimated last
+	pasts  [][]past  // all found, by place of the making
+	rounds int       // how often the load along the faces was solved so far
 
 	// Working memory.
 	spare                       []*footed
@@ -149,16 +150,22 @@ func (f *footing) give(s *footed) {
 // carry solves the load along the faces with the seats at s.seats, and what comes of it for the mounts.
 func (f *footing) carry(s *footed) (err error) {
 	f.rounds++
-	c, n := f.coupling, f.count
-	if err = c.spread(&s.spread, s.scale, f.as, s.seats); err != nil {
+	if err = f.coupling.spread(&s.spread, s.scale, f.as, s.seats); err != nil {
 		return err
 	}
+	f.stand(s, &s.spread)
+	return nil
+}
+
+// stand is what the shafts put on the mounts, and where they stand, under a load along the faces with the seats at s.seats.
+func (f *footing) stand(s *footed, load *spread) {
+	c, n := f.coupling, f.count
 	clear(s.put)
-	for i, x := range s.spread.at {
+	for i, x := range load.at {
 		if x == 0 {
 			continue
 		}
-		for j, pull := range s.spread.set.Pull[i][c.firstMove:] {
+		for j, pull := range load.set.Pull[i][c.firstMove:] {
 			s.put[j] += x * pull
 		}
 	}
@@ -168,7 +175,6 @@ func (f *footing) carry(s *footed) (err error) {
 		}
 		s.stands[i] = s.seats[i] + s.put[i]/spring
 	}
-	return nil
 }
 
 // yields is how the force on the mounts (row) answers the movements of the seats (column) with the load along the faces following, as long as the same strips carry, N/mm. The next call overwrites it.

@@ -79,7 +79,7 @@ func (v *solver) of(torque float64, s *spread) *measure {
 	}
 	copy(m.moves, moves)
 	if v.footing != nil {
-		m.rows = slices.Clone(v.footing.last.rows)
+		m.rows = slices.Clone(v.footing.rows)
 	}
 	return m
 }

@@ -36,7 +36,7 @@ func (f *footing) settle(scale float64, as making) (*footed, error) {
 // keep makes a balance the last, and remembers it for others to start from.
 func (f *footing) keep(s *footed) *footed {
 	f.give(f.last)
-	f.last = s
+	f.last, f.rows = s, append(f.rows[:0], s.rows...)
 	log := math.Log(s.scale)
 	pasts := &f.pasts[f.as.place()]
 	if slices.ContainsFunc(*pasts, func(p past) bool { return math.Abs(p.log-log) < apart }) {
@@ -159,7 +159,16 @@ func (f *footing) estimate(scale float64, as making) (*spread, error) {
 	defer f.give(s)
 	c := f.coupling
 	f.rounds++
-	return &c.now, c.find(scale, as, s.seats)
+	if err := c.find(scale, as, s.seats); err != nil {
+		return nil, err
+	}
+	f.stand(s, &c.now)
+	f.thrusts(&c.now, s.thrust)
+	if err := f.weigh(s); err != nil {
+		return nil, err
+	}
+	f.rows = append(f.rows[:0], s.rows...)
+	return &c.now, nil
 }
 
 // On a logarithmic scale, parabola is how far balances may lie from a torque to say something about it together, apart how near two are of which one will do.

@@ -113,7 +113,7 @@ func (v *solver) at(torque float64) (*state, error) {
 		}
 		if f := v.footing; f != nil {
 			seats = v.p.seats(f.mounts, f.shafts, load.at[v.fixed.firstMove:])
-			st.mounts, st.rows, st.moves = f.mounts, slices.Clone(f.last.rows), slices.Clone(load.at[v.fixed.firstMove:])
+			st.mounts, st.rows, st.moves = f.mounts, slices.Clone(f.rows), slices.Clone(load.at[v.fixed.firstMove:])
 		}
 	}
 	st.last = make([]float64, len(v.p.lines))

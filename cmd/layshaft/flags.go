@@ -20,6 +20,9 @@ func once(set *pflag.FlagSet) func(f *pflag.Flag, value string) error {
 		if r, ok := f.Value.(*readingFlag); ok {
 			several = r.many
 		}
+		if _, readings := f.Value.(*torqueReadings); readings {
+			several = true
+		}
 		if before, twice := given[f.Name]; twice && !several && f.Value.Type() != "stringArray" {
 			return twiceError{f.Name, before, value}
 		}
