@@ -3,6 +3,7 @@ package beam
 import (
 	"fmt"
 	"math"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -82,6 +83,21 @@ func TestRecurringIsSolve(t *testing.T) {
 			for i := range stress {
 				if w := want.SectionStress(i).VonMises; math.Abs(stress[i]-w) > allowed*max(w, top) {
 					t.Fatalf("section %d: %.12g MPa, solved at once %.12g", i, stress[i], w)
+				}
+			}
+			inside := append(slices.Clone(x), between(t, fmt.Sprint("x", round), 0, m.length))
+			for _, place := range inside {
+				for _, side := range []Side{Left, Right} {
+					g, w := r.At(place, side), want.At(place, side)
+					if d := math.Hypot(g.Y.Moment-w.Y.Moment, g.Z.Moment-w.Z.Moment); d > allowed*couple {
+						t.Fatalf("at %g, side %d: moment %v, solved at once %v", place, side, g, w)
+					}
+					if d := math.Hypot(g.Y.Shear-w.Y.Shear, g.Z.Shear-w.Z.Shear); d > allowed*force {
+						t.Fatalf("at %g, side %d: shear %v, solved at once %v", place, side, g, w)
+					}
+					if math.Abs(g.Torque-w.Torque) > 1e-9*want.size.twist || math.Abs(g.Normal-w.Normal) > 1e-9*want.size.axial {
+						t.Fatalf("at %g, side %d: %v, solved at once %v", place, side, g, w)
+					}
 				}
 			}
 		}

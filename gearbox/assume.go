@@ -107,6 +107,7 @@ func (q *asker) values() {
 	q.work()
 	q.steels()
 	q.supports()
+	q.rollers()
 	q.seats()
 	q.hubs()
 	q.thrusts()

@@ -61,7 +61,7 @@ func (p *prepared) mounts(shafts []int) (all []mount, err error) {
 			next += m.count
 			all = append(all, m)
 		}
-		if s.Pair != nil { // the first and the last bearing of the shaft, both of known elements
+		if s.Pair != nil && s.Bearings[0].Elements != nil { // the first and the last bearing of the shaft
 			first, last := &all[start], &all[len(all)-1]
 			first.paired, last.paired = len(all)-1, start
 			pair := bearing.Pair{Arrangement: s.Pair.Arrangement, A: first.row, B: last.row, Setting: s.Pair.EndPlay}
@@ -129,7 +129,7 @@ func (p *prepared) hold(mounts []mount, s *footed) (total float64, err error) {
 			if err != nil {
 				return 0, fmt.Errorf("%s: %w", p.title(m), err)
 			}
-			s.axial[k] = h.Axial
+			s.axial[k], s.rows[k] = h.Axial, rowLoad{h.Axial, -h.Force[0], h.Heaviest}
 			m.forces(h, forces)
 			m.tangent(&t, m, stiffness, n)
 			total += h.Total
@@ -140,6 +140,7 @@ func (p *prepared) hold(mounts []mount, s *footed) (total float64, err error) {
 				return 0, fmt.Errorf("%s: %w", ShaftTitle(p.box.Shafts[m.shaft].Name), err)
 			}
 			s.axial[k], s.axial[m.paired] = a.Axial, b.Axial
+			s.rows[k], s.rows[m.paired] = rowLoad{a.Axial, -a.Force[0], a.Heaviest}, rowLoad{b.Axial, -b.Force[0], b.Heaviest}
 			m.forces(a, forces)
 			last.forces(b, forces)
 			m.tangent(&ta, m, stiffness, n)

@@ -126,8 +126,14 @@ func BenchmarkSolveBriefOnElements(b *testing.B) {
 // onElements gives all bearings elements of a size that their seats have room for: balls where they are deep groove, rollers elsewhere. All invented.
 func onElements(b *gearbox.Box) {
 	for i := range b.Shafts {
+		paired := b.Shafts[i].Pair != nil
+		b.Shafts[i].Pair = nil
 		for j := range b.Shafts[i].Bearings {
 			br := &b.Shafts[i].Bearings[j]
+			br.Rating = nil // those of the file belong to other bearings
+			if paired && j == 0 {
+				br.Axial = math.Inf(1)
+			}
 			if br.Axial > 0 {
 				br.Type = gearbox.DeepGrooveBall
 				br.Elements = &bearing.Elements{Kind: bearing.Ball, Count: 9, Diameter: 14, Pitch: 60, Clearance: 0.02}

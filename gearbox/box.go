@@ -2,6 +2,7 @@ package gearbox
 
 import (
 	"layshaft/beam/bearing"
+	"layshaft/beam/strength"
 	"layshaft/gearbox/diag"
 	"layshaft/gearbox/quantity"
 	"layshaft/gearstress/involute"
@@ -82,6 +83,7 @@ type Port struct {
 type Oil struct {
 	Viscosity   float64 // kinematic, ν_40 at 40 °C, mm²/s; 0 = not known
 	Temperature float64 // of the sump when running, °C; 0 = not known
+	Cleanliness float64 // e_C of ISO 281, 0 to 1; 0 = not known, so that bearings are given their basic life
 	Stage       int     // load stage at which the oil fails the FZG test A/8.3/90, 1 to 14; 0 = not known
 }
 
@@ -123,7 +125,10 @@ type Shaft struct {
 	Steel    string      // name of its steel; "" = the default
 	Sections []Section
 	Bearings []Bearing
-	Pair     *BearingPair // of its two tapered bearings; nil = no preload or end play is told
+	Notches  []Notch
+	Joints   []Joint
+	Surface  strength.Surface // how it was left; "" = as usual
+	Pair     *BearingPair     // of its two tapered bearings; nil = no preload or end play is told
 }
 
 // BearingPair is how two tapered bearings with given rollers are set against each other: the first and the last of the shaft's bearings.
@@ -135,6 +140,19 @@ type BearingPair struct {
 // Section is a piece of shaft of one outer diameter and one bore.
 type Section struct {
 	Length, Outer, Bore float64 // mm
+}
+
+// Notch is a place of a shaft at which stress is raised. What its shape asks for is given, the rest is 0.
+type Notch struct {
+	Name   string
+	Shape  strength.Kind
+	At     float64 // its middle, mm from the shaft's left end
+	Length float64 // along the shaft, mm; 0 = one place
+	Radius float64 // of the fillet or of the corners of a groove, mm
+	Depth  float64 // of a groove or keyway, from the surface, mm
+	Width  float64 // of a circlip groove, mm; 0 = not known
+	Hole   float64 // diameter of a cross hole, mm
+	Root   float64 // diameter at the root of teeth, mm; 0 = that of the section
 }
 
 // Bearing carries a shaft at one place, as a rigid support or a spring.
@@ -182,14 +200,16 @@ type Centre struct {
 
 // Gear is one gear on one shaft. A gear may take part in several meshes (an idler does).
 type Gear struct {
-	Name        string
-	Shaft       string
-	At          float64  // middle of the face, mm from the shaft's left end
-	Teeth       int      //
-	Face        float64  // face width, mm
-	Shift       *float64 // profile shift coefficient x; nil = not known
-	TipDiameter float64  // mm; 0 = not measured
-	Steel       string   // "" = the default
+	Name         string
+	Shaft        string
+	At           float64    // middle of the face, mm from the shaft's left end
+	Teeth        int        //
+	Face         float64    // face width, mm
+	Shift        *float64   // profile shift coefficient x; nil = not known
+	TipDiameter  float64    // mm; 0 = not measured
+	RootDiameter float64    // measured, mm, to be held against what the gear data make; 0 = not measured
+	Spans        []SpanRead // likewise, base tangent lengths
+	Steel        string     // "" = the default
 
 	Crowning  float64    // lead crowning at both ends of the face, mm
 	LeadError float64    // by how much its flank stands back at the right end against the left, mm
@@ -206,6 +226,8 @@ type Gear struct {
 	Thinning  float64    // normal thickness taken off each tooth for backlash, mm
 	Bore      float64    // diameter of the hole in it, mm; 0 = the shaft fills it
 	Hub       *Hub       // nil = none beyond face and web
+	Dogs      *Dogs      // its engagement teeth; nil = not given
+	Bolts     *Bolts     // that hold it on its flange; nil = not given
 }
 
 // Hub is the thick ring of a gear around its bore.
@@ -301,6 +323,13 @@ type Limits struct {
 	Separation float64        // mm
 	Slope      float64        // rad, all bearings
 	Pitting    bool           // a little pitting may be borne
+
+	StaticSafety       float64 // C₀/P₀ that a bearing must keep at the peak; 0 = 1
+	BearingReliability float64 // share of bearings that must outlast the duty; 0 = 0.9, that of the basic life
+
+	// How fatigue of shafts is judged; "" = as usual.
+	ShaftCriterion strength.Criterion
+	ShaftTorsion   strength.Torsion
 }
 
 // TiltRule names a published or customary limit of the mesh tilt.

@@ -2,6 +2,7 @@ package gearbox
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"layshaft/beam"
@@ -52,6 +53,12 @@ func (p *prepared) modelOn(i int, models []*beam.Model) (*beam.Model, error) {
 	}
 	for j, br := range s.Bearings {
 		support := p.support(br)
+		if s.Pair != nil { // it holds its shaft by itself: pairthrust.go puts on what the last takes
+			support.Axial = 0
+			if j == 0 {
+				support.Axial = math.Inf(1)
+			}
+		}
 		if j == line.pilot {
 			support.Radial = 1 / (1/support.Radial + models[line.in].Flexibility(br.InAt, br.InAt))
 		}
@@ -76,8 +83,13 @@ func (p *prepared) modelOn(i int, models []*beam.Model) (*beam.Model, error) {
 // bend solves the shafts under their loads and on moved seats, both indexed like Box.Shafts; no seats at all or none of a shaft: they stay where they are. A shaft that
 // has neither loads nor seats nor carries one that has stays nil.
 func (p *prepared) bend(models []*beam.Model, loads [][]beam.Load, moved [][]beam.Seat) ([]*beam.Solution, error) {
+	return p.bendWith(models, loads, moved, func(int, []beam.Reaction) (beam.Load, bool) { return beam.Load{}, false })
+}
+
+// bendWith is bend with another load along some shafts, which moves nothing across and may follow from what the bearings put on them.
+func (p *prepared) bendWith(models []*beam.Model, loads [][]beam.Load, moved [][]beam.Seat, along func(shaft int, reactions []beam.Reaction) (beam.Load, bool)) ([]*beam.Solution, error) {
 	solved := make([]*beam.Solution, len(loads))
-	seats := make([][]beam.Seat, len(loads))
+	seats, pressed := make([][]beam.Seat, len(loads)), make([][]beam.Load, len(loads))
 	copy(seats, moved)
 	for _, i := range p.order {
 		if len(loads[i]) == 0 && seats[i] == nil {
@@ -104,9 +116,20 @@ func (p *prepared) bend(models []*beam.Model, loads [][]beam.Load, moved [][]bea
 		}
 		force := solved[i].Reactions()[line.pilot]
 		at := p.box.Shafts[i].Bearings[line.pilot].InAt
-		all := append(slices.Clone(loads[line.in]), beam.Load{X: at, Fy: -force.Fy, Fz: -force.Fz})
+		pressed[line.in] = []beam.Load{{X: at, Fy: -force.Fy, Fz: -force.Fz}}
+		all := append(slices.Clone(loads[line.in]), pressed[line.in]...)
 		if err := p.bendOne(line.in, models[line.in], all, seats[line.in], solved); err != nil {
 			return nil, err
+		}
+	}
+	for i := range solved {
+		if solved[i] == nil {
+			continue
+		}
+		if load, ok := along(i, solved[i].Reactions()); ok {
+			if err := p.bendOne(i, models[i], slices.Concat(loads[i], pressed[i], []beam.Load{load}), seats[i], solved); err != nil {
+				return nil, err
+			}
 		}
 	}
 	return solved, nil

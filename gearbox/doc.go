@@ -20,7 +20,7 @@
 //
 // # What is not modelled
 //
-// Gear bodies don't stiffen their shafts. Friction of the teeth enters through the efficiency alone, not as a force. Stresses of shafts are nominal: no notch factor. The
+// Gear bodies don't stiffen their shafts. Friction of the teeth enters through the efficiency alone, not as a force. Stresses of shaft sections are nominal; notches and joints that the file gives are judged by themselves. The
 // application factor of the teeth is 1: a single peak is told by Box.Shock, and what lasts belongs into the torque. Tolerances of a box are kept, and no margin counts them: study.Spread does.
 //
 // # Not yet reached

@@ -177,8 +177,9 @@ func (v *solver) turns(mesh int, shares []share) (turns float64) {
 
 // wornKey is one thing that wears over the whole duty. Since the duty counts every speed and every mesh of a gear, the answer is the same in whichever it is asked.
 type wornKey struct {
-	gear    int // of the box
+	part    int // gear of the box, or shaft of it, or bearing by its number among all
 	kind    Kind
+	place   int     // notch of the shaft; 0 of a gear
 	sense   float64 // of the flank; 0 = both
 	level   int
 	reached bool // under what really reaches it
@@ -250,7 +251,19 @@ func (a *ask) damage(c *iso6336.Compiled, gear int, u iso6336.Utilisation) float
 	return c.FlankDamage(gear, min(u.Stress, u.Static))
 }
 
-// wear is what a duty does to a gear.
+// wearer is something that wears out.
+type wearer interface {
+	// key is what its answer is remembered by; nil where no duty wears it, so that it is judged for endless life in one speed.
+	key(level material.Level) *wornKey
+	// worn is what the duty does to it, torque giving the size of the input torque in each step, and wornUp how much of its life
+	// that uses up, as the loads would have to grow to use up all of it.
+	worn(level material.Level, torque func(*share) float64, over *stretch) (wear, error)
+	wornUp(level material.Level, torque func(*share) float64, over *stretch) (float64, error)
+	// turnsLeft is how many turns of the input shaft in one speed it lasts at the asked torque, without a duty; +Inf = without end.
+	turnsLeft(v *solver, level material.Level) (float64, error)
+}
+
+// wear is what a duty does to something.
 type wear struct {
 	sum    float64 // Miner's, a step that is beyond the static strength counted as if it stopped there
 	most   string  // the speed whose step adds most to it
@@ -261,7 +274,7 @@ type wear struct {
 //
 // A gear that takes part in several meshes has the sum of them all. On the way through an idler its teeth are bent to and fro once a turn: that is one load cycle, of the worse of both meshes, since its
 // strength is that of bending both ways already.
-func worn(t *trial, level material.Level, torque func(*share) float64, over *stretch) (w wear, err error) {
+func (t *trial) worn(level material.Level, torque func(*share) float64, over *stretch) (w wear, err error) {
 	var bent [2]float64 // what the step at hand adds, by sense
 	number, speed, largest := -1, "", 0.0
 	next := func() {
@@ -299,13 +312,13 @@ const AtOnce = 1e-9
 
 // live counts how long a limit lasts at the asked torque, and at what really reaches it. Against the latter it has a margin too: by how much all that reaches it,
 // step by step, might grow.
-func (v *solver) live(m *Margin, t *trial) (err error) {
-	if len(t.shares) == 0 {
-		m.Turns, err = v.turnsLeft(t, m.Level)
+func (v *solver) live(m *Margin, t wearer) (err error) {
+	if t.key(m.Level) == nil {
+		m.Turns, err = t.turnsLeft(v, m.Level)
 		return err
 	}
 	passes := func(load func(*share) float64) (float64, error) {
-		w, err := worn(t, m.Level, load, nil)
+		w, err := t.worn(m.Level, load, nil)
 		if w.static > 1 {
 			return AtOnce, err
 		}
@@ -328,13 +341,15 @@ func (v *solver) live(m *Margin, t *trial) (err error) {
 	key := t.key(m.Level)
 	key.reached = true
 	f, err := v.p.remember(*key, func() (found, error) {
-		if never, err := t.never(m.Level); err != nil || never {
-			return found{torque: math.Inf(1)}, err
+		if teeth, ok := t.(*trial); ok {
+			if never, err := teeth.never(m.Level); err != nil || never {
+				return found{torque: math.Inf(1)}, err
+			}
 		}
 		grown := func(torque float64) func(*share) float64 {
 			return func(s *share) float64 { return torque / v.asked * comes(s) }
 		}
-		at, err := v.p.crossing(func(torque float64) (float64, error) { return wornUp(t, m.Level, grown(torque), nil) }, &guess{v.asked, 1}, v.asked)
+		at, err := v.p.crossing(func(torque float64) (float64, error) { return t.wornUp(m.Level, grown(torque), nil) }, &guess{v.asked, 1}, v.asked)
 		if err != nil {
 			return found{}, err
 		}
@@ -345,7 +360,7 @@ func (v *solver) live(m *Margin, t *trial) (err error) {
 }
 
 // turnsLeft is how many turns of the input shaft in this speed a limit lasts at the asked torque, where no duty is given; +Inf = without end.
-func (v *solver) turnsLeft(t *trial, level material.Level) (float64, error) {
+func (t *trial) turnsLeft(v *solver, level material.Level) (float64, error) {
 	c, stresses, err := t.shown.at(level, true, v.asked, nil)
 	if err != nil {
 		return 0, err

@@ -324,7 +324,7 @@ func TestAnIdlerWearsOnceATurn(t *testing.T) {
 	wears := func(shares ...share) float64 {
 		one := root
 		one.shares = shares
-		w, err := worn(&one, material.Typical, func(s *share) float64 { return 2 * b.Torque * s.torque }, nil)
+		w, err := one.worn(material.Typical, func(s *share) float64 { return 2 * b.Torque * s.torque }, nil)
 		if err != nil {
 			t.Fatal(err)
 		}

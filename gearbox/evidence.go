@@ -67,7 +67,7 @@ func (e Evidence) PassWords() string {
 // Failure is a way in which a part gives way.
 type Failure string
 
-// The failures that a strength can be found from. A shaft that cracked is none of them: fatigue of shafts isn't judged.
+// The failures that a strength can be found from. A shaft that cracked is none of them: no strength is sought from fatigue of shafts.
 const (
 	BrokenRoot  Failure = "tooth root"
 	PittedFlank Failure = "flank"

@@ -55,8 +55,8 @@ func (v *solver) findFirst(sr *SpeedResult, solvers map[work]*solver) error {
 		// Of two that are reached together the one that is shown first to people: pinion and wheel often bear the very same stress.
 		if same := together(at, t); at < t && !same || same && c.rank < best {
 			sr.First, best = FirstLimit{Kind: c.kind, Item: c.item, Mesh: c.mesh, Own: c.own, Torque: at}, c.rank
-			if c.trial != nil {
-				if sr.First.Step, err = v.step(c.trial, level, at); err != nil {
+			if c.wears != nil {
+				if sr.First.Step, err = v.step(c.wears, level, at); err != nil {
 					return err
 				}
 			}
@@ -95,10 +95,10 @@ type held struct {
 
 // held is kept for what wears over the whole duty, which is the same in whichever speed it is asked.
 func (p *prepared) held(l *limit, level material.Level) *held {
-	if l.trial == nil || l.trial.key(level) == nil {
+	if l.wears == nil || l.wears.key(level) == nil {
 		return &held{}
 	}
-	k := *l.trial.key(level)
+	k := *l.wears.key(level)
 	h, ok := p.holding[k]
 	if !ok {
 		h = &held{}

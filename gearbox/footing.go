@@ -38,6 +38,7 @@ type footed struct {
 	stands []float64 // movements of the shafts against what the bearings sit in, mm
 	thrust []float64 // by mount, N along +x
 	axial  []float64 // by mount, where its ring rests along +x, mm
+	rows   []rowLoad // by mount
 	miss   []float64 // what the elements would carry at stands, less put, N
 	stiff  []float64 // count × count: how the force of the elements answers stands, N/mm
 	size   float64   // largest of the forces, N
@@ -135,7 +136,7 @@ func (f *footing) take() *footed {
 	n, mounts := f.count, len(f.mounts)
 	return &footed{
 		seats: make([]float64, n), put: make([]float64, n), stands: make([]float64, n), miss: make([]float64, n), stiff: make([]float64, n*n),
-		thrust: make([]float64, mounts), axial: make([]float64, mounts),
+		thrust: make([]float64, mounts), axial: make([]float64, mounts), rows: make([]rowLoad, mounts),
 	}
 }
 

@@ -25,12 +25,12 @@ func (p *prepared) checkHeld() {
 		}
 	}
 	for i, s := range p.box.Shafts {
-		holds := slices.ContainsFunc(s.Bearings, func(br Bearing) bool { return br.Axial > 0 })
+		holds := s.Pair != nil || slices.ContainsFunc(s.Bearings, func(br Bearing) bool { return br.Axial > 0 })
 		if hardest[i].force == 0 || holds {
 			continue
 		}
 		p.fault(path("shafts", s.Name, "bearings"), "a shaft that nothing holds along its axis",
-			"In %s its helical gears push shaft %q along its axis with %s at %.4g N·m, and none of its bearings holds it there. Give the one that locates it axial: fixed.",
+			"In %s its helical gears push shaft %q along its axis with %s at %.4g N·m, and none of its bearings holds it there. Give the one that locates it axial: fixed, or two tapered ones that hold it together a pair.",
 			hardest[i].speed, s.Name, quantity.Format(hardest[i].force, quantity.Force, quantity.Metric, 3), p.box.Torque/1e3)
 	}
 }

@@ -86,14 +86,17 @@ const (
 )
 
 // seen gives a limit what bounds it by what it shows at the rungs of the ladder, and from nothing to any torque by so many
-// times what would be in step with what is shown at the asked torque, N·mm.
+// times what would be in step with what is shown at the asked torque, N·mm, or with what is used up at that torque.
 func (l limit) seen(times, asked float64) limit {
 	band, shown := l.band, l.shown
 	l.most = func(from, to float64, level material.Level, solve bool) (float64, error) {
 		switch {
 		case from == 0 && shown > 0:
 			return times * shown * to / asked / band.At(level), nil
-		case from == 0 || !solve:
+		case from == 0:
+			used, err := l.used(to, level)
+			return times * used, err
+		case !solve:
 			return math.Inf(1), nil
 		}
 		low, high, err := l.both(from, to, level)

@@ -138,8 +138,8 @@ func (v *solver) margin(l *limit) (m Margin, err error) {
 	if m.Demand, err = l.actual(v.asked, m.Level); err != nil {
 		return m, err
 	}
-	if l.trial != nil && !l.trial.peak {
-		if err := v.live(&m, l.trial); err != nil {
+	if l.wears != nil {
+		if err := v.live(&m, l.wears); err != nil {
 			return m, err
 		}
 	}
@@ -169,24 +169,24 @@ func (v *solver) reached(l *limit, level material.Level) (found, error) {
 		}
 		return v.firstCrossing(used, v.asked, allKinds[l.kind].power, l.follows(level))
 	}
-	if l.trial == nil || l.trial.key(level) == nil {
+	if l.wears == nil || l.wears.key(level) == nil {
 		return find()
 	}
-	return v.p.remember(*l.trial.key(level), func() (found, error) {
+	return v.p.remember(*l.wears.key(level), func() (found, error) {
 		f, err := find()
 		if err != nil {
 			return f, err
 		}
-		return unbroken(f, l.trial, level, func(s *share) float64 { return f.torque * s.torque })
+		return unbroken(f, l.wears, level, func(s *share) float64 { return f.torque * s.torque })
 	})
 }
 
 // unbroken is where a duty wears something out, unless the static strength of one of its steps ends it before, under its own name.
-func unbroken(f found, t *trial, level material.Level, load func(*share) float64) (found, error) {
+func unbroken(f found, t wearer, level material.Level, load func(*share) float64) (found, error) {
 	if math.IsInf(f.torque, 1) {
 		return f, nil
 	}
-	w, err := worn(t, level, load, nil)
+	w, err := t.worn(level, load, nil)
 	if w.static > 1 {
 		return found{torque: math.Inf(1)}, err
 	}

@@ -94,7 +94,7 @@ func (t *trial) key(level material.Level) *wornKey {
 	if len(t.shares) == 0 {
 		return nil
 	}
-	return &wornKey{t.owner, t.kind, t.sense, int(level), false}
+	return &wornKey{part: t.owner, kind: t.kind, sense: t.sense, level: int(level)}
 }
 
 // gearOf is the name of the driver (0) or driven gear (1) of a mesh.
@@ -103,10 +103,14 @@ func (p *prepared) gearOf(mesh, gear int) string { return p.box.Gears[p.pairs[me
 // toothLimit is a trial of a mesh as a limit.
 func (v *solver) toothLimit(t trial, mesh int) limit {
 	p := v.p
+	var wears wearer
+	if !t.peak {
+		wears = &t
+	}
 	return limit{
 		kind: t.kind, item: p.item(mesh, t), gear: p.gearOf(mesh, t.gear), flank: t.flank,
 		notes: p.box.rests(t.kind, p.pairs[mesh].steels[t.gear].Name), source: p.isoSource(mesh, t.ask),
-		follow: t.follow, trial: &t, most: t.most(),
+		follow: t.follow, trial: &t, wears: wears, most: t.most(),
 		least: func(torque float64, level material.Level) (float64, error) {
 			return t.usedUp(level, torque, &stretch{even: true})
 		},
@@ -156,7 +160,7 @@ func (t *trial) rate(level material.Level, torque float64, over *stretch) (u iso
 // usedUp is how much of a gear's strength an input torque uses up, 1 at the limit.
 func (t *trial) usedUp(level material.Level, torque float64, over *stretch) (float64, error) {
 	if len(t.shares) > 0 {
-		return wornUp(t, level, func(s *share) float64 { return torque * s.torque }, over)
+		return t.wornUp(level, func(s *share) float64 { return torque * s.torque }, over)
 	}
 	u, err := t.rate(level, torque, over)
 	if t.peak {
@@ -167,8 +171,8 @@ func (t *trial) usedUp(level material.Level, torque float64, over *stretch) (flo
 
 // wornUp is how much of a gear's life a duty uses up, as a load would have to grow to use up all of it. load is the size of the input torque in each step, N·mm. Where a step
 // meets the static strength it is that strength which ends it, under its own name: the step counts here as if it stayed there.
-func wornUp(t *trial, level material.Level, load func(*share) float64, over *stretch) (float64, error) {
-	w, err := worn(t, level, load, over)
+func (t *trial) wornUp(level material.Level, load func(*share) float64, over *stretch) (float64, error) {
+	w, err := t.worn(level, load, over)
 	return math.Pow(w.sum, 1./8), err // about the slope of the life curves, to make it grow like a load
 }
 
@@ -177,16 +181,16 @@ func (t *trial) never(level material.Level) (bool, error) {
 	if len(t.shares) == 0 {
 		return false, nil
 	}
-	w, err := worn(t, level, func(*share) float64 { return 0 }, &stretch{all: true})
+	w, err := t.worn(level, func(*share) float64 { return 0 }, &stretch{all: true})
 	return w.sum < 1, err
 }
 
 // step is the speed whose step of the duty uses up most of what a trial is about at an input torque; "" where no duty does.
-func (v *solver) step(t *trial, level material.Level, torque float64) (string, error) {
-	if len(t.shares) == 0 || math.IsInf(torque, 1) {
+func (v *solver) step(t wearer, level material.Level, torque float64) (string, error) {
+	if t.key(level) == nil || math.IsInf(torque, 1) {
 		return "", nil
 	}
-	w, err := worn(t, level, func(s *share) float64 { return torque * s.torque }, nil)
+	w, err := t.worn(level, func(s *share) float64 { return torque * s.torque }, nil)
 	return w.most, err
 }
 

@@ -37,6 +37,15 @@ const (
 	FlankFatigue
 	FlankPeak
 	ShaftYield
+	BearingStatic
+	BearingLife
+	NotchFatigue
+	NotchYield
+	JointYield
+	DogYield
+	FitSlip
+	BoltSlip
+	CirclipPush
 	BearingSlope
 	MeshTilt
 	MeshSeparation
@@ -70,6 +79,15 @@ var allKinds = [...]kindFacts{
 	FlankFatigue:   {"flank, fatigue", "flank_fatigue", "flank fatigue of %s", WearsOut, quantity.Stress, false, false, 2, FlankStrength},
 	FlankPeak:      {"flank, peak", "flank_peak", "peak at flank of %s", Breaks, quantity.Stress, true, false, 2, FlankStatic},
 	ShaftYield:     {"shaft, yield", "shaft_yield", "yield of %s", Breaks, quantity.Stress, true, false, 1, YieldStrength},
+	BearingStatic:  {"bearing, static load", "bearing_static", "static load of %s", Breaks, quantity.Force, true, false, 1, noStrength},
+	BearingLife:    {"bearing life", "bearing_life", "life of %s", WearsOut, quantity.Force, false, false, 1, noStrength},
+	NotchFatigue:   {"shaft, fatigue", "shaft_fatigue", "shaft fatigue at %s", WearsOut, quantity.Stress, false, false, 1, noStrength},
+	NotchYield:     {"notch, yield", "notch_yield", "yield at %s", Breaks, quantity.Stress, true, false, 1, YieldStrength},
+	JointYield:     {"spline or key, yield", "joint_yield", "yield of %s", Breaks, quantity.Stress, true, false, 1, noStrength},
+	DogYield:       {"engagement teeth, yield", "engagement_yield", "yield of the engagement teeth of %s", Breaks, quantity.Stress, true, false, 1, noStrength},
+	FitSlip:        {"press fit, slip", "fit_slip", "slip of %s", Breaks, quantity.Torque, true, false, 1, noStrength},
+	BoltSlip:       {"bolted wheel, slip", "bolt_slip", "slip of %s on its bolts", Breaks, quantity.Force, true, false, 1, noStrength},
+	CirclipPush:    {"circlip groove", "circlip_groove", "circlip groove of %s", Breaks, quantity.Force, true, false, 1, noStrength},
 	BearingSlope:   {"slope at bearing", "bearing_slope", "slope at %s", Guide, quantity.Slope, false, false, 1, noStrength},
 	MeshTilt:       {"mesh misalignment", "mesh_tilt", "misalignment of %s", Guide, quantity.Slope, false, false, 1, noStrength},
 	MeshSeparation: {"mesh separation", "mesh_separation", "separation of %s", Guide, quantity.Deflection, false, false, 1, noStrength},

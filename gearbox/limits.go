@@ -31,6 +31,7 @@ type limit struct {
 	trial *trial  // of teeth that are rated by ISO 6336
 	shown float64 // about what it has to bear at the asked torque; 0 = that isn't known
 	near  guess   // where it was found to be reached last, at another end of the bands
+	wears wearer  // of what wears out, by how much; nil = of all others
 }
 
 // decides reports whether the limit counts for the verdict.
@@ -97,6 +98,7 @@ func (v *solver) limits(sr *SpeedResult, solvers map[work]*solver) (all []limit,
 			}
 		}
 	}
+	v.onGears(add)
 	peak := p.peak(v.speed)
 	for n := range sr.Shafts {
 		i := p.shaft[sr.Shafts[n].Name]
@@ -109,15 +111,21 @@ func (v *solver) limits(sr *SpeedResult, solvers map[work]*solver) (all []limit,
 				add(l.seen(moved, v.asked))
 			}
 		}
+		for j := range line.notches {
+			v.notch(i, j, solvers, add)
+		}
+		v.joints(i, add)
 		for j := range sr.Shafts[n].Bearings {
-			if !asks(BearingSlope, line.bearings[j], line.slopes[j].own) {
-				continue
+			if asks(BearingSlope, line.bearings[j], line.slopes[j].own) {
+				l := v.simple(row{BearingSlope, i, j}, line.bearings[j], 1, func(m *measure) (float64, error) { return m.slope(i, j) }, line.slopes[j])
+				if v.fixed != nil {
+					l = v.answered(l, &v.fixed.answers.slope[i][j])
+				}
+				add(l)
 			}
-			l := v.simple(row{BearingSlope, i, j}, line.bearings[j], 1, func(m *measure) (float64, error) { return m.slope(i, j) }, line.slopes[j])
-			if v.fixed != nil {
-				l = v.answered(l, &v.fixed.answers.slope[i][j])
+			if err := v.bearingLimits(i, j, solvers, add); err != nil {
+				return nil, err
 			}
-			add(l)
 		}
 	}
 	return all, nil

@@ -8,6 +8,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"layshaft/beam/bearing"
 	"layshaft/material"
 )
 
@@ -45,18 +46,23 @@ func TestAllowableTorqueAtItsEnds(t *testing.T) {
 
 // The torque margin's own definition: put the allowable torque back and the margin is zero, for every kind of limit.
 func TestMarginIsZeroAtTheAllowableTorque(t *testing.T) {
-	first := mustSolve(t, threeShafts(), Load{}).Speeds[0]
 	seen := map[Kind]bool{}
-	for _, m := range first.All() {
-		seen[m.Kind] = true
-		again := mustSolve(t, threeShafts(), Load{Torque: m.Allowable[m.Level]}).Speeds[0]
-		for _, n := range again.All() {
-			if n.Kind == m.Kind && n.Item == m.Item {
-				if math.Abs(n.Margin) > 1e-9 {
-					t.Errorf("%s, %s: margin %g at its allowable torque", m.Kind, m.Item, n.Margin)
-				}
-				if limit := n.Limit.At(n.Level); math.Abs(n.Demand-limit) > 1e-9*limit {
-					t.Errorf("%s, %s: demand %g at its allowable torque, limit %g", m.Kind, m.Item, n.Demand, limit)
+	for _, make := range []func() *Box{threeShafts, jointed, func() *Box { return onRatings(bearing.FaceToFace) }} {
+		first := mustSolve(t, make(), Load{}).Speeds[0]
+		for _, m := range first.All() {
+			seen[m.Kind] = true
+			if math.IsInf(m.Allowable[m.Level], 1) {
+				continue // of what a duty wears, where the static strength of a step ends it before
+			}
+			again := mustSolve(t, make(), Load{Torque: m.Allowable[m.Level]}).Speeds[0]
+			for _, n := range again.All() {
+				if n.Kind == m.Kind && n.Item == m.Item {
+					if math.Abs(n.Margin) > 1e-9 {
+						t.Errorf("%s, %s: margin %g at its allowable torque", m.Kind, m.Item, n.Margin)
+					}
+					if limit := n.Limit.At(n.Level); math.Abs(n.Demand-limit) > 1e-9*limit && m.Life == 0 {
+						t.Errorf("%s, %s: demand %g at its allowable torque, limit %g", m.Kind, m.Item, n.Demand, limit)
+					}
 				}
 			}
 		}

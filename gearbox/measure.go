@@ -3,6 +3,9 @@ package gearbox
 import (
 	"fmt"
 	"math"
+	"slices"
+
+	"layshaft/beam"
 )
 
 // measure is what limits look at, at one torque. The load along the faces is solved; what follows from it is worked out when it is asked for.
@@ -12,7 +15,11 @@ type measure struct {
 	grown  float64     // all but K_Hβ is over what was solved; 1 but past an edge
 	load   []float64   // of all strips, N; nil for a direct speed
 	moves  []float64   // of the seats under bearings of known elements
+	rows   []rowLoad   // what these carry; nil = there are none
 	bent   [][]float64 // von Mises of the sections by shaft, MPa; nil = not asked yet
+
+	put [][]beam.Reaction // what bearings put on their shafts, by shaft; found together with bent
+	cut [][]cut           // what the notches carry, by shaft; nil = not asked yet
 }
 
 // measure is that of a torque, N·mm.
@@ -71,6 +78,9 @@ func (v *solver) of(torque float64, s *spread) *measure {
 		m.load[k] = s.load(k)
 	}
 	copy(m.moves, moves)
+	if v.footing != nil {
+		m.rows = slices.Clone(v.footing.last.rows)
+	}
 	return m
 }
 
@@ -85,10 +95,19 @@ func (m *measure) separation(step int) (float64, error) {
 	return m.grown * math.Abs(c.answers.apart[step].under(m.load, m.moves).dot(c.forces[step].along)), nil
 }
 
-// slope is that of a shaft in one of its bearings, rad.
+// slope is that of a shaft in one of its bearings, rad, by load: without what it leans in their play.
 func (m *measure) slope(shaft, bearing int) (float64, error) {
 	if m.load == nil {
 		return 0, nil // torque alone bends nothing
 	}
-	return m.grown * m.solver.fixed.answers.slope[shaft][bearing].under(m.load, m.moves).norm(), nil
+	slope := m.solver.fixed.answers.slope[shaft][bearing].under(m.load, m.moves)
+	if m.solver.p.loose(shaft) && m.rows != nil {
+		at := standing{m.solver.p, m.solver.footing.mounts, m.rows, m.moves, m.reactions}
+		lean, err := at.leans(shaft, bearing)
+		if err != nil {
+			return 0, err
+		}
+		slope = slope.minus(lean)
+	}
+	return m.grown * slope.norm(), nil
 }

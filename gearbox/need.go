@@ -244,7 +244,7 @@ func (n *needs) needed(v *solver, mesh int, t trial, level material.Level, load 
 		case t.peak:
 			return t.usedUp(level, load.Peak.Torque/n.p.peak(v.speed), nil)
 		case len(t.shares) > 0:
-			return wornUp(&t, level, n.stepLoad, nil)
+			return t.wornUp(level, n.stepLoad, nil)
 		}
 		return t.usedUp(level, n.evidence.Torque, nil)
 	}, 1/likely, 1)
@@ -291,6 +291,13 @@ func (n *needs) shafts(v *solver, peak float64) error {
 				return err
 			}
 			n.add(needKey{ShaftYield, line.sections[j], v.speed.Name}, "", v.speed.Name, line.steel.Name, stress)
+		}
+		for j := range line.notches {
+			stress, err := m.notchStress(i, j)
+			if err != nil {
+				return err
+			}
+			n.add(needKey{NotchYield, line.notches[j].item, v.speed.Name}, "", v.speed.Name, line.steel.Name, stress)
 		}
 	}
 	return nil

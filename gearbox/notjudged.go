@@ -1,6 +1,9 @@
 package gearbox
 
-import "slices"
+import (
+	"slices"
+	"strings"
+)
 
 // NotJudged is something that a box may fail by and that was not judged.
 type NotJudged struct {
@@ -31,9 +34,46 @@ func (p *prepared) notJudged() []NotJudged {
 	if b.Oil.Stage == 0 || b.Revs == 0 {
 		add("scuffing", "the oil's load stage and the speed of the input shaft")
 	}
-	add("fatigue of shafts at shoulders, splines, keys and grooves", "")
-	add("life and static load of bearings", "")
-	add("engagement teeth, synchronisers, bolts and circlips", "")
+	var plain []string // shafts of which no notch is given
+	for _, shaft := range b.Shafts {
+		if len(shaft.Notches) == 0 {
+			plain = append(plain, ShaftTitle(shaft.Name))
+		}
+	}
+	of := "shafts"
+	if len(plain) < len(b.Shafts) {
+		of = joined(plain)
+	}
+	if len(plain) > 0 {
+		add("fatigue of "+of+" at shoulders, splines, keys and grooves", "notches of the shaft: the radius in each corner, depth and width of grooves, holes, the root of splines")
+	}
+	p.bearingsNotJudged(add)
+	p.joints(add)
 	add("the case, lubrication and heat", "")
 	return all
+}
+
+// joints adds the joints that nothing is given of.
+func (p *prepared) joints(add func(what, why string)) {
+	b := p.box
+	has := func(types ...JointType) bool {
+		return slices.ContainsFunc(b.Shafts, func(s Shaft) bool {
+			return slices.ContainsFunc(s.Joints, func(j Joint) bool { return slices.Contains(types, j.Type) })
+		})
+	}
+	var what, why []string
+	missing := func(given bool, part, key string) {
+		if !given {
+			what, why = append(what, part), append(why, key)
+		}
+	}
+	free := slices.ContainsFunc(b.Gears, func(g Gear) bool { return g.Seat != nil && g.Dogs == nil && p.takesTorque(g.Name) })
+	missing(has(StraightSpline, InvoluteSpline, ParallelKey, PressedOn), "splines, keys and fits", "joints of the shafts")
+	missing(!free, "engagement teeth", "dogs of the free gears")
+	missing(slices.ContainsFunc(b.Gears, func(g Gear) bool { return g.Bolts != nil }), "bolts of wheels", "bolts of a gear")
+	missing(has(CirclipRing), "circlips", "joints of type circlip")
+	if len(what) > 0 {
+		add(joined(what), strings.Join(why, "; "))
+	}
+	add("synchronisers", "")
 }

@@ -5,7 +5,9 @@ import (
 	"math"
 	"strings"
 
+	"layshaft/beam/bearing"
 	"layshaft/gearbox/diag"
+	"layshaft/gearstress/gauge"
 	"layshaft/gearstress/involute"
 )
 
@@ -42,6 +44,7 @@ func (p *prepared) checkPairs() {
 		}
 	}
 	p.tellDistances()
+	p.checkMeasured()
 }
 
 // largeShifts tells of the shifts of a mesh that are large for one gear; "" when there are none.
@@ -125,9 +128,13 @@ func advice(spec involute.Spec) string {
 		return "Check the teeth, the tip diameters and the profile shifts."
 	}
 	s := "Check the distance, the teeth, the module (or pitch) and the helix, and tip diameters if given"
+	// The distance alone leads to a helix for any module: with both tips it leads to the tool.
+	if sets := fitting(gauge.Pairing{Teeth: spec.Teeth, Distance: spec.CentreDistance, Tip: spec.TipDiameter}); sets != "" {
+		return s + ". " + sets
+	}
 	spur := float64(spec.Teeth[0]+spec.Teeth[1]) / 2 // modules
 	if cos := spur * spec.Module / spec.CentreDistance; cos <= 1 && cos >= math.Cos(steepest) {
-		return s + fmt.Sprintf("; a helix of about %.1f° would fit.", math.Acos(cos)*180/math.Pi)
+		return s + fmt.Sprintf("; by the distance alone a helix of about %.1f° would fit.", math.Acos(cos)*180/math.Pi)
 	}
 	return s + fmt.Sprintf("; at any helix these teeth are too large or too small for it: a module of about %.3g mm would fit.", spec.CentreDistance*math.Cos(spec.Helix)/spur)
 }
@@ -139,6 +146,7 @@ func (p *prepared) checkBearings(s Shaft) {
 		if br.Elements == nil && br.Radial > 0 && br.Radial < softest {
 			p.warn(path("shafts", s.Name, "bearings", br.Name, "radial"), "a very soft bearing", "Bearing %q of shaft %q gives way by 1 µm at %.3g N (%.5g N/mm); rolling bearings stand at hundreds of N/µm. Were N/µm meant? A bearing in rubber may be that soft.", br.Name, s.Name, br.Radial/1000, br.Radial)
 		}
+		p.checkSqueeze(s, br)
 		if math.IsInf(br.Axial, 1) {
 			fixed = append(fixed, br)
 		}
@@ -148,6 +156,19 @@ func (p *prepared) checkBearings(s Shaft) {
 	}
 	last := fixed[len(fixed)-1]
 	p.warn(path("shafts", s.Name, "bearings", last.Name, "axial"), "a shaft held twice", "Bearings %q and %q of shaft %q are both fixed along it: the shaft is clamped between them, and a case that warms up differently loads both. One locates the shaft; let the other slide (axial: free).", fixed[0].Name, last.Name, s.Name)
+}
+
+// checkSqueeze asks about a row that is squeezed before it carries anything.
+func (p *prepared) checkSqueeze(s Shaft, br Bearing) {
+	e := br.Elements
+	if e == nil || !(e.Clearance < 0) || e.Check() != nil {
+		return
+	}
+	rest, _, err := e.Hold(bearing.Stance{}, 0)
+	if err != nil {
+		return
+	}
+	p.warn(path("shafts", s.Name, "bearings", br.Name, "elements", "clearance"), "a squeezed bearing", "Bearing %q of shaft %q is squeezed by %.3g µm: each of its elements carries %.3g N before the shaft is loaded. Is that so when it runs warm? Squeeze stiffens a bearing and shortens its life.", br.Name, s.Name, -1e3*e.Clearance, rest.Heaviest)
 }
 
 // tapered reports whether bearings are all of tapered rollers, which hold a shaft as a pair.

@@ -50,6 +50,7 @@ type prepared struct {
 	rough      bool               // a search only feels its way: balances of bearings may be estimated
 	worn       map[wornKey]found  // where the duty ends what it wears, found already
 	loaded     map[loaded][]share // where gears are loaded in the duty, found already
+	turning    map[int][]share    // where shafts are, likewise
 	holding    map[wornKey]*held  // how far it is known to hold
 	inputs     map[inputKey]iso6336.Input
 	// Ratings ready for any torque, found already.
@@ -68,6 +69,7 @@ type shaftLine struct {
 	influence *beam.Influence // memory that couplings use in turn
 	pilot     int             // index of the bearing that sits in another shaft; −1 = none
 	in        int             // index of that shaft
+	notches   []notchLine
 	// What its parts are called in margins, and the slope each bearing bears.
 	sections []string
 	bearings []string
@@ -362,6 +364,8 @@ func (p *prepared) checkSeats(i int) {
 	}
 	p.checkRollers(s)
 	p.checkBearings(s)
+	p.prepareNotches(i)
+	p.checkJoints(i)
 	for _, g := range p.box.Gears {
 		if g.Shaft == s.Name {
 			on(g.At, "Gear", g.Name, "gears", g.Name, "at")
@@ -395,13 +399,25 @@ func (p *prepared) checkRollers(s Shaft) {
 			p.fault(path("shafts", s.Name, "bearings", br.Name), "tapered bearing without its pair", "Tapered rollers need a second row to push against: only the first and the last bearing of a shaft can have them, and the shaft's pair must say how they are set.")
 		}
 	}
-	if s.Pair != nil {
-		for _, j := range []int{0, len(s.Bearings) - 1} {
-			if e := s.Bearings[j].Elements; e == nil || e.Kind != bearing.Tapered {
-				p.fault(path("shafts", s.Name, "pair"), "pair of other bearings", "The first and the last bearing of a shaft with a pair must have tapered rollers.")
-				return
-			}
+	if s.Pair == nil {
+		return
+	}
+	if len(s.Bearings) < 2 {
+		p.fault(path("shafts", s.Name, "pair"), "a pair of one bearing", "A pair needs two bearings.")
+		return
+	}
+	first, last := s.Bearings[0], s.Bearings[len(s.Bearings)-1]
+	for _, br := range []Bearing{first, last} {
+		switch e := br.Elements; {
+		case e != nil && e.Kind == bearing.Tapered:
+		case e == nil && br.Type == TaperedRoller && br.Rating != nil && br.Rating.Y > 0:
+		default:
+			p.fault(path("shafts", s.Name, "pair"), "pair of other bearings", "The first and the last bearing of a shaft with a pair must have tapered rollers, of which the elements are known or the axial factor Y.")
+			return
 		}
+	}
+	if (first.Elements == nil) != (last.Elements == nil) {
+		p.fault(path("shafts", s.Name, "pair"), "half a pair", "Of the two bearings of a pair the elements of one alone are known: give those of both, or the axial factor Y of both.")
 	}
 }
 

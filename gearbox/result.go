@@ -68,6 +68,7 @@ type Result struct {
 	Lives     []GearLife  // how long each gear lasts the duty, in the order of the box; nil without one
 	Kinds     []Kind      // that alone decide, as asked by Load.Kinds; nil = the usual ones
 	NotJudged []NotJudged // what it may fail by beside the limits
+	Measured  []Measured  // every measured tip, root and span beside what the gear data make
 	Weights   *Weights    // what it weighs and how hard it is to spin
 	Checks    []string    // what was guessed or is hard to believe about the whole box: to be looked at before the numbers are trusted
 	Notes     []string    // assumptions about the whole box
@@ -79,6 +80,7 @@ type SpeedResult struct {
 	Name         string
 	Ratio        float64 // turns of the input shaft per turn of the output shaft; negative when they turn opposite ways
 	Efficiency   float64 // power out / power in
+	WindUp       float64 // torsional stiffness of the shafts between input and output, as the input feels it, N·mm/rad; +Inf = nothing is twisted, 0 = solved in brief
 	OutputTorque float64 // torque about +x that the box gives to whatever hangs on the output shaft, N·mm
 	Meshes       []MeshResult
 	Shafts       []ShaftResult
@@ -251,10 +253,15 @@ type BearingResult struct {
 	Name       string
 	Type       BearingType
 	At         float64    // mm from the shaft's left end
-	Force      [3]float64 // force of the bearing on the shaft, x, y, z, N
+	Force      [3]float64 // force of the bearing on the shaft, x, y, z, N; of a tapered pair with induced thrust and preload
+	Couple     [2]float64 // couple of the bearing on the shaft about y, z, N·mm
 	Radial     float64    // resultant of y and z, N
 	Slope      float64    // of the shaft in the bearing, rad, ≥ 0 (in a pilot: relative to the carrying shaft)
 	Deflection float64    // of the shaft in the bearing, mm, ≥ 0
+	// NaN where its elements aren't known.
+	Ring     float64 // where its inner ring rests along +x against the outer one, mm
+	Heaviest float64 // load of its heaviest element, N
+	Preload  float64 // of the pair that it belongs to, at rest, along the shaft, N; NaN too where it belongs to none
 }
 
 // GearSeat is a loaded gear where it sits on its shaft.

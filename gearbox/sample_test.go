@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"layshaft/beam/strength"
 	"layshaft/gearstress/involute"
 )
 
@@ -28,6 +29,22 @@ func shaftsOf(list ...parallel) (shafts []Shaft) {
 		})
 	}
 	return shafts
+}
+
+// notched is threeShafts with a notch of each shape on "out".
+func notched() *Box {
+	b := threeShafts()
+	b.Shafts[1].Notches = []Notch{
+		{Name: "step", Shape: strength.Shoulder, At: 102, Radius: 1.5},
+		{Name: "circlip", Shape: strength.CirclipGroove, At: 150, Depth: 1.25, Radius: 0.15, Width: 1.85},
+		{Name: "undercut", Shape: strength.RoundGroove, At: 60, Depth: 1, Radius: 1.2},
+		{Name: "oil hole", Shape: strength.CrossHole, At: 120, Hole: 3},
+		{Name: "key", Shape: strength.Keyway, At: 75, Length: 18, Depth: 4},
+		{Name: "fit", Shape: strength.PressFit, At: 75, Length: 20},
+		{Name: "spline", Shape: strength.SplineRoot, At: 40, Length: 20, Root: 33},
+		{Name: "pinion", Shape: strength.PinionRoot, At: 172, Length: 28, Root: 36},
+	}
+	return b
 }
 
 // threeShafts has a mesh from "in" to "out" and one from "out" to "diff".

@@ -80,7 +80,7 @@ func (p *prepared) solve(load Load, torque float64) (*Result, error) {
 		}
 	}
 	p.memory = load.Memory
-	r := &Result{Box: b, Torque: torque, Case: p.housing, Checks: p.checks(), Notes: p.notes(), Warnings: p.found, NotJudged: p.notJudged(), Kinds: load.Kinds, Weights: p.weigh()}
+	r := &Result{Box: b, Torque: torque, Case: p.housing, Checks: p.checks(), Notes: p.notes(), Warnings: p.found, NotJudged: p.notJudged(), Kinds: load.Kinds, Measured: p.measured(), Weights: p.weigh()}
 	solvers, chosen := p.choose(torque, load.Speeds)
 	for _, v := range chosen {
 		sr, err := v.result(solvers)
@@ -99,6 +99,7 @@ func (p *prepared) solve(load Load, torque float64) (*Result, error) {
 		return nil, errors.New("none of the wanted speeds is in box " + quoted(b.Name))
 	}
 	r.Lives = p.lives(r.Speeds)
+	r.Notes = append(r.Notes, windUpNote(r)...)
 	return r, nil
 }
 
@@ -160,7 +161,7 @@ func (p *prepared) checks() []string {
 // choose readies every speed that is wanted or that the duty needs.
 func (p *prepared) choose(torque float64, wanted []string) (solvers map[work]*solver, chosen []*solver) {
 	solvers = map[work]*solver{}
-	p.loaded = map[loaded][]share{}
+	p.loaded, p.turning = map[loaded][]share{}, map[int][]share{}
 	for i, s := range p.box.Speeds {
 		asked := wanted == nil || slices.Contains(wanted, s.Name)
 		if !asked && !p.inDuty(s.Name) {
@@ -202,6 +203,8 @@ func (v *solver) result(solvers map[work]*solver) (*SpeedResult, error) {
 	judge := v.judge
 	if p.brief {
 		judge = v.findFirst
+	} else if sr.WindUp, err = v.windUp(st.flow); err != nil {
+		return nil, err
 	}
 	err = judge(sr, solvers)
 	sr.Notes = append(sr.Notes, v.edgeNotes()...)
@@ -344,15 +347,17 @@ func (p *prepared) shaftResult(i int, st *state) ShaftResult {
 		x += sec.Length
 	}
 	first, last := math.Inf(1), math.Inf(-1)
-	for j, reaction := range solution.Reactions() {
+	for j, reaction := range st.reactions(i) {
 		br := s.Bearings[j]
 		first, last = min(first, br.At), max(last, br.At)
 		at := solution.At(br.At, beam.Left)
 		r.Bearings[j] = BearingResult{
-			Name: br.Name, Type: br.Type, At: br.At, Force: [3]float64{reaction.Fx, reaction.Fy, reaction.Fz},
-			Radial: math.Hypot(reaction.Fy, reaction.Fz), Slope: p.bearingSlope(st, i, j), Deflection: at.Deflection(),
+			Name: br.Name, Type: br.Type, At: br.At, Force: [3]float64{reaction.Fx, reaction.Fy, reaction.Fz}, Couple: [2]float64{reaction.My, reaction.Mz},
+			Radial: math.Hypot(reaction.Fy, reaction.Fz), Slope: p.bearingSlope(st, i, j), Deflection: at.Deflection(), Preload: math.NaN(), Ring: math.NaN(), Heaviest: math.NaN(),
 		}
 	}
+	p.bearingStates(i, st, &r)
+	r.Notes = append(r.Notes, p.facingNote(i)...)
 	r.Span = last - first
 	for _, step := range st.flow.steps {
 		q := p.pairs[step.mesh]

@@ -2,6 +2,7 @@ package gearbox
 
 import (
 	"math"
+	"slices"
 
 	"layshaft/beam"
 )
@@ -15,6 +16,10 @@ type state struct {
 	carried  *carried
 	models   []*beam.Model
 	solved   []*beam.Solution
+	mounts   []mount
+	moves    []float64 // of their seats
+	rows     []rowLoad // by mount; nil = no bearing has known elements
+	last     []float64 // by shaft: what the last bearing of its pair puts on it along +x, N
 }
 
 // solver finds the states of one speed in one layout and one sense of the torque. What it finds at a torque depends neither on the asked torque nor on what was solved before, but for rounding.
@@ -108,9 +113,18 @@ func (v *solver) at(torque float64) (*state, error) {
 		}
 		if f := v.footing; f != nil {
 			seats = v.p.seats(f.mounts, f.shafts, load.at[v.fixed.firstMove:])
+			st.mounts, st.rows, st.moves = f.mounts, slices.Clone(f.last.rows), slices.Clone(load.at[v.fixed.firstMove:])
 		}
 	}
-	st.solved, err = v.p.bend(st.models, v.loads(st), seats)
+	st.last = make([]float64, len(v.p.lines))
+	st.solved, err = v.p.bendWith(st.models, v.loads(st), seats, func(s int, reactions []beam.Reaction) (beam.Load, bool) {
+		if v.p.box.Shafts[s].Pair == nil {
+			return beam.Load{}, false
+		}
+		load := v.pairLoad(s, reactions, st.rows)
+		st.last[s] = load.Fx
+		return load, load.Fx != 0
+	})
 	return st, err
 }
 
@@ -128,7 +142,7 @@ func (v *solver) loads(st *state) [][]beam.Load {
 
 // room has place for all loads on a shaft.
 func (v *solver) room(shaft int) []beam.Load {
-	count := 4 // where torque enters and leaves
+	count := 5 // where torque enters and leaves, and what the last of a pair takes along
 	if v.fixed != nil {
 		count += len(v.fixed.sites[shaft]) * (strips + 1)
 	}
@@ -186,12 +200,17 @@ func slopeAt(s *beam.Solution, x float64) point {
 	return point{y, z}
 }
 
-// bearingSlope is the slope of a shaft in one of its bearings, in a pilot against the carrier, rad.
+// bearingSlope is the slope of a shaft in one of its bearings by load, in a pilot against the carrier, rad: without what it leans in their play.
 func (p *prepared) bearingSlope(st *state, shaft, bearing int) float64 {
 	br := p.box.Shafts[shaft].Bearings[bearing]
 	slope := slopeAt(st.solved[shaft], br.At)
 	if line := &p.lines[shaft]; bearing == line.pilot && st.solved[line.in] != nil {
 		slope = slope.minus(slopeAt(st.solved[line.in], br.InAt))
+	}
+	if p.loose(shaft) && st.rows != nil {
+		at := standing{p, st.mounts, st.rows, st.moves, func(shaft int) ([]beam.Reaction, error) { return st.reactions(shaft), nil }}
+		lean, _ := at.leans(shaft, bearing) // it can't fail on shafts that are bent already
+		slope = slope.minus(lean)
 	}
 	return slope.norm()
 }

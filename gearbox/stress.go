@@ -2,6 +2,7 @@ package gearbox
 
 import (
 	"fmt"
+	"slices"
 
 	"layshaft/beam"
 )
@@ -15,18 +16,40 @@ type line struct {
 
 // stress is the equivalent stress (von Mises) of a section of a shaft, MPa.
 func (m *measure) stress(shaft, section int) (float64, error) {
-	v := m.solver
-	if m.bent == nil {
-		m.bent = make([][]float64, len(v.lines))
-	}
-	if m.bent[shaft] == nil {
-		if err := v.bend(m, shaft); err != nil {
-			return 0, fmt.Errorf("at an input torque of %.4g N·m: %s: %w", m.torque/1e3, ShaftTitle(v.p.box.Shafts[shaft].Name), err)
-		}
-		m.bent[shaft] = make([]float64, len(v.p.box.Shafts[shaft].Sections))
-		v.lines[shaft].shaft.VonMises(m.bent[shaft])
+	if err := m.bend(shaft); err != nil {
+		return 0, err
 	}
 	return m.grown * m.bent[shaft][section], nil
+}
+
+// bend finds the stresses of the sections of a shaft and what its notches carry, once.
+func (m *measure) bend(shaft int) error {
+	v := m.solver
+	if m.bent == nil {
+		m.bent, m.cut, m.put = make([][]float64, len(v.lines)), make([][]cut, len(v.lines)), make([][]beam.Reaction, len(v.lines))
+	}
+	if m.bent[shaft] != nil {
+		return nil
+	}
+	if err := v.bend(m, shaft); err != nil {
+		return fmt.Errorf("at an input torque of %.4g N·m: %s: %w", m.torque/1e3, ShaftTitle(v.p.box.Shafts[shaft].Name), err)
+	}
+	bent := v.lines[shaft].shaft
+	m.bent[shaft] = make([]float64, len(v.p.box.Shafts[shaft].Sections))
+	bent.VonMises(m.bent[shaft])
+	for i := range v.p.lines[shaft].notches {
+		m.cut[shaft] = append(m.cut[shaft], v.p.lines[shaft].notches[i].cut(bent))
+	}
+	return nil
+}
+
+// reactions are what the bearings put on a shaft.
+func (m *measure) reactions(shaft int) ([]beam.Reaction, error) {
+	err := m.bend(shaft)
+	if err != nil {
+		return nil, err
+	}
+	return m.put[shaft], nil
 }
 
 // bend bends one shaft under a measure. The pilot of the shaft that it carries presses on it.
@@ -42,7 +65,10 @@ func (v *solver) bend(m *measure, s int) error {
 			press = append(press, beam.Load{X: v.p.box.Shafts[i].Bearings[line.pilot].InAt, Fy: -r.Fy, Fz: -r.Fz})
 		}
 	}
-	_, err := v.react(m, s, press)
+	reactions, err := v.react(m, s, press)
+	if err == nil {
+		m.put[s] = slices.Clone(reactions)
+	}
 	return err
 }
 
@@ -59,6 +85,10 @@ func (v *solver) react(m *measure, s int, more []beam.Load) ([]beam.Reaction, er
 		v.move(m, s)
 	}
 	l.loads = append(l.loads, more...)
+	pair := p.box.Shafts[s].Pair != nil
+	if pair {
+		l.loads = append(l.loads, p.pairForce(s, 0))
+	}
 	if l.shaft == nil {
 		places := make([]float64, len(l.loads))
 		for i := range places {
@@ -66,7 +96,16 @@ func (v *solver) react(m *measure, s int, more []beam.Load) ([]beam.Reaction, er
 		}
 		l.shaft = p.lines[s].model.Recurring(places)
 	}
-	return l.shaft.Solve(l.loads, l.seats)
+	reactions, err := l.shaft.Solve(l.loads, l.seats)
+	if err != nil || !pair {
+		return reactions, err
+	}
+	last := v.pairLoad(s, reactions, m.rows)
+	l.loads[len(l.loads)-1] = last
+	if reactions, err = l.shaft.Solve(l.loads, l.seats); err == nil {
+		reactions[len(reactions)-1].Fx += last.Fx
+	}
+	return reactions, err
 }
 
 // move moves the seats of a shaft: under bearings of known elements, and that of its pilot.

@@ -100,6 +100,7 @@ func TestEveryJSONKeyIsDocumentedAndEveryDocumentedKeyExists(t *testing.T) {
 		{func(w io.Writer) error { return data.MaterialsJSON(w, steels(), view.Options{}) }, []string{"Every report", "Materials"}},
 		{func(w io.Writer) error { return data.GaugeJSON(w, gauged(t), view.Options{}) }, []string{"Every report", "Gauge"}},
 		{func(w io.Writer) error { return data.SpreadJSON(w, sampleSpread(), view.Options{}) }, []string{"Every report", "Spread"}},
+		{func(w io.Writer) error { return data.PreloadJSON(w, benched(), view.Options{}) }, []string{"Every report", "Preload"}},
 	} {
 		found := map[string]bool{}
 		paths(jsonOf(t, c.report), "", found)

@@ -202,6 +202,10 @@ func alder() *gearbox.Result {
 	worn.Turns = 8.4e6
 	r.Speeds[0].Endless = []gearbox.Margin{worn}
 	r.NotJudged = []gearbox.NotJudged{{What: "scuffing", Why: "the oil's load stage"}, {What: "the case, lubrication and heat"}}
+	r.Measured = []gearbox.Measured{
+		{Gear: "first pinion", What: "tip diameter", Read: 41.2, Within: 0.02, Made: 41.95, Doubt: "a full tooth has another height"},
+		{Gear: "first pinion", What: "span over 3 teeth", Read: 19.5, Within: 0.03, Made: 19.58},
+	}
 	return ended(r)
 }
 

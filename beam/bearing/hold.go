@@ -18,6 +18,9 @@ type Hold struct {
 	Force  [3]float64 // x, y, z, N
 	Couple [2]float64 // about +y, about +z, N·mm
 	Total  float64    // sum of the loads of the elements, N
+
+	Heaviest float64 // load of the heaviest element, N
+	Loaded   int     // elements that carry
 }
 
 // Tangent is the derivative of {Fy, Fz, couple about y, about z} by {y, z, tilt about y, about z} with
@@ -76,7 +79,7 @@ func checkThrust(thrust float64) error {
 }
 
 func held(a answer, x float64) Hold {
-	return Hold{Axial: x, Force: [3]float64(a.force[:3]), Couple: [2]float64(a.force[3:]), Total: a.total}
+	return Hold{Axial: x, Force: [3]float64(a.force[:3]), Couple: [2]float64(a.force[3:]), Total: a.total, Heaviest: a.heaviest, Loaded: a.loaded}
 }
 
 // condensed takes the axial movement out of the tangent stiffness of rows that share it: own is that of

@@ -19,6 +19,9 @@ type Rating struct {
 	// Factor f0 of a deep groove ball bearing, from the catalogue, –; 0 = not known, usualF0.
 	F0 float64
 
+	Fatigue float64 // fatigue load limit C_u, N; 0 = not known, FatigueLimit
+	Mean    float64 // diameter half way from bore to outside, which stands for the pitch diameter, mm; 0 = not known
+
 	// Contact angle of an angular contact ball bearing, rad, its size alone; 0 = deep groove. It
 	// moves nothing of other kinds.
 	Angle float64
@@ -34,7 +37,7 @@ func (c Rating) Check() error {
 		name  string
 		value float64
 		most  float64
-	}{{"dynamic rating C, N", c.Dynamic, mostForce}, {"static rating C0, N", c.Static, mostForce}, {"factor e", c.E, 100}, {"factor Y", c.Y, 100}, {"factor Y0", c.Y0, 100}, {"factor f0", c.F0, 100}, {"contact angle, rad", c.Angle, mostContactAngle}} {
+	}{{"dynamic rating C, N", c.Dynamic, mostForce}, {"static rating C0, N", c.Static, mostForce}, {"factor e", c.E, 100}, {"factor Y", c.Y, 100}, {"factor Y0", c.Y0, 100}, {"factor f0", c.F0, 100}, {"fatigue load limit C_u, N", c.Fatigue, mostForce}, {"mean diameter, mm", c.Mean, 10000}, {"contact angle, rad", c.Angle, mostContactAngle}} {
 		if !(v.value >= 0 && v.value <= v.most) {
 			all = append(all, fmt.Errorf("%s: %g given, a number from 0 to %g is expected", v.name, v.value, v.most))
 		}

@@ -52,7 +52,7 @@ func TestLaunches(t *testing.T) {
 		}
 		return sum
 	}
-	if !(at(k) <= 1 && at(k*(1+1e-12)) >= 1-1e-9) || k < 1 || k > 1.05 {
+	if !(at(k) <= 1+1e-12 && at(k*(1+1e-12)) >= 1-1e-9) || k < 1 || k > 1.05 {
 		t.Errorf("grown by %g the sum is %g, a little more %g", k, at(k), at(k*(1+1e-12)))
 	}
 }

@@ -57,7 +57,7 @@ func (c Criterion) Used(w Swing, s Steel, endurance float64) float64 {
 	case Gerber:
 		// 1/n of n a + (n m)² = 1, written so that m may be nought.
 		m := w.Mean / s.Tensile
-		return (a + math.Sqrt(a*a+4*m*m)) / 2
+		return (a + math.Hypot(a, 2*m)) / 2
 	case Elliptic:
 		return math.Hypot(a, w.Mean/s.Yield)
 	case Soderberg:

@@ -96,12 +96,6 @@ type Bin struct {
 // UsedUp is how much of a limited life some bins use up together, –: all their loads may grow by one over it until
 // Miner's sum is 1. It grows with the loads as they do, where the sum itself jumps up from nothing at the endurance.
 func (f *Fatigue) UsedUp(bins []Bin) float64 {
-	sum := func(growth float64) (d float64) {
-		for _, b := range bins {
-			d += f.Damage(Swing{b.Amplitude * growth, b.Mean * growth}, b.Turns)
-		}
-		return d
-	}
 	endless := 0.0
 	for _, b := range bins {
 		endless = max(endless, f.Used(b.Swing))
@@ -109,26 +103,45 @@ func (f *Fatigue) UsedUp(bins []Bin) float64 {
 	if endless == 0 {
 		return 0
 	}
-	// As long as no bin passes the endurance there is no damage.
-	low := 1 / endless
-	high := low
-	for k := 0; sum(high) <= 1; k++ {
-		if low, high = high, 2*high; k == 60 {
+	sum := func(growth float64) (d float64) { // beyond what is borne for ever
+		growth /= endless
+		for _, b := range bins {
+			d += f.Damage(Swing{b.Amplitude * growth, b.Mean * growth}, b.Turns)
+		}
+		return d
+	}
+	// As long as no bin passes the endurance there is no damage; just beyond it there may be too much at once.
+	low := 1 + 1e-12
+	below := math.Log(sum(low))
+	if below >= 0 {
+		return endless
+	}
+	high, above := low, below
+	for k := 0; above < 0; k++ {
+		if low, below, high = high, above, 2*high; k == 60 {
 			return 0 // no load does it: there are too few turns
 		}
+		above = math.Log(sum(high))
 	}
-	for range 60 {
-		middle := math.Sqrt(low * high)
-		if high-low <= 1e-14*high || middle <= low || middle >= high {
+	// On logarithmic scales the sum is all but straight, with a jump where a bin passes the endurance.
+	for k := range 200 {
+		middle := low * math.Exp(math.Log(high/low)*below/(below-above))
+		if k%3 == 2 || !(middle > low && middle < high) {
+			middle = math.Sqrt(low * high)
+		}
+		if !(middle > low && middle < high) || high-low <= 1e-14*high {
 			break
 		}
-		if sum(middle) <= 1 {
-			low = middle
-		} else {
-			high = middle
+		switch miss := math.Log(sum(middle)); {
+		case math.Abs(miss) <= 1e-13:
+			return endless / middle
+		case miss < 0:
+			low, below = middle, miss
+		default:
+			high, above = middle, miss
 		}
 	}
-	return 1 / low
+	return endless / low
 }
 
 // Source says where a limit of fatigue comes from.

@@ -33,6 +33,8 @@ func TestDemonstrationText(t *testing.T) {
 		"speed.txt":   {"check", birch, "--speed", "1st", "--method", "agma", "--method", "lewis"},
 		"compare.txt": {"compare", alder, birch},
 		"weigh.txt":   {"weigh", alder, birch},
+		"show.txt":    {"show", birch},
+		"inline.txt":  {"show", "../../gearbox/boxfile/inline.yaml", "--units", "us"},
 		"gauge.txt":   {"gauge", "../../testdata/birch-bench.yaml"},
 		"us.txt":      {"check", alder, "--units", "us", "--speed", "1st"},
 	} {

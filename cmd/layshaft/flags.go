@@ -17,6 +17,9 @@ func once(set *pflag.FlagSet) func(f *pflag.Flag, value string) error {
 	given := map[string]string{}
 	return func(f *pflag.Flag, value string) error {
 		_, several := f.Value.(*several)
+		if r, ok := f.Value.(*readingFlag); ok {
+			several = r.many
+		}
 		if before, twice := given[f.Name]; twice && !several && f.Value.Type() != "stringArray" {
 			return twiceError{f.Name, before, value}
 		}

@@ -83,7 +83,8 @@ func (g *gearFlags) declare(set *pflag.FlagSet) {
 	}
 	many("span", boxfile.ParseSpan, "base tangent length, teeth and `READING`: \"3: 19.52 mm by micrometer\"; may be repeated")
 	many("balls", sized(gauge.OverBalls), "size over two balls, ball and `READING`: \"4.5 mm: 52.98 mm\"; may be repeated")
-	many("chord", sized(gauge.Chord), "thickness by tooth caliper, height below the tip and `READING`: \"2.5 mm: 4.20 mm\"; may be repeated")
+	many("chord", sized(gauge.Chord),
+		"thickness by tooth caliper, height below the tip and `READING`: \"2.5 mm: 4.20 mm\"; may be repeated")
 	one("tip-helix", gauge.TipHelix, "`READING` of the helix at the tips, by ink roll")
 	one("lead", gauge.Lead, "`READING` of the lead, the advance of a tooth in one turn")
 }
@@ -102,9 +103,12 @@ func (g *gearFlags) bench(args []string, box string, e env, o *output) (view.Ben
 	case len(args) == 1:
 		return sheetBench(args[0], box, e, o)
 	case box != "":
-		return view.Bench{}, usageError{message: "--write needs a bench sheet: a single gear makes no box", hint: `"layshaft new --bench my-sheet.yaml" writes one to start from.`}
+		return view.Bench{}, usageError{message: "--write needs a bench sheet: a single gear makes no box",
+			hint: `"layshaft new --bench my-sheet.yaml" writes one to start from.`}
 	case !given:
-		return view.Bench{}, usageError{message: "what was read? Name a bench sheet, or give --teeth and the readings of a gear", hint: `"layshaft new --bench my-sheet.yaml" writes a sheet that explains each reading.`}
+		return view.Bench{},
+			usageError{message: "what was read? Name a bench sheet, or give --teeth and the readings of a gear",
+				hint: `"layshaft new --bench my-sheet.yaml" writes a sheet that explains each reading.`}
 	case g.teeth == 0:
 		return view.Bench{}, usageError{message: "how many teeth? Give --teeth"}
 	}
@@ -128,21 +132,19 @@ func sheetBench(name, box string, e env, o *output) (bench view.Bench, err error
 	if err != nil {
 		return bench, err
 	}
-	if sheet.MakesBox() || box != "" {
+	if box != "" {
+		if _, err := os.Lstat(box); err == nil {
+			return bench, fmt.Errorf("%s is there already; name another file, or move that one away", box)
+		}
 		text, list := sheet.Box(result)
 		found = append(found, list...)
 		if list.HasErrors() {
 			return bench, show(found, name, source, e, o)
 		}
-		if box != "" {
-			if _, err := os.Lstat(box); err == nil {
-				return bench, fmt.Errorf("%s is there already; name another file, or move that one away", box)
-			}
-			if err := writeFile(box, text); err != nil {
-				return bench, err
-			}
-			fmt.Fprintf(e.stderr, "Wrote %s\n", box)
+		if err := writeFile(box, text); err != nil {
+			return bench, err
 		}
+		fmt.Fprintf(e.stderr, "Wrote %s\n", box)
 	}
 	if len(found) > 0 {
 		if err := show(found, name, source, e, o); err != nil && !errors.Is(err, errShown) {
@@ -155,13 +157,14 @@ func sheetBench(name, box string, e env, o *output) (bench view.Bench, err error
 // show shows findings about a file; the error says that it did.
 func show(found diag.List, name string, source []byte, e env, o *output) error {
 	found.Sort()
-	if err := found.Render(e.stderr, map[string][]byte{sourceName(name): source}, diag.Style{Colour: o.coloured(e), Width: 100}); err != nil {
+	if err := found.Render(e.stderr, map[string][]byte{sourceName(name): source}, diag.Style{Colour: o.coloured(e),
+		Width: 100}); err != nil {
 		return err
 	}
 	return errShown
 }
 
-// readingFlag adds a reading to a gear.
+// readingFlag adds a reading to a gear; many = it may be given again, for another number of teeth or another size.
 type readingFlag struct {
 	gear  *gauge.Gear
 	parse func(string) (gauge.Reading, error)
@@ -172,9 +175,6 @@ type readingFlag struct {
 func (r *readingFlag) String() string { return r.text }
 func (r *readingFlag) Type() string   { return "reading" }
 func (r *readingFlag) Set(s string) error {
-	if r.text != "" && !r.many {
-		return errors.New("it is given twice: give one reading, the mean of several")
-	}
 	reading, err := r.parse(s)
 	if err != nil {
 		return err

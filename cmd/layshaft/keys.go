@@ -9,7 +9,8 @@ import (
 	"layshaft/gearbox/diag"
 )
 
-// keyList tells everything a box file or a bench sheet can say, one key after the other, from the very schema that reads it; with a word, the keys that have it in their path
+// keyList tells everything a box file or a bench sheet can say, one key after the other, from the very schema that
+// reads it; with a word, the keys that have it in their path
 // or their meaning.
 func keyList(bench bool, word string) (string, error) {
 	file, schema := "box file", boxfile.Schema()

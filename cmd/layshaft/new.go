@@ -21,9 +21,11 @@ instead, or what of it has to do with a word.`,
 		example: "  layshaft new my-box.yaml --kind transaxle\n  layshaft new --keys gears\n  layshaft new my-sheet.yaml --bench",
 		flags: func(set *pflag.FlagSet) action {
 			kind := choice{boxfile.Kinds()[0], boxfile.Kinds()}
-			set.Var(&kind, "kind", "what box to write: `pair` (two gears on two shafts), transaxle (two shafts and a differential) or inline (layshaft and reverse idler)")
+			set.Var(&kind, "kind",
+				"what box to write: `pair` (two gears on two shafts), transaxle (two shafts and a differential) or inline (layshaft and reverse idler)")
 			bench := set.Bool("bench", false, "write a bench sheet, which layshaft gauge reads")
-			keys := set.Bool("keys", false, "list every key with its meaning, unit and default; with a word such as gears, those that have to do with it")
+			keys := set.Bool("keys", false,
+				"list every key with its meaning, unit and default; with a word such as gears, those that have to do with it")
 			return func(args []string, e env) (int, error) {
 				if *keys {
 					list, err := keyList(*bench, strings.Join(args, " "))

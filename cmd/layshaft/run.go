@@ -47,7 +47,7 @@ type command struct {
 type action func(args []string, e env) (int, error)
 
 func commands() []command {
-	return []command{checkCommand(), compareCommand(), headroomCommand(), sweepCommand(), spreadCommand(), ratiosCommand(), weighCommand(), gaugeCommand(), newCommand(), materialsCommand(), completionCommand(), versionCommand()}
+	return []command{checkCommand(), compareCommand(), headroomCommand(), sweepCommand(), spreadCommand(), ratiosCommand(), weighCommand(), preloadCommand(), gaugeCommand(), showCommand(), newCommand(), materialsCommand(), completionCommand(), versionCommand()}
 }
 
 // usageError is a mistake in the command line.

@@ -18,7 +18,7 @@ var bearingFields = []field[gearbox.Bearing]{
 		map[string]float64{"rigid": math.Inf(1)}, func(b *gearbox.Bearing) *float64 { return &b.Radial })},
 	{key: "tilt", about: "stiffness against tilting", fallback: "free", value: stiffness(quantity.TiltStiffness, tiltSprings, []string{"free", "rigid"},
 		map[string]float64{"free": 0, "rigid": math.Inf(1)}, func(b *gearbox.Bearing) *float64 { return &b.Tilt })},
-	{key: "axial", about: "stiffness along the shaft", fallback: "free", value: stiffness(quantity.RadialStiffness, springs, []string{"free", "fixed"},
+	{key: "axial", about: "stiffness along the shaft; a shaft with a pair is held by it, whatever stands here", fallback: "free", value: stiffness(quantity.RadialStiffness, springs, []string{"free", "fixed"},
 		map[string]float64{"free": 0, "fixed": math.Inf(1)}, func(b *gearbox.Bearing) *float64 { return &b.Axial })},
 	{key: "housing", about: "stiffness of the case under this bearing", fallback: "by the housing of the box", value: orUnknown(number(quantity.RadialStiffness, cases, func(b *gearbox.Bearing) *float64 { return &b.Housing }))},
 	{key: "elements", about: "its balls or rollers, from which its stiffness follows; instead of radial and tilt", fallback: "by radial, tilt and axial", value: group(elementFields, func(b *gearbox.Bearing) *rolling.Elements {
@@ -63,6 +63,8 @@ var ratingFields = []field[rolling.Rating]{
 	{key: "e", about: "of a tapered roller bearing: axial over radial load up to which the axial load doesn't count (e)", fallback: "not known", value: number(quantity.Number, within(0.01, 100, 1, ""), func(c *rolling.Rating) *float64 { return &c.E })},
 	{key: "y", about: "of a tapered roller bearing: axial factor (Y)", fallback: "not known", value: number(quantity.Number, within(0.01, 100, 1, ""), func(c *rolling.Rating) *float64 { return &c.Y })},
 	{key: "y0", about: "of a tapered roller bearing: static axial factor (Y0)", fallback: "not known", value: number(quantity.Number, within(0.01, 100, 1, ""), func(c *rolling.Rating) *float64 { return &c.Y0 })},
+	{key: "fatigue_limit", about: "fatigue load limit (C_u), for the life in clean oil", fallback: "C₀/22 of balls, C₀/8.2 of rollers", value: number(quantity.Force, upTo(100000, 1000, " kN"), func(c *rolling.Rating) *float64 { return &c.Fatigue })},
+	{key: "mean_diameter", about: "half way from bore to outside, for the oil film", fallback: "that of its elements", value: number(quantity.Length, within(1, 1000, 1, " mm"), func(c *rolling.Rating) *float64 { return &c.Mean })},
 }
 
 // elementKind is which rolling elements a type of bearing has; not ok for types whose elements can't be reckoned with.

@@ -31,7 +31,7 @@ func TestSchemaAndReaderAgree(t *testing.T) {
 			used[pattern(path)] = true
 		}
 	}
-	inNames := regexp.MustCompile(`^(side\..*|speeds\..*|centres\[\](\.between\[\])?|(steels|shafts|gears|meshes|parts)\.NAME|weighed\.pieces\[\](\.gears\[\])?|shafts\.NAME\.bearings\.NAME|shafts\.NAME\.sections\[\]|duty\.steps\[\]|take\[\]|history\[\]|)$`)
+	inNames := regexp.MustCompile(`^(side\..*|speeds\..*|centres\[\](\.between\[\])?|(steels|shafts|gears|meshes|parts)\.NAME|weighed\.pieces\[\](\.gears\[\])?|shafts\.NAME\.(bearings|notches|joints)\.NAME|shafts\.NAME\.sections\[\]|duty\.steps\[\]|take\[\]|history\[\]|)$`)
 	for path := range used {
 		if _, ok := described[path]; !ok && !inNames.MatchString(path) {
 			t.Errorf("%s is read but not described", path)
@@ -61,7 +61,7 @@ func pattern(path string) string {
 			before = parts[i-1]
 		}
 		switch {
-		case slices.Contains([]string{"steels", "shafts", "gears", "meshes", "parts"}, before) && i == 1, before == "bearings":
+		case slices.Contains([]string{"steels", "shafts", "gears", "meshes", "parts"}, before) && i == 1, before == "bearings", before == "notches", before == "joints":
 			parts[i] = "NAME"
 		case before == "sections", before == "centres", before == "between", before == "steps", before == "history", before == "pieces", before == "gears" && i > 1:
 			parts[i-1] += "[]"

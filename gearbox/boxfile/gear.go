@@ -14,6 +14,8 @@ var gearFields = []field[gearbox.Gear]{
 	{key: "face", need: true, about: "face width", value: number(quantity.Length, sizes, func(g *gearbox.Gear) *float64 { return &g.Face })},
 	{key: "shift", about: "profile shift coefficient (x)", fallback: "not known", value: optional(quantity.Number, within(-2, 2, 1, ""), func(g *gearbox.Gear) **float64 { return &g.Shift })},
 	{key: "tip_diameter", about: "measured diameter over the tips", fallback: "not measured", value: number(quantity.Length, sizes, func(g *gearbox.Gear) *float64 { return &g.TipDiameter })},
+	{key: "root_diameter", about: "measured diameter in the roots, to be held against what the gear data make", fallback: "not measured", value: number(quantity.Length, sizes, func(g *gearbox.Gear) *float64 { return &g.RootDiameter })},
+	{key: "spans", about: "measured base tangent lengths, by the number of teeth between the jaws, to be held against what the gear data make", fallback: "not measured", value: spansRead()},
 	{key: "crowning", about: "lead crowning: how much lower the ends of the face are than its middle", fallback: "none", value: number(quantity.Deflection, fewMicrons, func(g *gearbox.Gear) *float64 { return &g.Crowning })},
 	{key: "lead_error", about: "how far the flank stands back at the right end of the face against the left", fallback: "0 µm", value: number(quantity.Deflection, within(-500, 500, micron, " µm"), func(g *gearbox.Gear) *float64 { return &g.LeadError })},
 	{key: "relief_left", about: "material taken off towards the left end of the face", fallback: "none", value: group(reliefFields, func(g *gearbox.Gear) *gearbox.Relief { return &g.Relief[0] }, nil)},
@@ -36,6 +38,14 @@ var gearFields = []field[gearbox.Gear]{
 	{key: "hub", about: "thick ring around its bore, for its mass", fallback: "none", value: group(hubFields, func(g *gearbox.Gear) *gearbox.Hub {
 		g.Hub = new(gearbox.Hub)
 		return g.Hub
+	}, nil)},
+	{key: "dogs", about: "its engagement teeth, of a gear that turns freely", fallback: "not judged", value: group(dogFields, func(g *gearbox.Gear) *gearbox.Dogs {
+		g.Dogs = new(gearbox.Dogs)
+		return g.Dogs
+	}, nil)},
+	{key: "bolts", about: "bolts that hold it on its flange", fallback: "not judged", value: group(boltFields, func(g *gearbox.Gear) *gearbox.Bolts {
+		g.Bolts = new(gearbox.Bolts)
+		return g.Bolts
 	}, nil)},
 	{key: "steel", about: "its steel", fallback: "the steel of the box", value: orUnknown(nameOf(steel, func(g *gearbox.Gear) *string { return &g.Steel }))},
 }
@@ -67,6 +77,10 @@ var (
 
 func checkGear(r *reader, at spot, g *gearbox.Gear, given map[string]bool) {
 	g.LeadKnown = given["lead_error"]
+	checkSpans(r, at, g)
+	if path := join(at.path, "dogs"); given["dogs"] && !given["seat"] {
+		r.warn(r.box.Places[path], path, "engagement teeth of a fast gear", "A gear without a seat is fast on its shaft, so they aren't judged. If it turns freely until it is engaged, give its seat; else delete dogs.")
+	}
 	if given["engages_at"] && !given["seat"] {
 		path := join(at.path, "engages_at")
 		r.fault(r.box.Places[path], path, "a hub of a gear without a seat", "A gear without a seat is fast on its shaft: torque passes where it sits. If it turns freely until it is engaged, give its seat; else leave out engages_at.")

@@ -13,7 +13,7 @@ import (
 
 func TestWhatTheBoxWorksInAndFor(t *testing.T) {
 	box := read(t, "rated.yaml")
-	if box.Shock != 1.5 || math.Abs(box.Revs-6500*math.Pi/30) > 1e-10 || box.Oil != (gearbox.Oil{Viscosity: 100, Temperature: 95, Stage: 11}) || !box.Limits.Pitting {
+	if box.Shock != 1.5 || math.Abs(box.Revs-6500*math.Pi/30) > 1e-10 || box.Oil != (gearbox.Oil{Viscosity: 100, Temperature: 95, Cleanliness: 0.4, Stage: 11}) || !box.Limits.Pitting || box.Limits.StaticSafety != 1.5 || box.Limits.BearingReliability != 0.95 {
 		t.Errorf("%v %v %+v %+v", box.Shock, box.Revs, box.Oil, box.Limits)
 	}
 	duty := &gearbox.Duty{Passes: 200, Launches: 2, Steps: []gearbox.DutyStep{
@@ -74,7 +74,7 @@ func TestBearingsWithTheirRollers(t *testing.T) {
 		{
 			{Name: "left", Type: gearbox.DeepGrooveBall, At: 10, Radial: inf, Axial: inf, Housing: 400000,
 				Elements: &rolling.Elements{Kind: rolling.Ball, Count: 9, Diameter: 11, Pitch: 46, Clearance: 0.01},
-				Rating:   &rolling.Rating{Kind: rolling.Ball, Dynamic: 22000, Static: 12000}},
+				Rating:   &rolling.Rating{Kind: rolling.Ball, Dynamic: 22000, Static: 12000, Fatigue: 500, Mean: 48}},
 			{Name: "right", Type: gearbox.CylindricalRoller, At: 170, Radial: inf,
 				Elements: &rolling.Elements{Kind: rolling.Cylindrical, Count: 14, Diameter: 7.5, Length: 9, Pitch: 52, Clearance: 0.01}},
 		},
@@ -129,6 +129,8 @@ func TestFlanksAndSeats(t *testing.T) {
 		TipRelief: 0.015,
 		Thinning:  0.05,
 		Bore:      38, Hub: &gearbox.Hub{Length: 27, Outer: 52},
+		Dogs:  &gearbox.Dogs{Teeth: 6, Diameter: 60, Height: 5, Length: 4, Thick: 9, Share: 0.5, Back: 4 * math.Pi / 180},
+		Bolts: &gearbox.Bolts{Count: 8, Thread: "M10", Class: "10.9", Circle: 80, Friction: 0.12, Scatter: 1.6, Embedding: 2000},
 	}
 	if got := box.Gears[1]; !reflect.DeepEqual(got, want) {
 		t.Errorf("got  %+v %+v\nwant %+v %+v", got, got.Seat, want, want.Seat)

@@ -109,7 +109,8 @@ func TestFiveSpeedsWithAFinalDrive(t *testing.T) {
 		t.Errorf("%v", box.Side)
 	}
 	shift := 0.35
-	if want := (gearbox.Gear{Name: "1st pinion", Shaft: "input", At: 48, Teeth: 14, Face: 24, Shift: &shift, TipDiameter: 41.2, Steel: "club steel"}); !reflect.DeepEqual(box.Gears[0], want) {
+	if want := (gearbox.Gear{Name: "1st pinion", Shaft: "input", At: 48, Teeth: 14, Face: 24, Shift: &shift, TipDiameter: 42.7, RootDiameter: 31.8,
+		Spans: []gearbox.SpanRead{{Teeth: 2, Length: 12.1, Within: 0.02}, {Teeth: 3, Length: 19.48}}, Steel: "club steel"}); !reflect.DeepEqual(box.Gears[0], want) {
 		t.Errorf("%+v", box.Gears[0])
 	}
 	if g := box.Gears[1]; g.Steel != "case-carburised" || g.Shift != nil || g.TipDiameter != 0 {

@@ -48,7 +48,8 @@ func ParseReading(k gauge.Kind, text string) (gauge.Reading, error) {
 			}
 			return r, &quantity.Error{Offset: utf8.RuneCountInString(number + by), Width: utf8.RuneCountInString(instrument),
 				Summary: "unknown instrument",
-				Detail:  fmt.Sprintf("Found %q; the %s is read by %s. For any other give its ±.", short(instrument), k, strings.Join(words, ", ")) + didYouMean(instrument, words)}
+				Detail: fmt.Sprintf("Found %q; the %s is read by %s. For any other give its ±.", short(instrument),
+					k, strings.Join(words, ", ")) + didYouMean(instrument, words)}
 		}
 	}
 	q, err := quantity.Parse(number, dimensionOf(k))
@@ -56,7 +57,8 @@ func ParseReading(k gauge.Kind, text string) (gauge.Reading, error) {
 		return r, err
 	}
 	if !(q.Value > 0) {
-		return r, &quantity.Error{Width: utf8.RuneCountInString(number), Summary: "value out of range", Detail: fmt.Sprintf("Found %q; a reading of the %s is greater than 0.", short(number), k)}
+		return r, &quantity.Error{Width: utf8.RuneCountInString(number), Summary: "value out of range",
+			Detail: fmt.Sprintf("Found %q; a reading of the %s is greater than 0.", short(number), k)}
 	}
 	r.Value, r.Tolerance = q.Value, q.Tolerance
 	return r, nil
@@ -67,7 +69,9 @@ func ParseSpan(text string) (gauge.Reading, error) {
 	count, rest, ok := strings.Cut(text, ":")
 	n, err := quantity.Parse(count, quantity.Number)
 	if !ok || err != nil || n.Value != float64(int(n.Value)) || n.Value < 1 {
-		return gauge.Reading{}, &quantity.Error{Width: utf8.RuneCountInString(text), Summary: "not a span", Detail: fmt.Sprintf("Found %q; expected the teeth spanned and the reading, such as \"3: 17.843 mm by micrometer\".", short(text))}
+		return gauge.Reading{}, &quantity.Error{Width: utf8.RuneCountInString(text), Summary: "not a span",
+			Detail: fmt.Sprintf("Found %q; expected the teeth spanned and the reading, such as \"3: 17.843 mm by micrometer\".",
+				short(text))}
 	}
 	r, err := ParseReading(gauge.Span, strings.TrimSpace(rest))
 	r.Teeth = int(n.Value)
@@ -79,7 +83,8 @@ func ParseSized(k gauge.Kind, text string) (gauge.Reading, error) {
 	size, rest, ok := strings.Cut(text, ":")
 	n, err := quantity.Parse(size, quantity.Length)
 	if !ok || err != nil || !(n.Value > 0) {
-		return gauge.Reading{}, &quantity.Error{Width: utf8.RuneCountInString(text), Summary: "not a reading", Detail: fmt.Sprintf("Found %q; expected a size and the reading, such as \"4.5 mm: 44.377 mm by micrometer\".", short(text))}
+		return gauge.Reading{}, &quantity.Error{Width: utf8.RuneCountInString(text), Summary: "not a reading",
+			Detail: fmt.Sprintf("Found %q; expected a size and the reading, such as \"4.5 mm: 44.377 mm by micrometer\".", short(text))}
 	}
 	r, err := ParseReading(k, strings.TrimSpace(rest))
 	r.Size = n.Value

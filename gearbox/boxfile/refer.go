@@ -22,11 +22,13 @@ const (
 	steel   kind = "steel"
 	bearing kind = "bearing"
 	part    kind = "part"
+	notch   kind = "notch"
+	joint   kind = "joint"
 )
 
 func (k kind) plural() string {
-	if k == mesh {
-		return "meshes"
+	if k == mesh || k == notch {
+		return string(k) + "es"
 	}
 	return string(k) + "s"
 }

@@ -15,6 +15,7 @@ import (
 var oilFields = []field[gearbox.Oil]{
 	{key: "viscosity", need: true, about: "kinematic viscosity at 40 °C (ν_40)", value: number(quantity.Viscosity, within(1, 5000, 1, " mm²/s"), func(o *gearbox.Oil) *float64 { return &o.Viscosity })},
 	{key: "temperature", about: "of the oil in the running box, for the screen for scuffing", fallback: "90 °C, in the screen", value: number(quantity.Temperature, within(1, 250, 1, " °C"), func(o *gearbox.Oil) *float64 { return &o.Temperature })},
+	{key: "cleanliness", about: "how clean the oil is for the bearings (e_C of ISO 281): 1 laboratory, 0.5 slight dirt, 0.1 heavy dirt; with temperature and revs it makes their modified life", fallback: "the basic life", value: number(quantity.Number, within(0.01, 1, 1, ""), func(o *gearbox.Oil) *float64 { return &o.Cleanliness })},
 	{key: "load_stage", about: "load stage at which the oil fails the gear test FZG A/8.3/90", fallback: "not known", value: count(1, 14, func(o *gearbox.Oil) *int { return &o.Stage })},
 }
 

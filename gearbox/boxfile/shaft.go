@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	rolling "layshaft/beam/bearing"
+	"layshaft/beam/strength"
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
 )
@@ -23,6 +24,13 @@ var shaftFields = []field[gearbox.Shaft]{
 	{key: "bearings", need: true, about: "what carries it", value: named(bearing, bearingFields,
 		func(name string) gearbox.Bearing { return gearbox.Bearing{Name: name, Radial: math.Inf(1)} },
 		func(s *gearbox.Shaft, b gearbox.Bearing) { s.Bearings = append(s.Bearings, b) }, checkBearing)},
+	{key: "notches", about: "places where stress is raised, for its fatigue: shoulders, grooves, holes, keyways, fits, teeth", fallback: "none: its fatigue isn't judged", value: named(notch, notchFields,
+		func(name string) gearbox.Notch { return gearbox.Notch{Name: name} },
+		func(s *gearbox.Shaft, n gearbox.Notch) { s.Notches = append(s.Notches, n) }, checkNotch)},
+	{key: "joints", about: "where torque or thrust passes between it and what sits on it: splines, keys, press fits, circlips", fallback: "none: they aren't judged", value: named(joint, jointFields,
+		func(name string) gearbox.Joint { return gearbox.Joint{Name: name} },
+		func(s *gearbox.Shaft, j gearbox.Joint) { s.Joints = append(s.Joints, j) }, checkJoint)},
+	{key: "surface", about: "how its surface was left at its notches, for its fatigue", fallback: "machined", value: word("surface", strength.Surfaces(), func(s *gearbox.Shaft, w strength.Surface) { s.Surface = w })},
 	{key: "pair", about: "how its first and its last bearing, tapered rollers both, are set against each other", fallback: "not told", value: group(pairFields, func(s *gearbox.Shaft) *gearbox.BearingPair {
 		s.Pair = new(gearbox.BearingPair)
 		return s.Pair
@@ -45,7 +53,7 @@ var arrangements = map[string]rolling.Arrangement{"face to face": rolling.FaceTo
 var pairFields = []field[gearbox.BearingPair]{
 	{key: "arrangement", need: true, about: "which faces of the two look at each other: face to face (X), back to back (O)", value: word("arrangement", slices.Sorted(maps.Keys(arrangements)),
 		func(p *gearbox.BearingPair, w string) { p.Arrangement = arrangements[w] })},
-	{key: "end_play", about: "axial play of the shaft; this or preload is needed", fallback: "–", value: number(quantity.Deflection, within(0, 0.5, 1, " mm"), func(p *gearbox.BearingPair) *float64 { return &p.EndPlay })},
+	{key: "end_play", about: "axial play of the shaft; this or preload is needed where the elements are given", fallback: "–", value: number(quantity.Deflection, within(0, 0.5, 1, " mm"), func(p *gearbox.BearingPair) *float64 { return &p.EndPlay })},
 	{key: "preload", about: "how far the two are pushed together, instead of end play", fallback: "–", value: preload()},
 }
 
@@ -68,8 +76,6 @@ func checkSetting(r *reader, at spot, _ *gearbox.BearingPair, given map[string]b
 	switch {
 	case given["end_play"] && given["preload"]:
 		r.fault(r.box.Places[push], push, "two values for one thing", "A pair has end play or preload: keep one of them.")
-	case !given["end_play"] && !given["preload"]:
-		r.fault(at.owner, at.path, `missing key "end_play"`, "A pair is set with end_play, such as 20 µm, or with preload.")
 	case given["preload"]:
 		// The end play is what everything after this asks for; it stands where the preload stands.
 		r.box.Places[play] = r.box.Places[push]
@@ -107,6 +113,14 @@ func (r *reader) checkPair(at spot, s *gearbox.Shaft) {
 		r.fault(place, path, "a pair of one bearing", "A pair needs two bearings, and the shaft has one.")
 		return
 	}
+	if first.Elements == nil && last.Elements == nil && first.Rating != nil && last.Rating != nil {
+		r.checkRatedPair(at, s)
+		return
+	}
+	if _, set := r.box.Places[join(path, "end_play")]; !set {
+		r.fault(place, path, `missing key "end_play"`, "A pair is set with end_play, such as 20 µm, or with preload.")
+		return
+	}
 	sound := !r.faulty(path)
 	for _, b := range []gearbox.Bearing{first, last} {
 		where := join(at.path, "bearings."+b.Name)
@@ -135,5 +149,27 @@ func (r *reader) checkPair(at spot, s *gearbox.Shaft) {
 	pair := rolling.Pair{Arrangement: s.Pair.Arrangement, A: *first.Elements, B: *last.Elements, Setting: s.Pair.EndPlay}
 	for _, err := range parts(pair.Check()) {
 		r.fault(place, path, "an impossible pair", sentence(err.Error()))
+	}
+}
+
+// checkRatedPair makes sure that a pair whose rollers aren't known has what shares its thrust by the rule of catalogues. How it is set means nothing there.
+func (r *reader) checkRatedPair(at spot, s *gearbox.Shaft) {
+	path := join(at.path, "pair")
+	for _, key := range []string{"preload", "end_play"} { // a preload stands in the place of the end play too
+		if place, set := r.box.Places[join(path, key)]; set {
+			r.fault(place, join(path, key), "a setting without rollers", "What end play or preload does follows from the rollers: give elements of both bearings, or leave "+key+" out.")
+			break
+		}
+	}
+	for _, b := range []gearbox.Bearing{s.Bearings[0], s.Bearings[len(s.Bearings)-1]} {
+		where := join(at.path, "bearings."+b.Name)
+		switch {
+		case r.faulty(where):
+		case b.Type != gearbox.TaperedRoller:
+			r.fault(r.box.Places[path], path, "the wrong type of bearing for a pair", fmt.Sprintf("The first and the last bearing of the shaft make the pair, and %q is a %s bearing. Expected: tapered roller.", b.Name, b.Type))
+		case b.Rating.Y == 0:
+			where = join(where, "rating")
+			r.fault(r.box.Places[where], where, `missing key "y"`, fmt.Sprintf("What bearing %q pushes along the shaft follows from its axial factor Y. Expected: y, such as 1.6.", b.Name))
+		}
 	}
 }

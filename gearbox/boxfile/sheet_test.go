@@ -60,6 +60,9 @@ func TestBirchFromTheBench(t *testing.T) {
 			t.Errorf("mesh %s: %+v, want %+v", m.Name, g, m)
 		}
 		within("meshes."+m.Name+".helix", g.Helix, m.Helix, got.Tolerances)
+		if got.Tolerances["meshes."+m.Name+".helix"] == 0 {
+			t.Errorf("the helix of %s has no ±", m.Name)
+		}
 	}
 	for i, g := range want.Gears {
 		if g.Shift != nil {
@@ -69,6 +72,9 @@ func TestBirchFromTheBench(t *testing.T) {
 			}
 			within("gears."+g.Name+".shift", *got.Gears[i].Shift, *g.Shift, got.Tolerances)
 		}
+		if got.Tolerances["gears."+g.Name+".shift"] == 0 || got.Tolerances["gears."+g.Name+".tip_diameter"] == 0 || got.Tolerances["gears."+g.Name+".thinning"] == 0 {
+			t.Errorf("a derived value of %s has no ±", g.Name)
+		}
 		within("gears."+g.Name+".at", got.Gears[i].At, g.At, got.Tolerances)
 		within("gears."+g.Name+".face", got.Gears[i].Face, g.Face, got.Tolerances)
 	}
@@ -76,11 +82,16 @@ func TestBirchFromTheBench(t *testing.T) {
 		within("centres."+[]string{"0", "1", "2"}[i]+".distance", got.Centres[i].Distance, c.Distance, got.Tolerances)
 	}
 	// All else is taken over as it is.
-	if !reflect.DeepEqual(got.Shafts, want.Shafts) || !reflect.DeepEqual(got.Speeds, want.Speeds) || !reflect.DeepEqual(got.Duty, want.Duty) {
+	if !reflect.DeepEqual(got.Shafts, want.Shafts) || !reflect.DeepEqual(got.Speeds,
+		want.Speeds) || !reflect.DeepEqual(got.Duty, want.Duty) {
 		t.Error("shafts, speeds or duty differ")
 	}
-	if _, err := gearbox.Solve(got, gearbox.Load{}); err != nil {
-		t.Errorf("the box made can't be solved: %v", err)
+	solved, err := gearbox.Solve(got, gearbox.Load{})
+	if err != nil {
+		t.Fatalf("the box made can't be solved: %v", err)
+	}
+	if len(solved.Warnings) > 0 || len(solved.Measured) < 24 {
+		t.Errorf("the box made is asked about: %v; %d sizes measured", solved.Warnings, len(solved.Measured))
 	}
 }
 
@@ -145,8 +156,10 @@ func TestSheetMistakes(t *testing.T) {
 // What is wrong with the box that is made is shown in the sheet.
 func TestSheetMakesNoBox(t *testing.T) {
 	for _, m := range []struct{ old, with, says, line string }{
-		{"  output: {shaft: output, at: 120 mm}", "  output: {shaft: outptu, at: 120 mm}", `unknown shaft "outptu"`, "  output: {shaft: outptu"},
-		{"axial: fixed}\n        right: {at: 105 mm, type: cylindrical roller}\n  speeds", "axial: fixd}\n        right: {at: 105 mm, type: cylindrical roller}\n  speeds", `unknown word "fixd"`, "axial: fixd"},
+		{"  output: {shaft: output, at: 120 mm}", "  output: {shaft: outptu, at: 120 mm}", `unknown shaft "outptu"`,
+			"  output: {shaft: outptu"},
+		{"axial: fixed}\n        right: {at: 105 mm, type: cylindrical roller}\n  speeds",
+			"axial: fixd}\n        right: {at: 105 mm, type: cylindrical roller}\n  speeds", `unknown word "fixd"`, "axial: fixd"},
 		{"box: {at: 60 mm}\n\n", "box: {at: 60 mm, teeth: 12}\n\n", "said twice", "teeth: 12"},
 		{"    shaft: input\n", "", `missing key "shaft"`, "  pinion:"},
 	} {
@@ -174,7 +187,8 @@ func TestSheetMakesNoBox(t *testing.T) {
 	}
 }
 
-// FuzzReadSheet: whatever the bytes, ReadSheet gives a sheet that the gauge takes or refuses in words, and a box file that can be read, or an error with a place in the file.
+// FuzzReadSheet: whatever the bytes, ReadSheet gives a sheet that the gauge takes or refuses in words, and a box file
+// that can be read, or an error with a place in the file.
 func FuzzReadSheet(f *testing.F) {
 	f.Add(Bench())
 	f.Add([]byte("bench: 1\nname: x\ngears:\n  a: {teeth: 20, spur: yes, spans: {3: 19 mm, 4: 26.4 mm}, tip: 55 mm}\n"))

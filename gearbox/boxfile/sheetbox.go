@@ -15,7 +15,8 @@ import (
 	"gopkg.in/yaml.v3"
 )
 
-// Box makes a box file of a sheet and of what the gauge found, with the best label of each group of gears. Every derived value has its ±, and says behind a # where it comes from. The findings are
+// Box makes a box file of a sheet and of what the gauge found, with the best label of each group of gears. Every
+// derived value has its ±, and says behind a # where it comes from. The findings are
 // those of the box file, shown where the sheet says what is wrong; with errors among them there is no file.
 func (s *Sheet) Box(r *gauge.Result) ([]byte, diag.List) {
 	if list := s.boxable(r); list != nil {
@@ -47,19 +48,21 @@ func (s *Sheet) boxable(r *gauge.Result) (list diag.List) {
 		list = append(list, diag.Diagnostic{Place: s.nearest(path), Path: path, Summary: summary, Detail: fmt.Sprintf(format, args...)})
 	}
 	if s.rest == nil {
-		fault("", `missing key "box"`, "A box file needs shafts, bearings, places and speeds too: write them under box, with the keys of a box file.")
+		fault("", `missing key "box"`,
+			"A box file needs shafts, bearings, places and speeds too: write them under box, with the keys of a box file.")
 		return list
 	}
 	taken := func(node *yaml.Node, path string, keys ...string) {
 		for i := 0; node != nil && i < len(node.Content); i += 2 {
 			if key := node.Content[i].Value; slices.Contains(keys, key) {
-				fault(join(path, key), "said twice", "%s follows from the readings, or has its own key in the sheet: leave it out here.", key)
+				fault(join(path, key), "said twice",
+					"%s follows from the readings, or has its own key in the sheet: leave it out here.", key)
 			}
 		}
 	}
 	taken(s.rest, "box", "layshaft", "name", "gears", "meshes", "centres")
 	for _, g := range s.gears {
-		taken(g.rest, "gears."+g.Name+".box", "shaft", "teeth", "face", "shift", "tip_diameter", "thinning")
+		taken(g.rest, "gears."+g.Name+".box", "shaft", "teeth", "face", "shift", "tip_diameter", "root_diameter", "spans", "thinning")
 		if g.shaft == "" {
 			fault("gears."+g.Name, `missing key "shaft"`, "A box file needs to know on which shaft each gear sits.")
 		}
@@ -69,7 +72,8 @@ func (s *Sheet) boxable(r *gauge.Result) (list diag.List) {
 	}
 	for _, g := range r.Groups {
 		if len(g.Labels) == 0 {
-			fault("gears."+s.gears[g.Gears[0]].Name, "no tool fits", "No module and pressure angle were found for this gear and those it meshes with: see what layshaft gauge says of it without --write.")
+			fault("gears."+s.gears[g.Gears[0]].Name, "no tool fits",
+				"No module and pressure angle were found for this gear and those it meshes with: see what layshaft gauge says of it without --write.")
 		}
 	}
 	return list
@@ -184,7 +188,25 @@ func (w *boxWriter) gears() {
 			tip := group.Flanks[k].Tip
 			w.noted(2, "tip_diameter", length(tip.Value, tip.Tolerance), from)
 		}
+		w.sizes(i)
 		w.mapAt(2, g.rest)
+	}
+}
+
+// sizes writes root and spans as they were read, for check to hold them against what the data make.
+func (w *boxWriter) sizes(i int) {
+	var spans []string
+	for _, r := range w.result.Set.Gears[i].Readings {
+		switch {
+		case r.Aside != "":
+		case r.Kind == gauge.Root:
+			w.noted(2, "root_diameter", length(r.Value, r.Width()), "read"+taken(r))
+		case r.Kind == gauge.Span:
+			spans = append(spans, fmt.Sprintf("%d: %s", r.Teeth, length(r.Value, r.Width())))
+		}
+	}
+	if len(spans) > 0 {
+		w.noted(2, "spans", "{"+strings.Join(spans, ", ")+"}", "read")
 	}
 }
 

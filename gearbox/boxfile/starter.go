@@ -16,7 +16,8 @@ func Kinds() (all []string) {
 	return all
 }
 
-// Starter is the smallest box file to start from: a single pair on two shafts, with comments that explain the rest. All its numbers are invented.
+// Starter is the smallest box file to start from: a single pair on two shafts, with comments that explain the rest.
+// All its numbers are invented.
 func Starter() []byte { return StarterOf("pair") }
 
 // StarterOf is the box file to start from of a kind, with comments; nil when there is none. All its numbers are invented.

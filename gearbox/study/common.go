@@ -4,9 +4,11 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
+	"layshaft/beam/strength"
 	"layshaft/gearbox"
 	"layshaft/material"
 )
@@ -64,6 +66,10 @@ func common(results [2]*gearbox.Result) (s shared, err error) {
 		box.Alternatives, box.Tried = nil, nil
 		box.Shafts = slices.DeleteFunc(slices.Clone(box.Shafts), func(s gearbox.Shaft) bool { return !shafts[s.Name] })
 		box.Gears = slices.DeleteFunc(slices.Clone(box.Gears), func(g gearbox.Gear) bool { return !gears[g.Name] })
+		for k := range box.Shafts { // a circlip goes with its gear
+			s := &box.Shafts[k]
+			s.Joints = slices.DeleteFunc(slices.Clone(s.Joints), func(j gearbox.Joint) bool { return j.Holds != "" && !gears[j.Holds] })
+		}
 		box.Meshes = slices.DeleteFunc(slices.Clone(box.Meshes), func(m gearbox.Mesh) bool { return !meshes[m.Name] })
 		box.Speeds = slices.DeleteFunc(slices.Clone(box.Speeds), func(s gearbox.Speed) bool { return !speeds[s.Name] })
 		box.Centres = slices.DeleteFunc(slices.Clone(box.Centres), func(c gearbox.Centre) bool {
@@ -147,6 +153,13 @@ func (s *shared) carriers(shafts map[string]bool) error {
 	return nil
 }
 
+// stepped are the notches of a shaft without the shoulders whose step isn't one.
+func stepped(s *gearbox.Shaft) []gearbox.Notch {
+	return slices.DeleteFunc(slices.Clone(s.Notches), func(n gearbox.Notch) bool {
+		return n.Shape == strength.Shoulder && !slices.ContainsFunc(borders(s), func(x float64) bool { return math.Abs(x-s.Start-n.At) <= gearbox.AtStep })
+	})
+}
+
 // plain is a box written in one way, without what plays no part in what it bears: sections of one size are one section,
 // steels and distances stand in one order, what wasn't given has its usual value.
 func plain(box *gearbox.Box) *gearbox.Box {
@@ -163,6 +176,13 @@ func plain(box *gearbox.Box) *gearbox.Box {
 		s.Start, s.Sections, s.Bearings = rounded(s.Start), merged(s.Sections), slices.Clone(s.Bearings)
 		for j := range s.Bearings {
 			s.Bearings[j].At, s.Bearings[j].InAt = rounded(s.Bearings[j].At), rounded(s.Bearings[j].InAt)
+		}
+		s.Notches, s.Joints = stepped(s), slices.Clone(s.Joints)
+		for j := range s.Joints {
+			s.Joints[j].At = rounded(s.Joints[j].At)
+		}
+		for j := range s.Notches {
+			s.Notches[j].At = rounded(s.Notches[j].At)
 		}
 	}
 	for i := range b.Gears {

@@ -63,7 +63,13 @@ func (c *SplitCause) describe(both *shared) {
 		switch g {
 		case Sections:
 			for i := range without.Shafts {
-				if x, y := &without.Shafts[i], &with.Shafts[i]; reflect.DeepEqual(x, y) {
+				x, y := without.Shafts[i], with.Shafts[i]
+				if reflect.DeepEqual(x, y) {
+					continue
+				}
+				x.Notches, x.Joints, x.Surface = y.Notches, y.Joints, y.Surface
+				if reflect.DeepEqual(x, y) { // they differ in these alone, which no fact tells of
+					c.More = true
 					continue
 				}
 				name := without.Shafts[i].Name

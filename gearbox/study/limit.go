@@ -40,7 +40,7 @@ func (l PartLimit) parts(b *gearbox.Box, speed string) map[string]bool {
 		}
 	}
 	for _, s := range b.Shafts {
-		if title := gearbox.ShaftTitle(s.Name); l.Item == title || strings.HasPrefix(l.Item, title+", bearing ") {
+		if title := gearbox.ShaftTitle(s.Name); l.Item == title || strings.HasPrefix(l.Item, title+", ") {
 			parts[title] = true
 		}
 	}

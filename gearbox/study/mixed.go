@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"layshaft/beam/strength"
 	"layshaft/gearbox"
 )
 
@@ -91,6 +92,25 @@ func (w swap) shaft(name string) (gearbox.Shaft, error) {
 	for i := range s.Sections {
 		s.Sections[i].Length = rounded(all[i+1] - all[i])
 	}
+	s.Surface, s.Notches, s.Joints = sections.Surface, slices.Clone(sections.Notches), slices.Clone(sections.Joints)
+	others := notchPlaces(shaftOf(w.other(Sections), name))
+	goes := func(at float64) float64 {
+		x := rounded(sections.Start + at)
+		if !slices.Contains(others, x) {
+			x = along.at(x)
+		}
+		return rounded(x - s.Start)
+	}
+	for i := range s.Notches {
+		if n := &s.Notches[i]; n.Shape == strength.Shoulder {
+			n.At = rounded(stepAt(n, sections, all) - s.Start)
+		} else {
+			n.At = goes(n.At)
+		}
+	}
+	for i := range s.Joints {
+		s.Joints[i].At = goes(s.Joints[i].At)
+	}
 	s.Bearings = slices.Clone(seats.Bearings)
 	for j := range s.Bearings {
 		br := &s.Bearings[j]
@@ -107,6 +127,30 @@ func (w swap) shaft(name string) (gearbox.Shaft, error) {
 		}
 	}
 	return s, nil
+}
+
+// notchPlaces are the places of the notches and joints of a shaft.
+func notchPlaces(s *gearbox.Shaft) (all []float64) {
+	for _, n := range s.Notches {
+		all = append(all, rounded(s.Start+n.At))
+	}
+	for _, j := range s.Joints {
+		all = append(all, rounded(s.Start+j.At))
+	}
+	return all
+}
+
+// stepAt is where a shoulder goes along the box: with the step it stands at. to are the borders of the sections where they go.
+func stepAt(n *gearbox.Notch, s *gearbox.Shaft, to []float64) float64 {
+	x := rounded(s.Start + n.At)
+	from := borders(s)
+	nearest := 0
+	for i := range from {
+		if math.Abs(from[i]-x) < math.Abs(from[nearest]-x) {
+			nearest = i
+		}
+	}
+	return x + to[nearest] - from[nearest]
 }
 
 // gear mixes one gear; its place is left to place.

@@ -215,6 +215,12 @@ func called(box *gearbox.Box, shafts, gears, meshes map[string]string) *gearbox.
 				*in = shafts[*in]
 			}
 		}
+		s.Joints = slices.Clone(s.Joints)
+		for j := range s.Joints {
+			if held := &s.Joints[j].Holds; *held != "" {
+				*held = gears[*held]
+			}
+		}
 	}
 	b.Gears, b.Meshes, b.Speeds, b.Centres = slices.Clone(b.Gears), slices.Clone(b.Meshes), slices.Clone(b.Speeds), slices.Clone(b.Centres)
 	for i := range b.Gears {

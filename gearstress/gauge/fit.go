@@ -22,7 +22,8 @@ type fit struct {
 	loose  []int       // unknowns that the readings do not fix; spread is nil then
 }
 
-// solve meets rows by the free ones of the unknowns, starting at v: least squares by Gauss and Newton, damped as Levenberg and Marquardt do. Each unknown is counted in units of
+// solve meets rows by the free ones of the unknowns, starting at v: least squares by Gauss and Newton, damped as
+// Levenberg and Marquardt do. Each unknown is counted in units of
 // its scale.
 func solve(rows []row, v, scale []float64, free []int) fit {
 	v = slices.Clone(v)
@@ -177,7 +178,8 @@ func solveDamped(a [][]float64, b []float64, damping float64) (x []float64, ok b
 	return x, true
 }
 
-// fixed is how much of the information on an unknown must be left when the others are allowed to move, as a share; less is rounding, and the unknown isn't fixed.
+// fixed is how much of the information on an unknown must be left when the others are allowed to move, as a share;
+// less is rounding, and the unknown isn't fixed.
 const fixed = 1e-11
 
 // invert inverts a symmetric matrix; loose are the unknowns that it doesn't fix, and then there is no inverse.

@@ -20,10 +20,12 @@ func flankOf(g involute.Gauge, x float64) flank {
 	return flank{g.Teeth, math.Pi * g.Module * cos, math.Asin(sin * cos), g.Span(1, x)}
 }
 
-// label is the gear of a pressure angle that has this flank, with its generating profile shift: that of the tooth as it is, thinned or worn.
+// label is the gear of a pressure angle that has this flank, with its generating profile shift: that of the tooth as
+// it is, thinned or worn.
 func (f flank) label(angle float64) (g involute.Gauge, x float64) {
 	cos := math.Cos(angle)
-	g = involute.Gauge{Module: f.pitch / (math.Pi * cos), PressureAngle: angle, Helix: math.Asin(min(1, math.Sin(f.helix)/cos)), Teeth: f.teeth}
+	g = involute.Gauge{Module: f.pitch / (math.Pi * cos), PressureAngle: angle, Helix: math.Asin(min(1,
+		math.Sin(f.helix)/cos)), Teeth: f.teeth}
 	return g, g.SpanShift(1, f.thick)
 }
 
@@ -65,23 +67,27 @@ func (f flank) half(d float64) float64 {
 	return math.Pi*f.thick/(float64(f.teeth)*f.pitch) - involute.Involute(math.Acos(min(1, f.base()/d)))
 }
 
-// land is half the angle of the land on the tip cylinder (mm), rad: from 0, where teeth come to a point or are thought to, to half a pitch.
+// land is half the angle of the land on the tip cylinder (mm), rad: from 0, where teeth come to a point or are
+// thought to, to half a pitch.
 func (f flank) land(tip float64) float64 {
 	return min(max(0, f.half(tip)), math.Pi/(2*float64(f.teeth)))
 }
 
-// acrossTips is what a caliper reads across the corners of two tips that stand opposite each other as nearly as an odd count lets them, mm. Where the teeth come to a point it
+// acrossTips is what a caliper reads across the corners of two tips that stand opposite each other as nearly as an
+// odd count lets them, mm. Where the teeth come to a point it
 // is d_a cos(90°/z).
 func (f flank) acrossTips(tip float64) float64 {
 	return tip * math.Cos(math.Pi/(2*float64(f.teeth))-f.land(tip))
 }
 
-// betweenJaws is what long flat jaws read of an odd count, one on two tips, the other on the one opposite, mm. Where the teeth come to a point it is d_a (1 + cos(180°/z))/2.
+// betweenJaws is what long flat jaws read of an odd count, one on two tips, the other on the one opposite, mm. Where
+// the teeth come to a point it is d_a (1 + cos(180°/z))/2.
 func (f flank) betweenJaws(tip float64) float64 {
 	return tip / 2 * (1 + math.Cos(math.Pi/float64(f.teeth)-f.land(tip)))
 }
 
-// chord is the thickness that a tooth caliper reads in the normal section, set to a height (mm) below the tip (mm), mm. It lies on the cylinder on which the
+// chord is the thickness that a tooth caliper reads in the normal section, set to a height (mm) below the tip (mm),
+// mm. It lies on the cylinder on which the
 // height above the chord is the one set, found by halving; NaN where the tooth has no flank there.
 func (f flank) chord(height, tip float64) float64 {
 	at := func(d float64) (chord, above float64) {
@@ -121,7 +127,8 @@ func (m mesh) working(centre float64) float64 {
 	return math.Acos((m.driver.base() + m.driven.base()) / (2 * centre))
 }
 
-// backlash is that along the working pitch circle, j_wt, at a centre distance (mm), mm. From the thicknesses on the working circles, taken back to the base circle and turned into the normal:
+// backlash is that along the working pitch circle, j_wt, at a centre distance (mm), mm. From the thicknesses on the
+// working circles, taken back to the base circle and turned into the normal:
 //
 //	s_bn1 + s_bn2 + j_wt cos α_wt cos β_b − (z_1 + z_2) p_bn/π · inv α_wt = p_bn
 func (m mesh) backlash(centre float64) float64 {
@@ -131,7 +138,8 @@ func (m mesh) backlash(centre float64) float64 {
 	return normal / (math.Cos(working) * math.Cos(f.helix))
 }
 
-// centre is the centre distance at which the pair has a backlash (mm) along its working pitch circle, mm; NaN where no distance leaves it. Backlash grows with distance: found by halving.
+// centre is the centre distance at which the pair has a backlash (mm) along its working pitch circle, mm; NaN where
+// no distance leaves it. Backlash grows with distance: found by halving.
 func (m mesh) centre(backlash float64) float64 {
 	touch := (m.driver.base() + m.driven.base()) / 2
 	low, high := touch*(1+1e-12), touch*2

@@ -43,7 +43,8 @@ func (r Residual) Off() float64 { return r.Reading.Value - r.Made }
 // Share is Off in units of the ± of the reading.
 func (r Residual) Share() float64 { return r.Off() / r.Reading.Width() }
 
-// How much the sum of squares may grow when one thing is held, or two: 999 of 1000 true labels keep within (χ² of one and two degrees of freedom).
+// How much the sum of squares may grow when one thing is held, or two: 999 of 1000 true labels keep within (χ² of one
+// and two degrees of freedom).
 const (
 	growOne = 10.828
 	growTwo = 13.816
@@ -55,7 +56,8 @@ const (
 	mostSteps  = 13
 )
 
-// How far a tip and a root lie from those of a full tooth, addendum 1 and dedendum 1.25 modules, usually and at the most, in modules. Common practice, no source: tips are
+// How far a tip and a root lie from those of a full tooth, addendum 1 and dedendum 1.25 modules, usually and at the
+// most, in modules. Common practice, no source: tips are
 // shortened for clearance and lose their edges, roots are cut by tools of 1.157 to 1.4.
 const (
 	fullAddendum, usualAddendum         = 1.0, 0.06
@@ -68,7 +70,8 @@ const (
 	shiftStep                           = 0.2 // beyond them by this much is as unlikely as one standard uncertainty
 )
 
-// labels are the labels that fit one group, best first. free is the group with its flank free, nil when the readings do not fix it.
+// labels are the labels that fit one group, best first. free is the group with its flank free, nil when the readings
+// do not fix it.
 func labels(u *unknowns, s Set, free *fit) []Label {
 	var all []Label
 	least := 0.0
@@ -151,7 +154,10 @@ func (u *unknowns) under(s Set, tool Tool, f fit, snapped bool, growth float64) 
 	l := Label{Tool: tool, Snapped: snapped, Growth: max(0, growth), fit: f, u: u}
 	l.order = l.Growth + tool.Rare
 	if at := u.helix[0]; at >= 0 {
-		l.Helix = f.value(func(v []float64) float64 { return math.Asin(min(1, math.Sin(v[at])/math.Cos(tool.PressureAngle))) }, []int{at}, u.scale)
+		l.Helix = f.value(func(v []float64) float64 {
+			return math.Asin(min(1,
+				math.Sin(v[at])/math.Cos(tool.PressureAngle)))
+		}, []int{at}, u.scale)
 		if snapped {
 			l.Helix = Value{Value: math.Round(l.Helix.Value/halfDegree) * halfDegree}
 			if math.Abs(math.Mod(l.Helix.Value/degree+0.25, 1)-0.25) > 0.1 {

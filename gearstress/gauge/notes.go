@@ -64,7 +64,8 @@ func shown(k Kind, v float64) any {
 	return Length(v)
 }
 
-// putAside marks readings that the flank shows to be impossible; true when there was one, and the group must be worked out anew.
+// putAside marks readings that the flank shows to be impossible; true when there was one, and the group must be
+// worked out anew.
 func (r *Result) putAside(u *unknowns, sub Set, f fit, members []int) (any bool) {
 	if f.spread == nil || math.IsInf(f.square, 1) {
 		return false
@@ -88,15 +89,18 @@ func (r *Result) putAside(u *unknowns, sub Set, f fit, members []int) (any bool)
 				switch {
 				case g.Face > 0 && need > g.Face*1.02:
 					reading.Aside = "narrow"
-					r.note(g.Name, "the %s is put aside: on this helix it needs a face of %v, and the gear has %v, so one jaw slips off. Measure over fewer teeth, or over two balls.", reading.Name(), Length(need), Length(g.Face))
+					r.note(g.Name, "the %s is put aside: on this helix it needs a face of %v, and the gear has %v, so one jaw slips off. Measure over fewer teeth, or over two balls.",
+						reading.Name(), Length(need), Length(g.Face))
 				case tip > 0 && touch > tip+reading.Width():
 					reading.Aside = "beyond"
-					r.note(g.Name, "the %s is put aside: the jaws would touch at a diameter of %v, beyond the tips at %v. Measure over fewer teeth.", reading.Name(), Length(touch), Length(tip))
+					r.note(g.Name, "the %s is put aside: the jaws would touch at a diameter of %v, beyond the tips at %v. Measure over fewer teeth.",
+						reading.Name(), Length(touch), Length(tip))
 				}
 			case OverBalls:
 				if tip > 0 && reading.Value < tip {
 					reading.Aside = "sunk"
-					r.note(g.Name, "the size over %v balls is put aside: at %v it lies inside the tips of %v, so the anvils touched teeth and not balls. Take larger balls.", Length(reading.Size), Length(reading.Value), Length(tip))
+					r.note(g.Name, "the size over %v balls is put aside: at %v it lies inside the tips of %v, so the anvils touched teeth and not balls. Take larger balls.",
+						Length(reading.Size), Length(reading.Value), Length(tip))
 				}
 			}
 			any = any || reading.Aside != ""
@@ -131,9 +135,11 @@ func missing(u *unknowns, s Set, f fit) (all []Note) {
 	}
 	switch {
 	case len(spans) == 0 && len(balls) == 0:
-		say("nothing tells the base pitch: read the span over two numbers of teeth, such as %d and %d, or the size over balls of two sizes.", max(2, s.Gears[0].Teeth/8), max(2, s.Gears[0].Teeth/8)+1)
+		say("nothing tells the base pitch: read the span over two numbers of teeth, such as %d and %d, or the size over balls of two sizes.",
+			max(2, s.Gears[0].Teeth/8), max(2, s.Gears[0].Teeth/8)+1)
 	case len(spans) == 0 && len(balls) == 1:
-		say("one size of ball cannot fix the flank: a thicker tooth of a smaller pitch reads the same. Read a span too, or take a second size of ball, which tells the base pitch to about ± %v.", Length(0.01))
+		say("one size of ball cannot fix the flank: a thicker tooth of a smaller pitch reads the same. Read a span too, or take a second size of ball, which tells the base pitch to about ± %v.",
+			Length(0.01))
 	case len(spans) == 1 && len(balls) == 0:
 		say("one span cannot fix the flank: read it over one tooth more or less, whose difference is the base pitch.")
 	default:
@@ -170,7 +176,8 @@ func (r *Result) contradictions(u *unknowns, f fit, members []int) {
 		about = r.Set.Gears[members[from.gear]].Name
 	}
 	made := u.rows[at].f(f.v)
-	r.note(about, "the readings contradict each other: without the %s of %v (the others would make about %v) they agree, though another may be wrong too. Read it again.", from.reading.Name(), shown(from.reading.Kind, from.reading.Value), shown(from.reading.Kind, made))
+	r.note(about, "the readings contradict each other: without the %s of %v (the others would make about %v) they agree, though another may be wrong too. Read it again.",
+		from.reading.Name(), shown(from.reading.Kind, from.reading.Value), shown(from.reading.Kind, made))
 }
 
 // chiSquared is what a sum of squared misfits stays below in 999 of 1000 cases, by the approximation of Wilson and Hilferty.
@@ -188,7 +195,9 @@ const shortTip = 0.85
 func (r *Result) remarks(g Group, u *unknowns) {
 	if len(g.Labels) == 0 {
 		if g.Fixed {
-			r.note(r.Set.Gears[g.Gears[0]].Name, "no tool of the series searched has this base pitch of %v; the free label stands alone. Check the spans and the counts.", Length(g.BasePitch.Value))
+			r.note(r.Set.Gears[g.Gears[0]].Name,
+				"no tool of the series searched has this base pitch of %v; the free label stands alone. Check the spans and the counts.",
+				Length(g.BasePitch.Value))
 		}
 		return
 	}
@@ -203,10 +212,12 @@ func (r *Result) remarks(g Group, u *unknowns) {
 	for i, at := range g.Gears {
 		gear, l := r.Set.Gears[at], best.Gears[i]
 		if a := l.Addendum; a.Value != 0 && a.Value+a.Tolerance < shortTip {
-			r.note(gear.Name, "the tips stand only %.2f modules above the shifted reference circle, where a full tooth has 1: worn, chamfered, or shortened for clearance.", a.Value)
+			r.note(gear.Name, "the tips stand only %.2f modules above the shifted reference circle, where a full tooth has 1: worn, chamfered, or shortened for clearance.",
+				a.Value)
 		}
 		if l.Thinning.Value == 0 && !l.Bare && !paired[at] {
-			r.note(gear.Name, "the profile shift is that of the tooth as it is: if it was thinned for backlash by %v, the shift from which it was thinned is %.3f more.", Length(0.05), 0.05/(2*best.Module*math.Tan(best.PressureAngle)))
+			r.note(gear.Name, "the profile shift is that of the tooth as it is: if it was thinned for backlash by %v, the shift from which it was thinned is %.3f more.",
+				Length(0.05), 0.05/(2*best.Module*math.Tan(best.PressureAngle)))
 		}
 	}
 }
@@ -217,7 +228,8 @@ func (r *Result) rolled(g Group, best Label) {
 		gear := r.Set.Gears[at]
 		for _, reading := range gear.Readings {
 			if reading.Kind == TipHelix && reading.Aside == "" {
-				r.note(gear.Name, "the ink roll shows the helix at the tips, %v here; at the reference circle, for which a box file asks, it is %v, and the same for every gear that it meshes with.", Angle(reading.Value), Angle(best.Helix.Value))
+				r.note(gear.Name, "the ink roll shows the helix at the tips, %v here; at the reference circle, for which a box file asks, it is %v, and the same for every gear that it meshes with.",
+					Angle(reading.Value), Angle(best.Helix.Value))
 				return
 			}
 		}
@@ -230,8 +242,10 @@ func (r *Result) closing(c Close, measured Reading) {
 	off := c.Own.Value - measured.Value
 	switch room := math.Hypot(c.Own.Tolerance, measured.Width()); {
 	case math.Abs(off) > 1.5*room:
-		r.note(name, "does not close: its teeth stand at a centre distance of %v ± %v, and %v was measured. Check the spans, the helix and the distance.", Length(c.Own.Value), Length(c.Own.Tolerance), Length(measured.Value))
+		r.note(name, "does not close: its teeth stand at a centre distance of %v ± %v, and %v was measured. Check the spans, the helix and the distance.",
+			Length(c.Own.Value), Length(c.Own.Tolerance), Length(measured.Value))
 	case c.Assumed:
-		r.note(name, "its backlash was not read: by the spans it is %v ± %v along the pitch circle. Spans contain the thinning for backlash, so spans alone give a centre distance that is too small.", Length(c.Backlash.Value), Length(c.Backlash.Tolerance))
+		r.note(name, "its backlash was not read: by the spans it is %v ± %v along the pitch circle. Spans contain the thinning for backlash, so spans alone give a centre distance that is too small.",
+			Length(c.Backlash.Value), Length(c.Backlash.Tolerance))
 	}
 }

@@ -25,7 +25,8 @@ const (
 
 // String is the kind in words.
 func (k Kind) String() string {
-	return [...]string{"tip diameter", "root diameter", "tip to root opposite", "tooth depth", "span", "over balls", "chord", "helix at the tips", "lead", "centre distance", "backlash"}[k]
+	return [...]string{"tip diameter", "root diameter", "tip to root opposite", "tooth depth", "span", "over balls",
+		"chord", "helix at the tips", "lead", "centre distance", "backlash"}[k]
 }
 
 // Angle reports whether a reading of the kind is an angle.
@@ -48,7 +49,8 @@ const (
 
 const degree = math.Pi / 180
 
-// usual is how far 95 of 100 readings of each instrument keep from the truth, mm, of an ink roll rad, of a lead test a share. Common practice, no source.
+// usual is how far 95 of 100 readings of each instrument keep from the truth, mm, of an ink roll rad, of a lead test
+// a share. Common practice, no source.
 var usual = map[Instrument]float64{
 	Caliper: 0.03, Micrometer: 0.01, DepthGauge: 0.05, Rule: 0.5, Plugs: 0.02, Dial: 0.02, InkRoll: 1 * degree, LeadTest: 0.01,
 }

@@ -15,7 +15,8 @@ type Tool struct {
 // basePitch is p_bn, mm.
 func (t Tool) basePitch() float64 { return math.Pi * t.Module * math.Cos(t.PressureAngle) }
 
-// The modules are those of ISO 54:1996, series I and II (from memory), and the quarters between them that gearboxes are made with (common practice, no source).
+// The modules are those of ISO 54:1996, series I and II (from memory), and the quarters between them that gearboxes
+// are made with (common practice, no source).
 var (
 	firstModules  = []float64{1, 1.25, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10}
 	secondModules = []float64{1.125, 1.375, 1.75, 2.25, 2.75, 3.5, 4.5, 5.5, 7, 9}

@@ -49,16 +49,19 @@ type Close struct {
 	Assumed  bool  // the backlash was not read: the usual one is taken
 }
 
-// Usual backlash along the pitch circle of gearbox gears, mm: the middle and how far it goes to each side. Common practice, no source.
+// Usual backlash along the pitch circle of gearbox gears, mm: the middle and how far it goes to each side. Common
+// practice, no source.
 const usualBacklash, backlashReach = 0.12, 0.10
 
 // Limits of what is read; beyond them a slip of the pen is likelier.
 const (
 	leastTeeth, mostTeeth = 5, 500
+	mostGears             = 60
 	mostRead              = 1e5 // mm; a lead may be metres long
 )
 
-// Solve finds the flanks of a set and the labels that fit them. What is impossible in the set alone is an error; readings that the flank shows to be impossible are
+// Solve finds the flanks of a set and the labels that fit them. What is impossible in the set alone is an error;
+// readings that the flank shows to be impossible are
 // put aside, with the reason in the notes.
 func Solve(s Set) (*Result, error) {
 	if err := s.validate(); err != nil {
@@ -92,8 +95,8 @@ func (s Set) clone() Set {
 func (s Set) validate() error {
 	var errs []error
 	bad := func(format string, args ...any) { errs = append(errs, fmt.Errorf(format, args...)) }
-	if len(s.Gears) == 0 {
-		bad("there is no gear")
+	if n := len(s.Gears); n == 0 || n > mostGears {
+		bad("there are %d gears; expected 1 to %d, those of one box", n, mostGears)
 	}
 	for _, g := range s.Gears {
 		if g.Teeth < leastTeeth || g.Teeth > mostTeeth {
@@ -182,7 +185,8 @@ func (r *Result) group(members []int) Group {
 		return r.group(members)
 	}
 	g.Spur = u.helix[0] < 0
-	g.Fixed = free.spread != nil && !math.IsInf(free.square, 1) && wide*math.Sqrt(free.spread[u.pitch[0]][u.pitch[0]]) < hardlyFixed*free.v[u.pitch[0]] &&
+	g.Fixed = free.spread != nil && !math.IsInf(free.square,
+		1) && wide*math.Sqrt(free.spread[u.pitch[0]][u.pitch[0]]) < hardlyFixed*free.v[u.pitch[0]] &&
 		(g.Spur || wide*math.Sqrt(free.spread[u.helix[0]][u.helix[0]]) < hardlyHelix)
 	if g.Fixed {
 		r.flanks(&g, u, free)
@@ -194,7 +198,8 @@ func (r *Result) group(members []int) Group {
 	}
 	for i := range g.Labels {
 		for k, res := range g.Labels[i].Residual {
-			g.Labels[i].Residual[k].Gear, g.Labels[i].Residual[k].Pair, g.Labels[i].Residual[k].Centre = whole(res.Gear, gears), whole(res.Pair, pairs), whole(res.Centre, centres)
+			g.Labels[i].Residual[k].Gear, g.Labels[i].Residual[k].Pair,
+				g.Labels[i].Residual[k].Centre = whole(res.Gear, gears), whole(res.Pair, pairs), whole(res.Centre, centres)
 		}
 	}
 	if len(g.Labels) > 0 {
@@ -224,7 +229,8 @@ func (r *Result) flanks(g *Group, u *unknowns, f fit) {
 	g.BasePitch, g.BaseHelix = one(u.pitch[0]), one(u.helix[0])
 	for i := range u.gears {
 		of := u.ofFlank(i)
-		flank := Flank{Base: f.value(func(v []float64) float64 { return u.flank(v, i).base() }, of, u.scale), Tip: one(u.tip[i]), Root: one(u.root[i])}
+		flank := Flank{Base: f.value(func(v []float64) float64 { return u.flank(v, i).base() }, of, u.scale),
+			Tip: one(u.tip[i]), Root: one(u.root[i])}
 		if !u.bare[i] {
 			flank.Thickness = f.value(func(v []float64) float64 { return u.flank(v, i).transverseThick() }, of, u.scale)
 		}
@@ -249,7 +255,8 @@ func (l Label) names() (all []Name) {
 	return all
 }
 
-// close works out how pair i closes on its centre distance by the best label of its gears: the spans and the rest of each gear alone, without what the centre distance says of them.
+// close works out how pair i closes on its centre distance by the best label of its gears: the spans and the rest of
+// each gear alone, without what the centre distance says of them.
 func (r *Result) close(i int) {
 	p := r.Set.Pairs[i]
 	if p.Centre < 0 || r.Set.Centres[p.Centre].Reading.Value <= 0 {

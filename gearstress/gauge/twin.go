@@ -6,7 +6,8 @@ import (
 	"layshaft/gearstress/involute"
 )
 
-// Twin is a label of another tool, or the nearest other helix of the best one, that the readings can't exclude, and the further reading that would tell it from the best.
+// Twin is a label of another tool, or the nearest other helix of the best one, that the readings can't exclude, and
+// the further reading that would tell it from the best.
 type Twin struct {
 	Label  int     // place in Group.Labels
 	Pitch  float64 // by how much its base pitch is larger, mm
@@ -74,11 +75,13 @@ func (t *Twin) look(best, other Label, s Set, members []int) {
 		}
 		if best.u.tip[i] < 0 {
 			a, b := best.reference(i), other.reference(i)
-			try(i, Reading{Kind: Tip}, a+2*best.Module*(fullAddendum+best.Gears[i].Shift.Value), b+2*other.Module*(fullAddendum+other.Gears[i].Shift.Value), wide*usualAddendum*2*best.Module, true)
+			try(i, Reading{Kind: Tip}, a+2*best.Module*(fullAddendum+best.Gears[i].Shift.Value),
+				b+2*other.Module*(fullAddendum+other.Gears[i].Shift.Value), wide*usualAddendum*2*best.Module, true)
 		}
 		if best.u.root[i] < 0 {
 			a, b := best.reference(i), other.reference(i)
-			try(i, Reading{Kind: Root}, a-2*best.Module*(fullDedendum-best.Gears[i].Shift.Value), b-2*other.Module*(fullDedendum-other.Gears[i].Shift.Value), wide*usualDedendum*2*best.Module, true)
+			try(i, Reading{Kind: Root}, a-2*best.Module*(fullDedendum-best.Gears[i].Shift.Value),
+				b-2*other.Module*(fullDedendum-other.Gears[i].Shift.Value), wide*usualDedendum*2*best.Module, true)
 		}
 	}
 }
@@ -92,7 +95,8 @@ func (l Label) reference(i int) float64 {
 	return float64(l.u.gears[i].Teeth) * l.Module / math.Cos(l.Helix.Value)
 }
 
-// further are the readings of gear i that could still be taken: the widest span that its face and tips allow, two balls, the lead. All by micrometer where it can be.
+// further are the readings of gear i that could still be taken: the widest span that its face and tips allow, two
+// balls, the lead. All by micrometer where it can be.
 func further(l Label, g Gear, i int) (all []Reading) {
 	f := l.u.flank(l.fit.v, i)
 	tip := l.reference(i) + 2*l.Module*(fullAddendum+l.Gears[i].Cut.Value)

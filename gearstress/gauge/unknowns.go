@@ -101,7 +101,8 @@ func (u *unknowns) joinGroups(s Set) {
 	}
 }
 
-// findBare finds the gears of whose thickness nothing was read: no span, no balls, no chord, and no backlash against a gear that has one of them.
+// findBare finds the gears of whose thickness nothing was read: no span, no balls, no chord, and no backlash against
+// a gear that has one of them.
 func (u *unknowns) findBare(s Set) {
 	own := make([]bool, len(s.Gears))
 	for i, g := range s.Gears {

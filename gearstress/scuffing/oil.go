@@ -16,8 +16,11 @@ func Viscosity(nu40, temperature float64) float64 {
 	lglg := math.Log10(math.Log10(nu40+0.7)) - m*math.Log10((temperature+273.15)/313.15)
 	nu := math.Pow(10, math.Pow(10, lglg)) - 0.7
 	// The line runs into the ground for hot thin oils; no liquid is thinner than this.
-	return max(nu, 0.5) * (0.885 - 0.00065*(temperature-15))
+	return max(nu, 0.5) * Density(temperature)
 }
+
+// Density is ρ of a mineral oil at a temperature (°C), kg/dm³: as in Viscosity.
+func Density(temperature float64) float64 { return 0.885 - 0.00065*(temperature-15) }
 
 // Where friction keeps to the end of the range it was measured in.
 const (

@@ -32,6 +32,7 @@ type boxJSON struct {
 	Narrowed []narrowedJSON   `json:"narrowed_bands"`
 	Survived []survivedJSON   `json:"survived_guides"`
 	Record   recordJSON       `json:"against_history"`
+	Measured []measuredJSON   `json:"measured_sizes"`
 	Checks   []string         `json:"checks"`
 	Notes    []string         `json:"notes"`
 	Sense    string           `json:"sense"`
@@ -218,9 +219,14 @@ type bearingJSON struct {
 	ForceX     number `json:"force_x_n"`
 	ForceY     number `json:"force_y_n"`
 	ForceZ     number `json:"force_z_n"`
+	CoupleY    number `json:"couple_y_nm"`
+	CoupleZ    number `json:"couple_z_nm"`
 	Radial     number `json:"radial_force_n"`
 	Slope      number `json:"slope_mrad"`
 	Deflection number `json:"deflection_um"`
+	Ring       number `json:"inner_ring_at_um"`
+	Heaviest   number `json:"heaviest_element_n"`
+	Preload    number `json:"preload_n"`
 }
 
 type seatJSON struct {
@@ -237,10 +243,10 @@ func newBox(r *gearbox.Result, effects []study.Effect) boxJSON {
 	return boxJSON{
 		Name: r.Box.Name, About: r.Box.About, File: r.Box.Origin.File, Sum: r.Box.Origin.Sum, Verdict: newVerdict(r, effects, view.Options{}), Steel: view.SteelWords(r.Box, true), Torque: number(r.Torque * toNm), JudgedBy: r.Box.Limits.Strength.String(),
 		Reserve: number(r.Box.Limits.Reserve), Pitting: r.Box.Limits.Pitting,
-		Shock: told(r.Box.Shock), Revs: told(r.Box.Revs * toRpm), Oil: told(r.Box.Oil.Viscosity), Clutch: clutchHolds(r.Box.Clutch), Car: newCar(r.Box.Car), Duty: newDuty(r.Box), Lives: view.Each(r.Lives, newGearLife),
+		Shock: given(r.Box.Shock), Revs: given(r.Box.Revs * toRpm), Oil: given(r.Box.Oil.Viscosity), Clutch: clutchHolds(r.Box.Clutch), Car: newCar(r.Box.Car), Duty: newDuty(r.Box), Lives: view.Each(r.Lives, newGearLife),
 		Evidence: view.Each(r.Box.Lessons, newLesson), Narrowed: view.Each(r.Box.Narrowed, newNarrowed),
 		Survived: view.Each(r.Box.Survived, newSurvived), Record: newRecord(r),
-		Checks: view.Each(r.Checks, unchanged), Notes: view.Each(r.Notes, unchanged), Sense: plain(view.SenseWords(r)), Assumed: newAssumptions(effects), First: plain(view.EffectWords(effects, view.Options{})), Speeds: view.Each(r.Speeds, func(s gearbox.SpeedResult) speedJSON { return newSpeed(s, r.Box) }),
+		Measured: view.Each(r.Measured, newMeasured), Checks: view.Each(r.Checks, unchanged), Notes: view.Each(r.Notes, unchanged), Sense: plain(view.SenseWords(r)), Assumed: newAssumptions(effects), First: plain(view.EffectWords(effects, view.Options{})), Speeds: view.Each(r.Speeds, func(s gearbox.SpeedResult) speedJSON { return newSpeed(s, r.Box) }),
 	}
 }
 
@@ -273,8 +279,8 @@ func newGuide(m gearbox.Margin, b *gearbox.Box) guideJSON {
 func newLimit(m gearbox.Margin) limitJSON {
 	factor, unit := inUnit(m.Kind.Dimension())
 	return limitJSON{
-		Kind: m.Kind.Key(), Class: m.Class().Key(), Own: m.Own, Item: m.Item, Mesh: m.Mesh, Margin: number(m.Margin), BadFrom: told(m.Bad[0] * toNm), BadTo: told(m.Bad[1] * toNm), Step: m.Step,
-		Life: number(lifeOf(m)), Turns: told(m.Turns), JudgedBy: m.Level.String(),
+		Kind: m.Kind.Key(), Class: m.Class().Key(), Own: m.Own, Item: m.Item, Mesh: m.Mesh, Margin: number(m.Margin), BadFrom: given(m.Bad[0] * toNm), BadTo: given(m.Bad[1] * toNm), Step: m.Step,
+		Life: number(lifeOf(m)), Turns: given(m.Turns), JudgedBy: m.Level.String(),
 		AllowableLow:     number(m.Allowable[material.Low] * toNm),
 		AllowableTypical: number(m.Allowable[material.Typical] * toNm),
 		AllowableHigh:    number(m.Allowable[material.High] * toNm),
@@ -340,8 +346,8 @@ func newShaft(s gearbox.ShaftResult) shaftJSON {
 		}),
 		Bearings: view.Each(s.Bearings, func(b gearbox.BearingResult) bearingJSON {
 			return bearingJSON{
-				b.Name, string(b.Type), number(b.At), number(b.Force[0]), number(b.Force[1]), number(b.Force[2]),
-				number(b.Radial), number(b.Slope * toMilli), number(b.Deflection * toMicro),
+				b.Name, string(b.Type), number(b.At), number(b.Force[0]), number(b.Force[1]), number(b.Force[2]), number(b.Couple[0] * toNm), number(b.Couple[1] * toNm),
+				number(b.Radial), number(b.Slope * toMilli), number(b.Deflection * toMicro), number(b.Ring * toMicro), number(b.Heaviest), number(b.Preload),
 			}
 		}),
 		Gears: view.Each(s.Gears, func(g gearbox.GearSeat) seatJSON {

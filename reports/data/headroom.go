@@ -104,15 +104,9 @@ func newReserves(all []study.Reserve, r *gearbox.Result) []reserveJSON {
 
 // badOf is the range in which a limit of a speed is exceeded that holds again above, N·mm; zero where there is none.
 func badOf(r *gearbox.Result, speed string, l gearbox.FirstLimit) (bad [2]float64) {
-	if r == nil {
-		return bad
-	}
-	for i := range r.Speeds {
-		s := &r.Speeds[i]
-		for k := range s.Margins {
-			if m := &s.Margins[k]; s.Name == speed && m.Kind == l.Kind && m.Item == l.Item && m.Mesh == l.Mesh {
-				return m.Bad
-			}
+	for i := 0; r != nil && i < len(r.Speeds); i++ {
+		if m := view.MarginOf(&r.Speeds[i], l); r.Speeds[i].Name == speed && m != nil {
+			return m.Bad
 		}
 	}
 	return bad
@@ -123,7 +117,7 @@ func newReserve(r study.Reserve, of *gearbox.Result) reserveJSON {
 		Name: r.Speed, State: r.State.String(), Left: number(r.Left), Allowable: number(r.Allowable() * toNm), Holding: number(r.Holding * toNm), FaceFactor: number(r.FaceFactor),
 		Limits: view.Each(r.Limits, func(l gearbox.FirstLimit) limitTorqueJSON {
 			bad := badOf(of, r.Speed, l)
-			return limitTorqueJSON{l.Kind.Key(), l.Item, l.Mesh, l.Step, number(l.Torque * toNm), told(bad[0] * toNm), told(bad[1] * toNm)}
+			return limitTorqueJSON{l.Kind.Key(), l.Item, l.Mesh, l.Step, number(l.Torque * toNm), given(bad[0] * toNm), given(bad[1] * toNm)}
 		}),
 	}
 }
@@ -141,7 +135,7 @@ func HeadroomCSV(w io.Writer, all []*study.Headroom, _ view.Options) error {
 				for k, l := range r.Limits {
 					bad := badOf(of, r.Speed, l)
 					rows = append(rows, []string{word(names[i]), word(changes), digits(h.Total() * toNm), word(r.Speed), r.State.String(), digits(r.Left), digits(r.Holding * toNm),
-						strconv.Itoa(k + 1), l.Kind.Key(), word(l.Item), word(l.Mesh), digits(l.Torque * toNm), digits(float64(told(bad[0] * toNm))), digits(float64(told(bad[1] * toNm)))})
+						strconv.Itoa(k + 1), l.Kind.Key(), word(l.Item), word(l.Mesh), digits(l.Torque * toNm), digits(float64(given(bad[0] * toNm))), digits(float64(given(bad[1] * toNm)))})
 				}
 			}
 		}
@@ -151,9 +145,4 @@ func HeadroomCSV(w io.Writer, all []*study.Headroom, _ view.Options) error {
 		}
 	}
 	return writeCSV(w, rows)
-}
-
-// WorstHeadroom is the worst answer of all boxes as they are.
-func WorstHeadroom(all []*study.Headroom) gearbox.State {
-	return view.Worst(view.ResultsOf(all))
 }

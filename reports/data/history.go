@@ -67,7 +67,7 @@ func newLesson(l gearbox.Lesson) lessonJSON {
 		place.File = filepath.Base(place.File) // an answer is the same wherever its file lies
 	}
 	return lessonJSON{
-		Box: l.Box, Broke: e.Broke, Torque: number(e.Torque * toNm), Peak: told(e.Peak * toNm), Passes: told(e.Passes), Speed: e.Speed, Gear: e.Gear, By: string(e.By), Opened: e.Opened, Note: e.Note,
+		Box: l.Box, Broke: e.Broke, Torque: number(e.Torque * toNm), Peak: given(e.Peak * toNm), Passes: given(e.Passes), Speed: e.Speed, Gear: e.Gear, By: string(e.By), Opened: e.Opened, Note: e.Note,
 		Place: place.String(), NoBounds: l.Why,
 		Loads: view.Each(l.Loads, func(c gearbox.CountedLoad) loadJSON {
 			return loadJSON{c.Speed, number(c.Peak.Torque * toNm), string(c.Peak.By), number(c.Running.Torque * toNm), string(c.Running.By)}
@@ -106,10 +106,10 @@ type recordJSON struct {
 }
 
 func newRecord(r *gearbox.Result) recordJSON {
-	j := recordJSON{told(0), told(0), told(0), told(0)}
+	j := recordJSON{given(0), given(0), given(0), given(0)}
 	record := study.Judge(r).Record
 	if e := record.Survived; e != nil {
-		j.Survived, j.Passes, j.Ratio = number(e.Torque*toNm), told(e.Passes), number(record.Ratio)
+		j.Survived, j.Passes, j.Ratio = number(e.Torque*toNm), given(e.Passes), number(record.Ratio)
 	}
 	if e := record.BrokeAt; e != nil {
 		j.BrokeAt = number(e.Torque * toNm)

@@ -8,8 +8,8 @@ import (
 	"layshaft/reports/view"
 )
 
-// told is a number of a box whose zero means that nothing was told; it then is null.
-func told(v float64) number {
+// given is a number of a box whose zero means that nothing was given; it then is null.
+func given(v float64) number {
 	if v == 0 {
 		return number(math.NaN())
 	}

@@ -53,7 +53,7 @@ func RatiosJSON(w io.Writer, tables []*study.RatioTable, o view.Options) error {
 		if t.Box.Car != nil {
 			radius = t.Box.Car.TyreRadius
 		}
-		return ratioBoxJSON{t.Box.Name, told(t.Revs * toRpm), number(t.Torque * toNm), number(radius), view.Each(t.Speeds, func(s study.RatioRow) ratioRowJSON {
+		return ratioBoxJSON{t.Box.Name, given(t.Revs * toRpm), number(t.Torque * toNm), number(radius), view.Each(t.Speeds, func(s study.RatioRow) ratioRowJSON {
 			return ratioRowJSON{
 				s.Name, s.Reverse, number(s.Box), number(s.Total), number(s.Thousand * toKmh), number(s.Ground * toKmh), s.Next, number(s.Step),
 				number(s.After * toRpm), number(s.Drop * toRpm), number(s.Lost()), number(s.Wheels * toNm), number(s.Pull), number(s.Holds), number(s.Used),
@@ -77,7 +77,7 @@ func RatiosCSV(w io.Writer, tables []*study.RatioTable, _ view.Options) error {
 				reverse = "yes"
 			}
 			rows = append(rows, []string{
-				word(names[i]), digits(float64(told(t.Revs * toRpm))), digits(t.Torque * toNm), word(s.Name), reverse, digits(s.Box), digits(s.Total), digits(s.Thousand * toKmh), digits(s.Ground * toKmh),
+				word(names[i]), digits(float64(given(t.Revs * toRpm))), digits(t.Torque * toNm), word(s.Name), reverse, digits(s.Box), digits(s.Total), digits(s.Thousand * toKmh), digits(s.Ground * toKmh),
 				word(s.Next), digits(s.Step), digits(s.After * toRpm), digits(s.Drop * toRpm), digits(s.Lost()), digits(s.Wheels * toNm), digits(s.Pull), digits(s.Holds), digits(s.Used),
 			})
 		}

@@ -19,14 +19,14 @@ type dutyStepJSON struct {
 	Share number `json:"share_of_torque_fraction"`
 }
 
-// newDuty is nil when no duty was told.
+// newDuty is nil when no duty was given.
 func newDuty(b *gearbox.Box) *dutyJSON {
 	d := b.Duty
 	if d == nil {
 		return nil
 	}
-	return &dutyJSON{number(d.Passes), told(d.Launches), view.Each(d.Steps, func(s gearbox.DutyStep) dutyStepJSON {
-		return dutyStepJSON{s.Speed, number(b.InputTurns(s)), told(s.Time), told(b.InputRevs(s) * toRpm), number(s.Share)}
+	return &dutyJSON{number(d.Passes), given(d.Launches), view.Each(d.Steps, func(s gearbox.DutyStep) dutyStepJSON {
+		return dutyStepJSON{s.Speed, number(b.InputTurns(s)), given(s.Time), given(b.InputRevs(s) * toRpm), number(s.Share)}
 	})}
 }
 
@@ -48,14 +48,14 @@ func newCar(c *gearbox.Car) *carJSON {
 		return nil
 	}
 	return &carJSON{
-		number(c.TyreRadius), told(c.AxleRatio), told(c.AxleEfficiency), told(c.Mass), string(c.Drive), told(c.DrivenShare), told(c.Wheelbase), told(c.Height), told(c.Grip),
+		number(c.TyreRadius), given(c.AxleRatio), given(c.AxleEfficiency), given(c.Mass), string(c.Drive), given(c.DrivenShare), given(c.Wheelbase), given(c.Height), given(c.Grip),
 	}
 }
 
-// clutchHolds is NaN, which JSON shows as null, when no clutch is told.
+// clutchHolds is NaN, which JSON shows as null, when no clutch is given.
 func clutchHolds(c *gearbox.Clutch) number {
 	if c == nil {
-		return told(0)
+		return given(0)
 	}
 	return number(c.Holds() * toNm)
 }
@@ -93,12 +93,12 @@ type comesJSON struct {
 	Life   number `json:"life_passes"`
 }
 
-// newComes is nil where neither clutch nor tyres are told.
+// newComes is nil where neither clutch nor tyres are given.
 func newComes(m *gearbox.Margin) *comesJSON {
 	if m.Comes == 0 {
 		return nil
 	}
-	return &comesJSON{number(m.Comes * toNm), number(m.Reached), m.ReachedState.String(), told(m.LifeReached)}
+	return &comesJSON{number(m.Comes * toNm), number(m.Reached), m.ReachedState.String(), given(m.LifeReached)}
 }
 
 // gearLifeJSON is how long a gear lasts the duty.
@@ -116,6 +116,6 @@ type lifeJSON struct {
 }
 
 func newGearLife(g gearbox.GearLife) gearLifeJSON {
-	life := func(l gearbox.Life) lifeJSON { return lifeJSON{told(l.Asked), told(l.Reached)} }
+	life := func(l gearbox.Life) lifeJSON { return lifeJSON{given(l.Asked), given(l.Reached)} }
 	return gearLifeJSON{g.Gear, view.Each(g.Speeds, unchanged), life(g.Root), life(g.Drive), life(g.Coast)}
 }

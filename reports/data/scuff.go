@@ -43,7 +43,7 @@ func newScuff(r *scuffing.Result) *scuffJSON {
 		return nil
 	}
 	heat := func(friction, bulk, contact float64, m scuffing.Margin) *heatJSON {
-		return &heatJSON{number(friction), number(bulk), number(contact), told(m.Limit), told(m.Safety), m.Verdict.String()}
+		return &heatJSON{number(friction), number(bulk), number(contact), given(m.Limit), given(m.Safety), m.Verdict.String()}
 	}
 	j := &scuffJSON{
 		Sliding: number(view.LargestSliding(r) * toMetres), PitchSpeed: number(r.PitchSpeed * toMetres), LineLoad: number(r.LineLoad),

@@ -92,7 +92,7 @@ func newWeighed(box study.WeighedBox) weighedJSON {
 	w := box.Result.Weights
 	j := weighedJSON{
 		Name: w.Box.Name, Basis: "shafts and gears", Mass: number(box.Mass), Shafts: number(w.Shafts), Gears: number(w.Gears), Others: number(w.Others),
-		Whole: told(w.Box.Weighed.Box), Rest: number(w.Rest()), Notes: view.Each(w.Notes, unchanged),
+		Whole: given(w.Box.Weighed.Box), Rest: number(w.Rest()), Notes: view.Each(w.Notes, unchanged),
 	}
 	if box.Whole {
 		j.Basis = "whole box"
@@ -109,7 +109,7 @@ func newWeighed(box study.WeighedBox) weighedJSON {
 		p := pullJSON{Name: s.Name, Allowable: number(s.First.Torque * toNm), PerMass: number(box.PerMass[i] * toNm)}
 		if y := box.Synchroniser(s.Name); y != nil {
 			p.Synchroniser = &synchroniserJSON{
-				y.Gear, y.Shaft, told(y.Ratio), number(y.Inertia * toKgM2), y.Unknown,
+				y.Gear, y.Shaft, given(y.Ratio), number(y.Inertia * toKgM2), y.Unknown,
 				view.Each(y.Shares, func(s gearbox.InertiaShare) spinJSON {
 					return spinJSON{s.Part, number(s.Ratio), number(s.Inertia * toKgM2)}
 				}),
@@ -148,7 +148,7 @@ func WeighCSV(w io.Writer, boxes []study.WeighedBox, _ view.Options) error {
 			case p.Weighed:
 				by = "scales"
 			case p.Kind == gearbox.OtherPart:
-				by = "told"
+				by = "given"
 			}
 			add(string(p.Kind), p.Name, p.On, "mass", "kg", p.Mass, by)
 			add(string(p.Kind), p.Name, p.On, "moment of inertia", "kg·m²", p.Inertia*toKgM2, by)

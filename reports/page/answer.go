@@ -20,6 +20,7 @@ type answer struct {
 	Answers                 []sentences
 	Many                    bool
 	Sections                []section
+	Sources                 []string
 	Caution                 string
 	Version                 string
 	Licences                []Licence

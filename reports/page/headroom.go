@@ -43,6 +43,7 @@ func Headroom(w io.Writer, all []*study.Headroom, o view.Options) error {
 			p.Sections = append(p.Sections, section{Title: of + "What the change buys", List: view.Changes(h), Grids: s.tables(tables...)})
 		}
 	}
+	p.Sources = s.sources.List()
 	return assemble(w, "answer", p, charts)
 }
 

@@ -53,14 +53,14 @@ func (p *report) box(r *gearbox.Result, effects []study.Effect) {
 	p.show(view.LimitTables(r, o)...)
 	p.show(view.EffectTable(effects, o), view.KindTable(r, o), view.GuideTable(r, o), view.EndlessTable(r, o), view.ReachTable(r, o), view.LifeTable(r, o))
 	p.history([]*gearbox.Result{r})
-	p.show(view.ShaftTable(r, o), view.SenseTable(r.Speeds, o), view.MeshTable(r.Speeds, o), view.TeethTable(r.Speeds, o))
+	p.show(view.ShaftTable(r, o), view.SenseTable(r.Speeds, o), view.MeshTable(r.Speeds, o), view.TeethTable(r.Speeds, o), view.MeasuredTable(r, o))
 	few := len(r.Speeds) <= view.FewSpeeds
 	for _, s := range view.Explained(r) {
 		p.show(view.CauseTable(s, o))
 	}
 	for i := range r.Speeds {
 		if few {
-			p.show(view.GrowthTable(&r.Speeds[i], o), view.ScuffTable(&r.Speeds[i], o))
+			p.show(view.BearingTable(&r.Speeds[i], o), view.GrowthTable(&r.Speeds[i], o), view.ScuffTable(&r.Speeds[i], o))
 		}
 	}
 	p.show(view.OpinionTable([]*gearbox.Result{r}, o))

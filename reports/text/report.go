@@ -46,6 +46,7 @@ type block struct {
 	notes       []view.Remark // of the title
 	first, text string        // of a paragraph: what stands in front of its first line
 	table       *view.Table
+	drawing     []string // lines that stand as they are
 }
 
 // report is what is printed, from top to bottom. It is printed at its end, when the numbers of all notes are known.
@@ -127,6 +128,10 @@ func (r *report) print(w io.Writer) error {
 		switch {
 		case b.table != nil:
 			p.table(b.table)
+		case b.drawing != nil:
+			for _, line := range b.drawing {
+				p.WriteString(strings.TrimRight(indent+line, " ") + "\n")
+			}
 		case b.title != "":
 			p.title(b.title, p.mark(b.notes))
 		case b.text == "":
@@ -223,27 +228,34 @@ func (p *printer) title(text, mark string) {
 	p.WriteString("── " + text + " " + strings.Repeat("─", p.width()-4-view.Width(text)) + "\n")
 }
 
-// wrap breaks a text into lines of at most n characters, at blanks where it can.
+// wrap breaks a text into lines of at most n characters, at blanks where it can. Its time grows with the length of the text, whatever
+// the length of its words.
 func wrap(s string, n int) []string {
 	var lines []string
-	line, wide := "", 0
+	var line strings.Builder
+	used := 0 // characters of the line
+	end := func() {
+		if used > 0 {
+			lines = append(lines, line.String())
+		}
+		line.Reset()
+		used = 0
+	}
 	for _, word := range strings.FieldsFunc(view.Clean(s), func(r rune) bool { return r == ' ' }) {
-		r := []rune(view.SameBlank(word))
-		if line != "" && wide+1+len(r) <= n {
-			line, wide = line+" "+string(r), wide+1+len(r)
-			continue
+		letters := []rune(view.SameBlank(word))
+		if used > 0 && used+1+len(letters) <= n {
+			line.WriteByte(' ')
+			used++
+		} else {
+			end()
 		}
-		if line != "" {
-			lines = append(lines, line)
+		for len(letters) > n {
+			lines = append(lines, string(letters[:n]))
+			letters = letters[n:]
 		}
-		for len(r) > n {
-			lines = append(lines, string(r[:n]))
-			r = r[n:]
-		}
-		line, wide = string(r), len(r)
+		line.WriteString(string(letters))
+		used += len(letters)
 	}
-	if line != "" {
-		lines = append(lines, line)
-	}
+	end()
 	return lines
 }

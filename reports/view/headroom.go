@@ -99,7 +99,7 @@ func boundWords(l gearbox.FirstLimit, s *gearbox.SpeedResult, o Options) string 
 		return NotReached
 	}
 	text := LimitBeside(l, s.Name)
-	if m := marginOf(s, l); m != nil && m.Bad[1] > 0 {
+	if m := MarginOf(s, l); m != nil && m.Bad[1] > 0 {
 		text += ", " + badRange(m.Bad, o)
 	}
 	return text
@@ -156,12 +156,12 @@ func reserveTable(caption string, h *study.Headroom, o Options) *Table {
 
 // nextTable has the first limits of every speed: what comes up when the first is cured.
 func nextTable(h *study.Headroom, o Options) *Table {
-	t := o.table("What limits first, second and third at the input", once("speed", 8), words("", 0), wrapped("limited by", 12), numbers("at", quantity.Torque), right("left", "%"))
+	t := o.table("What limits first, second and third at the input", once("speed", 8), words("order", 0), wrapped("limited by", 12), numbers("at", quantity.Torque), right("left", "%"))
 	for i := range h.Speeds {
 		s := &h.Result.Speeds[i]
 		for k, l := range h.Speeds[i].Limits {
 			name := word(boundWords(l, s, o))
-			name.Limit = marginOf(s, l)
+			name.Limit = MarginOf(s, l)
 			t.add(word(h.Speeds[i].Speed), word([...]string{"first", "second", "third"}[k]), name, known(l.Torque), percent(l.Torque/math.Abs(h.Total())-1))
 		}
 	}
@@ -169,8 +169,8 @@ func nextTable(h *study.Headroom, o Options) *Table {
 	return t.done()
 }
 
-// marginOf is the limit of a speed that is meant; nil when it isn't listed.
-func marginOf(s *gearbox.SpeedResult, l gearbox.FirstLimit) *gearbox.Margin {
+// MarginOf is the limit of a speed that is meant; nil when it isn't listed.
+func MarginOf(s *gearbox.SpeedResult, l gearbox.FirstLimit) *gearbox.Margin {
 	for i := range s.Margins {
 		if m := &s.Margins[i]; m.Kind == l.Kind && m.Item == l.Item && m.Mesh == l.Mesh {
 			return m

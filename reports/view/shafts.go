@@ -30,15 +30,37 @@ func ShaftTable(r *gearbox.Result, o Options) *Table {
 	return t.done()
 }
 
-// BearingTable has one row per bearing of a speed.
+// BearingTable has one row per bearing of a speed. What only bearings of known elements show has columns where there are such.
 func BearingTable(s *gearbox.SpeedResult, o Options) *Table {
-	t := o.table("Bearings (force of the bearing on the shaft; slope and deflection of the shaft in it)", words("bearing", 8), words("shaft", 8), words("type", 8),
-		numbers("at", quantity.Length), numbers("radial force", quantity.Force), numbers("axial force", quantity.Force), numbers("slope", quantity.Slope), numbers("deflection", quantity.Deflection))
+	elements, paired := false, false
 	for i := range s.Shafts {
 		for _, b := range s.Shafts[i].Bearings {
-			t.add(word(b.Name), word(s.Shafts[i].Name), word(string(b.Type)), number(b.At), number(b.Radial), number(b.Force[0]), number(b.Slope), number(b.Deflection))
+			elements, paired = elements || Finite(b.Heaviest), paired || Finite(b.Preload)
 		}
 	}
+	kind, at, deflection := words("type", 8), numbers("at", quantity.Length), numbers("deflection", quantity.Deflection)
+	kind.Aside, at.Aside, deflection.Aside = true, true, true
+	t := o.table("Bearings in "+Clean(s.Name)+" (force of the bearing on the shaft; slope and deflection of the shaft in it)", words("bearing", 8), words("shaft", 8), kind,
+		at, numbers("radial force", quantity.Force).rounded(0), numbers("axial force", quantity.Force).rounded(0), numbers("slope", quantity.Slope), deflection)
+	if elements {
+		t.columns(numbers("heaviest\nelement", quantity.Force).rounded(0))
+	}
+	if paired {
+		t.columns(numbers("preload\nat rest", quantity.Force).rounded(0))
+	}
+	for i := range s.Shafts {
+		for _, b := range s.Shafts[i].Bearings {
+			row := []Cell{word(b.Name), word(s.Shafts[i].Name), word(string(b.Type)), number(b.At), number(b.Radial), number(b.Force[0]), number(b.Slope), number(b.Deflection)}
+			if elements {
+				row = append(row, known(b.Heaviest))
+			}
+			if paired {
+				row = append(row, known(b.Preload))
+			}
+			t.add(row...)
+		}
+	}
+	t.say("An axial force above zero pushes the shaft to the right. Of two tapered bearings set against each other each pushes with what its radial force induces, and one of them takes the thrust of the gears on top.")
 	return t.done()
 }
 
