@@ -47,7 +47,8 @@ type coupling struct {
 	nothing   [][2]float64 // by strip: the opening, mm, and the load, N, that count as none
 	key       []byte       // contact set to be tried: 1 where a strip carries
 	now       spread       // found last
-	trails    []trail      // by place of the making
+	own       *mark        // at the torque it was made for; nil = not found yet
+	last      []*mark      // by place of the making, where seats of shafts move
 	search    search
 	spreads   int // how often the load along the faces was asked for
 	fallbacks int // how often no contact set was found

@@ -86,17 +86,37 @@ const (
 )
 
 // seen gives a limit what bounds it by what it shows at the rungs of the ladder, and from nothing to any torque by so many
-// times what would be in step with what is shown at the asked torque, N·mm.
+// times what would be in step with what is shown at the asked torque, N·mm, or with what is used up at that torque.
 func (l limit) seen(times, asked float64) limit {
-	band, shown := l.band, l.shown
+	band, shown, used := l.band, l.shown, l.used
+	// What a stretch asks for last the one below it asks for first.
+	var last [material.High + 1]struct{ torque, used float64 }
+	ask := func(torque float64, level material.Level) (float64, error) {
+		known := &last[level]
+		if known.torque == torque {
+			return known.used, nil
+		}
+		x, err := used(torque, level)
+		if err == nil {
+			known.torque, known.used = torque, x
+		}
+		return x, err
+	}
 	l.most = func(from, to float64, level material.Level, solve bool) (float64, error) {
 		switch {
 		case from == 0 && shown > 0:
 			return times * shown * to / asked / band.At(level), nil
-		case from == 0 || !solve:
+		case from == 0:
+			x, err := ask(to, level)
+			return times * x, err
+		case !solve:
 			return math.Inf(1), nil
 		}
-		low, high, err := l.both(from, to, level)
+		high, err := ask(to, level)
+		if err != nil {
+			return 0, err
+		}
+		low, err := ask(from, level)
 		return (1 + bulges) * max(low, high), err
 	}
 	return l

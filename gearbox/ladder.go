@@ -95,7 +95,7 @@ func (v *solver) rung(place int, as making) (*rung, error) {
 // solved is a rung that was solved; nil = it wasn't.
 func (v *solver) solved(n int, as making) *rung {
 	if v.ladders == nil {
-		v.ladders = make([]shelf[*rung], len(v.fixed.trails))
+		v.ladders = make([]shelf[*rung], len(v.fixed.last))
 	}
 	r, _ := v.ladders[as.place()].get(n)
 	return r

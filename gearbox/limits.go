@@ -116,14 +116,13 @@ func (v *solver) limits(sr *SpeedResult, solvers map[work]*solver) (all []limit,
 		}
 		v.joints(i, add)
 		for j := range sr.Shafts[n].Bearings {
-			if !asks(BearingSlope, line.bearings[j], line.slopes[j].own) {
-				continue
+			if asks(BearingSlope, line.bearings[j], line.slopes[j].own) {
+				l := v.simple(row{BearingSlope, i, j}, line.bearings[j], 1, func(m *measure) (float64, error) { return m.slope(i, j) }, line.slopes[j])
+				if v.fixed != nil {
+					l = v.answered(l, &v.fixed.answers.slope[i][j])
+				}
+				add(l)
 			}
-			l := v.simple(row{BearingSlope, i, j}, line.bearings[j], 1, func(m *measure) (float64, error) { return m.slope(i, j) }, line.slopes[j])
-			if v.fixed != nil {
-				l = v.answered(l, &v.fixed.answers.slope[i][j])
-			}
-			add(l)
 			if err := v.bearingLimits(i, j, solvers, add); err != nil {
 				return nil, err
 			}

@@ -100,7 +100,7 @@ func (c *coupling) makeFamily(f *footing) (err error) {
 	}
 	c.key = slices.Repeat([]byte{1}, n)
 	c.now = spread{at: make([]float64, count), state: make([]float64, n), seats: make([]seated, len(c.leaning))}
-	c.trails = make([]trail, 1+2*meshes)
+	c.last = make([]*mark, 1+2*meshes)
 	c.search.resize(meshes, len(c.leaning))
 	return nil
 }
@@ -112,7 +112,7 @@ const nothing = 1e-13
 const mostSets = 60
 
 // spread finds how the load lies on the faces at scale times the torque the coupling was made for, with the seats under bearings of known elements moved, and one mesh out of line as made. The search starts from
-// a solution nearby (trail.go).
+// a solution nearby (mark.go).
 func (c *coupling) spread(to *spread, scale float64, as making, moves []float64) error {
 	if err := c.find(scale, as, moves); err != nil {
 		return err

@@ -16,10 +16,10 @@ func TestWorkOfTheDemonstration(t *testing.T) {
 		brief    bool
 		most     gearbox.Counts
 	}{
-		{"all limits", false, false, gearbox.Counts{Sets: 95, Spreads: 5200, Bent: 20}},
-		{"first limits", false, true, gearbox.Counts{Sets: 50, Spreads: 860, Bent: 20}},
-		{"all limits, on elements", true, false, gearbox.Counts{Sets: 380, Spreads: 13900, Bent: 231}},
-		{"first limits, on elements", true, true, gearbox.Counts{Sets: 250, Spreads: 3050, Bent: 231}},
+		{"all limits", false, false, gearbox.Counts{Sets: 105, Spreads: 7100, Bent: 20}},
+		{"first limits", false, true, gearbox.Counts{Sets: 54, Spreads: 410, Bent: 20}},
+		{"all limits, on elements", true, false, gearbox.Counts{Sets: 590, Spreads: 31000, Bent: 231}},
+		{"first limits, on elements", true, true, gearbox.Counts{Sets: 280, Spreads: 2550, Bent: 231}},
 	} {
 		box := alder(t)
 		if c.elements {

@@ -1,18 +1,9 @@
 package gearbox
 
-import (
-	"math"
+import "layshaft/gearstress/faceload"
 
-	"layshaft/gearstress/faceload"
-)
-
-// trail is where a search for the load along the faces starts, for one making: from the nearest of a row of solutions at fixed torques, each of which is sought from its
-// neighbour, from the torque of the coupling on. So what is found at a torque depends on that torque alone, to the last digit. Where seats under bearings of known elements move there is
-// no such row; there it starts from what was found last.
-type trail struct {
-	marks shelf[*mark]
-	last  *mark
-}
+// A search for the load along the faces starts from the solution at the torque of the coupling, with flanks in line. So what is found at a torque depends on that torque alone, to the last digit. Where
+// seats under bearings of known elements move it starts from what was found last for the same making.
 
 // mark is a solution to start from: the contact set, and the gears in their seats, with couples over the torque.
 type mark struct {
@@ -47,46 +38,23 @@ func (s *spread) mark(m *mark) *mark {
 	return m
 }
 
-// markStep is how many places of the grid lie between two marks.
-const markStep = 2 * rungStep
-
-// nearestMark is the mark nearest to a torque, N·mm.
-func nearestMark(torque float64) int {
-	return int(math.Round(math.Log(torque) / (gridSpacing * markStep)))
-}
-
 // find is spread with what it finds left in c.now, until the next is found.
 func (c *coupling) find(scale float64, as making, moves []float64) error {
-	t := &c.trails[as.place()]
 	if len(moves) == 0 {
-		return c.seek(scale, as, nil, c.markAt(t, as, nearestMark(scale*math.Abs(c.engine))))
+		if c.own == nil {
+			if err := c.seek(1, making{}, nil, nil); err != nil {
+				return err
+			}
+			c.own = c.now.mark(nil)
+		}
+		return c.seek(scale, as, nil, c.own)
 	}
-	err := c.seek(scale, as, moves, t.last)
+	last := &c.last[as.place()]
+	err := c.seek(scale, as, moves, *last)
 	if err == nil {
-		t.last = c.now.mark(t.last)
+		*last = c.now.mark(*last)
 	}
 	return err
-}
-
-// markAt is the mark of a place, sought from the one next to it on the way to the torque of the coupling; nil where none is found.
-func (c *coupling) markAt(t *trail, as making, n int) *mark {
-	m, ok := t.marks.get(n)
-	if ok {
-		return m
-	}
-	var from *mark
-	if own := nearestMark(math.Abs(c.engine)); n != own {
-		next := n + 1
-		if n > own {
-			next = n - 1
-		}
-		from = c.markAt(t, as, next)
-	}
-	if err := c.seek(gridTorque(n*markStep)/math.Abs(c.engine), as, nil, from); err == nil {
-		m = c.now.mark(nil)
-	}
-	t.marks.put(n, m)
-	return m
 }
 
 // seek finds how the load lies from a start.
