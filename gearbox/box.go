@@ -72,6 +72,7 @@ type Origin struct {
 	File    string    // its name without folders; "" = not read from a file
 	Sum     string    // SHA-256 of its content, hexadecimal; "" = not known
 	Written time.Time // when it was last written; zero = not known
+	Others  []Origin  // the files that it was composed of beside its own, each once
 }
 
 // Port is a place on a shaft where torque enters or leaves.

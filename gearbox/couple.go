@@ -51,8 +51,6 @@ type coupling struct {
 	search    search
 	spreads   int // how often the load along the faces was asked for
 	fallbacks int // how often no contact set was found
-
-	solver faceload.Solver // for carry
 }
 
 // couple cuts the meshes of a flow into strips and finds how the shafts involved (models, by shaft) give way under them.

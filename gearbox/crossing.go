@@ -12,35 +12,69 @@ type utilisation func(torque float64) (float64, error)
 // searchRange is how far from where it starts the search for an allowable torque goes, as a factor; beyond it the limit counts as not reached.
 const searchRange = 1e6
 
+// guess is where a crossing may be.
+type guess struct {
+	torque float64 // N·mm; 0 = nothing is known
+	slope  float64 // of the utilisation there, on logarithmic scales
+}
+
 // crossing solves u(T) = 1 for a torque, starting at one where u is known to be finite. power guides the first guess: the torque grows with this power of the
 // utilisation. Both are taken on logarithmic scales, where utilisations are all but straight, so that the secant finds the crossing in a few steps; once the crossing is
 // bracketed, a step that leaves the bracket or makes too little of it is replaced by halving. +Inf when u never gets there, 0 when it is beyond at any torque.
 func crossing(u utilisation, start, power float64) (float64, error) {
-	s := bracket{u: u, lo: math.Inf(-1), hi: math.Inf(1), slope: 1 / power}
-	widest := math.Log(searchRange)
-	x := math.Log(start)
+	return crossingFrom(u, &guess{start, 1 / power}, start)
+}
+
+// crossingFrom is the same from a guess, as far from a torque as is searched. What it finds is the guess for the next.
+func crossingFrom(u utilisation, from *guess, around float64) (float64, error) {
+	return newBracket(u, from.slope, 1e-12).find(from, around)
+}
+
+// newBracket knows nothing but a slope; digits are what may be missed by.
+func newBracket(u utilisation, slope, digits float64) *bracket {
+	return &bracket{u: u, lo: math.Inf(-1), hi: math.Inf(1), slope: slope, digits: digits}
+}
+
+func (s *bracket) find(from *guess, around float64) (float64, error) {
+	middle, widest := math.Log(around), math.Log(searchRange)
+	x := math.Log(from.torque)
 	for range 200 {
 		y, err := s.miss(x)
 		if err != nil {
 			return 0, err
 		}
 		next, done := s.step(x, y)
+		x = next
 		switch {
 		case done:
-			return math.Exp(x), nil
-		case next > math.Log(start)+widest:
+			*from = guess{math.Exp(x), s.slope}
+			return from.torque, nil
+		case next > middle+widest:
 			return math.Inf(1), nil
-		case next < math.Log(start)-widest:
+		case next < middle-widest:
 			return 0, nil
 		}
-		x = next
 	}
 	return math.Exp(x), nil
 }
 
+// crossing is crossingFrom. On elements it comes close with balances that are estimated from those found nearby before it looks in earnest.
+func (p *prepared) crossing(u utilisation, from *guess, around float64) (float64, error) {
+	if p.onElements {
+		p.rough = true
+		felt := *from
+		at, err := newBracket(u, from.slope, 1e-5).find(&felt, around)
+		p.rough = false
+		if err == nil && at > 0 && !math.IsInf(at, 1) {
+			*from = felt
+		}
+	}
+	return crossingFrom(u, from, around)
+}
+
 // within solves u(T) = 1 between two torques on whose sides of it u lies.
 func within(u utilisation, from, to float64) (float64, error) {
-	s := bracket{u: u, lo: math.Log(from), hi: math.Log(to), slope: 1}
+	s := bracket{u: u, lo: math.Log(from), hi: math.Log(to), slope: 1, digits: 1e-12}
 	if y, err := s.miss(s.hi); err != nil || y < 0 { // it falls
 		if err != nil {
 			return 0, err
@@ -57,10 +91,10 @@ func within(u utilisation, from, to float64) (float64, error) {
 			return 0, err
 		}
 		next, done := s.step(x, y)
+		x = next
 		if done {
 			break
 		}
-		x = next
 	}
 	return math.Exp(x), nil
 }
@@ -72,6 +106,7 @@ type bracket struct {
 	last, lastY float64
 	slope       float64
 	count       int
+	digits      float64
 }
 
 func (s *bracket) miss(x float64) (float64, error) {
@@ -79,9 +114,12 @@ func (s *bracket) miss(x float64) (float64, error) {
 	return math.Log(y), err // −Inf for none at all
 }
 
+// A last step needs no look where the utilisation misses by less than sure and the look before it was no further than near: the secant is right to the product of both, times how much it bends.
+const sure, near = 1e-8, 1e-4
+
 // step is where to look next, after x was found to miss by y.
 func (s *bracket) step(x, y float64) (next float64, done bool) {
-	if math.Abs(y) < 1e-12 {
+	if math.Abs(y) < s.digits {
 		return x, true
 	}
 	if y < 0 {
@@ -96,6 +134,9 @@ func (s *bracket) step(x, y float64) (next float64, done bool) {
 		s.slope = rise
 	}
 	next = x - y/s.slope
+	if s.count > 0 && math.Abs(y) < sure && math.Abs(x-s.last) < near {
+		return next, true
+	}
 	switch bracketed := !math.IsInf(s.lo, 0) && !math.IsInf(s.hi, 0); {
 	case bracketed && (!(next > s.lo && next < s.hi) || s.count%8 == 7):
 		next = s.lo + (s.hi-s.lo)/2

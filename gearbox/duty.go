@@ -217,6 +217,13 @@ func (s *share) at(level material.Level, fatigue bool, torque float64, over *str
 	if err != nil {
 		return nil, stresses, err
 	}
+	if over != nil && over.all {
+		stresses = r.c.At(r.per, 1)
+		for k := range 2 {
+			stresses.Root[k].Stress, stresses.Flank[k].Stress = math.Inf(1), math.Inf(1)
+		}
+		return r.c, stresses, nil
+	}
 	factor, err := over.factor(s, torque, level)
 	if err != nil {
 		return nil, stresses, err
@@ -321,10 +328,13 @@ func (v *solver) live(m *Margin, t *trial) (err error) {
 	key := t.key(m.Level)
 	key.reached = true
 	f, err := v.p.remember(*key, func() (found, error) {
+		if never, err := t.never(m.Level); err != nil || never {
+			return found{torque: math.Inf(1)}, err
+		}
 		grown := func(torque float64) func(*share) float64 {
 			return func(s *share) float64 { return torque / v.asked * comes(s) }
 		}
-		at, err := crossing(func(torque float64) (float64, error) { return wornUp(t, m.Level, grown(torque), nil) }, v.asked, 1)
+		at, err := v.p.crossing(func(torque float64) (float64, error) { return wornUp(t, m.Level, grown(torque), nil) }, &guess{v.asked, 1}, v.asked)
 		if err != nil {
 			return found{}, err
 		}

@@ -23,12 +23,15 @@ type edges struct {
 // rungs is in how many steps of equal ratio the last doubling before an edge is divided.
 const rungs = 4
 
-// edgeBefore is the measure at the edge that a torque lies past; nil when there is none.
-func (v *solver) edgeBefore(torque float64) (*measure, error) {
+// before is the torque that stands for one: that of the edge that it lies past, else itself.
+func (v *solver) before(torque float64) (float64, error) {
+	if v.footing == nil {
+		return torque, nil
+	}
 	own, e := v.p.box.Torque, &v.edges
 	if e.most == 0 {
 		if _, err := v.solve(own); err != nil {
-			return nil, err
+			return 0, err
 		}
 		e.least, e.most = own, own
 	}
@@ -40,11 +43,11 @@ func (v *solver) edgeBefore(torque float64) (*measure, error) {
 	}
 	switch {
 	case e.high != nil && torque > e.high.torque:
-		return v.solve(e.high.torque)
+		return e.high.torque, nil
 	case e.low != nil && torque < e.low.torque:
-		return v.solve(e.low.torque)
+		return e.low.torque, nil
 	}
-	return nil, nil
+	return torque, nil
 }
 
 // climb solves the next torque of the ladder, or finds the edge before it.

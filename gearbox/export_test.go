@@ -20,7 +20,7 @@ func FacesOf(b *Box) (Faces, error) {
 
 // Factor is K_Hβ of the first mesh at a torque that wasn't asked before, and how many seats lean on the way.
 func (f Faces) Factor(torque float64) (float64, int, error) {
-	s, err := f.v.spread(torque, making{})
+	s, err := f.v.find(torque, making{})
 	if err != nil {
 		return 0, 0, err
 	}

@@ -18,10 +18,10 @@ type footing struct {
 	opens    []float64   // strips × count: how far the flanks open per movement of the seats; and force on the mounts per N on the strips, by reciprocity
 	pushed   [][]float64 // by mount: axial force on it along +x per N on each strip; nil = it carries none
 
-	as     making  // of the meshes, for the balance at hand
-	last   *footed // found last
-	past   []past  // all found
-	rounds int     // how often the load along the faces was solved so far
+	as     making   // of the meshes, for the balance at hand
+	last   *footed  // found last
+	pasts  [][]past // all found, by place of the making
+	rounds int      // how often the load along the faces was solved so far
 
 	// Working memory.
 	spare                       []*footed
@@ -53,6 +53,7 @@ func (p *prepared) footing(c *coupling, shafts []int) (*footing, error) {
 	f := &footing{coupling: c, shafts: shafts, mounts: mounts}
 	last := f.mounts[len(f.mounts)-1]
 	f.count = last.first + last.count
+	f.pasts = make([][]past, 1+2*len(c.steps))
 	n := f.count
 	f.called, f.opens = make([]float64, n*n), make([]float64, len(c.initial)*n)
 	f.yielded, f.square, f.step, f.move = make([]float64, n*n), make([]float64, n*n), make([]float64, n), make([]float64, n)

@@ -16,6 +16,7 @@ type stretch struct {
 	from  float64 // N·mm; 0 = from nothing
 	solve bool    // new torques may be solved for it
 	even  bool    // instead the load is even, as it is at best
+	all   bool    // instead any load whatever, as it is at worst
 }
 
 // factor is K_Hβ of the mesh of a share at an input torque of its speed, over the stretch up to it, as it counts at one end of the bands.

@@ -151,8 +151,16 @@ func (v *solver) margin(l *limit) (m Margin, err error) {
 // looked for once.
 func (v *solver) reached(l *limit, level material.Level) (found, error) {
 	find := func() (found, error) {
+		if l.trial != nil {
+			if never, err := l.trial.never(level); err != nil || never {
+				return found{torque: math.Inf(1)}, err
+			}
+		}
 		used := func(torque float64) (float64, error) { return l.used(torque, level) }
-		at, err := crossing(used, v.asked, allKinds[l.kind].power)
+		if l.near.torque == 0 {
+			l.near = guess{v.asked, 1 / allKinds[l.kind].power}
+		}
+		at, err := v.p.crossing(used, &l.near, v.asked)
 		if err != nil || !(at > 0) {
 			return found{torque: at}, err
 		}

@@ -172,6 +172,15 @@ func wornUp(t *trial, level material.Level, load func(*share) float64, over *str
 	return math.Pow(w.sum, 1./8), err // about the slope of the life curves, to make it grow like a load
 }
 
+// never reports whether no load whatever wears out what a trial is about: in the turns of the duty each step is ended by the static strength before.
+func (t *trial) never(level material.Level) (bool, error) {
+	if len(t.shares) == 0 {
+		return false, nil
+	}
+	w, err := worn(t, level, func(*share) float64 { return 0 }, &stretch{all: true})
+	return w.sum < 1, err
+}
+
 // step is the speed whose step of the duty uses up most of what a trial is about at an input torque; "" where no duty does.
 func (v *solver) step(t *trial, level material.Level, torque float64) (string, error) {
 	if len(t.shares) == 0 || math.IsInf(torque, 1) {

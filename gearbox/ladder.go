@@ -27,28 +27,22 @@ import (
 const rungStep = 4
 
 // rungsAbove is how many rungs above a torque one is looked for that is solved already.
-const rungsAbove = 4
+const rungsAbove = 8
 
 // mostUneven is K_Hβ when all load lies on a strip at an end, which is 5/12 of the others wide.
 const mostUneven = 2.4 * (strips - 1)
 
 // rung is how the load lies at one torque of the ladder.
 type rung struct {
-	spread
 	scale float64   // the torque over that of the coupling
 	loads []float64 // of all strips, N
+	open  []float64 // by how much the flanks of a strip are apart, mm
 	rests []rested  // as coupling.leaning
 	foot  float64   // G from a torque of nothing, N·mm
 	next  float64   // G up to the next rung, N·mm
 	known bool      // whether it was asked already
 	// The most that K_Hβ is from here up to the next rung, by mesh on the path; nil = not asked yet.
 	uneven []float64
-}
-
-// rungKey is a place on the ladder of a making.
-type rungKey struct {
-	as making
-	n  int
 }
 
 // rested is a gear in its seat at one torque.
@@ -68,39 +62,43 @@ func rungBelow(torque float64) int {
 	return int(math.Ceil(math.Log(torque)/(gridSpacing*rungStep)-1e-9)) - 1 // what is on a rung lies above the one before
 }
 
-// opening is by how much the flanks of a strip are apart, mm.
-func (r *rung) opening(k int) float64 {
-	if r.set.Carries[k] != 0 {
-		return 0
-	}
-	return max(0, r.state[k])
-}
-
 // rung is one of the ladder of a making, solved once.
-func (v *solver) rung(n int, as making) (*rung, error) {
-	key := rungKey{as, n}
-	if r, ok := v.ladder[key]; ok {
+func (v *solver) rung(place int, as making) (*rung, error) {
+	if r := v.solved(place, as); r != nil {
 		return r, nil
 	}
-	s, err := v.spread(rungTorque(n), as)
+	s, err := v.find(rungTorque(place), as)
 	if err != nil {
 		return nil, err
 	}
 	c := v.fixed
-	r := &rung{scale: rungTorque(n) / math.Abs(c.engine), loads: make([]float64, len(s.state))}
-	r.copyFrom(s)
-	for k := range r.loads {
-		r.loads[k] = s.load(k)
+	n, both := len(s.state), make([]float64, 2*len(s.state))
+	r := &rung{scale: rungTorque(place) / math.Abs(c.engine), loads: both[:n:n], open: both[n:]}
+	for k, x := range s.state {
+		if s.set.Carries[k] != 0 {
+			r.loads[k] = max(0, x)
+		} else {
+			r.open[k] = max(0, x)
+		}
 	}
-	for k := range c.leaning {
-		r.rests = append(r.rests, c.leaning[k].rested(r.scale, r.loads, r.seats[k]))
+	if len(s.seats) > 0 {
+		r.rests = make([]rested, len(s.seats))
+		for k := range r.rests {
+			r.rests[k] = c.leaning[k].rested(r.scale, r.loads, s.seats[k])
+		}
 	}
 	r.foot = c.fromNothing(r, as)
-	if v.ladder == nil {
-		v.ladder = map[rungKey]*rung{}
-	}
-	v.ladder[key] = r
+	v.ladders[as.place()].put(place, r)
 	return r, nil
+}
+
+// solved is a rung that was solved; nil = it wasn't.
+func (v *solver) solved(n int, as making) *rung {
+	if v.ladders == nil {
+		v.ladders = make([]shelf[*rung], len(v.fixed.trails))
+	}
+	r, _ := v.ladders[as.place()].get(n)
+	return r
 }
 
 // rested is the gear in its seat under the loads on all strips.
@@ -119,7 +117,7 @@ func (l *leaning) rested(scale float64, loads []float64, seat seated) rested {
 // between is G of two torques, N·mm.
 func (c *coupling) between(a, b *rung) (sum float64) {
 	for k := range a.loads {
-		sum += a.loads[k]*b.opening(k) + b.loads[k]*a.opening(k)
+		sum += a.loads[k]*b.open[k] + b.loads[k]*a.open[k]
 	}
 	for k := range a.rests {
 		from, to := &a.rests[k], &b.rests[k]
@@ -212,7 +210,7 @@ func (v *solver) unevenAs(step int, from, to float64, as making, solve bool) (mo
 	low, high := rungBelow(from*(1+1e-9)), rungBelow(to)+1
 	if !solve {
 		for n := high; n < high+rungsAbove; n++ {
-			if v.ladder[rungKey{as, n}] != nil {
+			if v.solved(n, as) != nil {
 				high = n
 				break
 			}
@@ -224,7 +222,7 @@ func (v *solver) unevenAs(step int, from, to float64, as making, solve bool) (mo
 	}
 	most = 1
 	for n := high - 1; n >= low; n-- {
-		below := v.ladder[rungKey{as, n}]
+		below := v.solved(n, as)
 		if below == nil {
 			if !solve {
 				return max(most, v.fixed.mostFactor(step, nil, above, above.foot, from/math.Abs(v.fixed.engine))), nil
@@ -251,7 +249,7 @@ func (v *solver) unevenAs(step int, from, to float64, as making, solve bool) (mo
 func (v *solver) unevenOnElements(step, low, high int, level material.Level, solve bool) (most float64, err error) {
 	for n := low; n <= high; n++ {
 		torque := rungTorque(n)
-		if _, ok := v.known[torque]; !ok && !solve {
+		if !solve && !v.recalls(step, torque, level) {
 			return mostUneven, nil
 		}
 		k, err := v.factor(step, torque, level)

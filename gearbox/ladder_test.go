@@ -171,7 +171,7 @@ func TestLoadsStrayFromTheStraightWayByTheirEnergy(t *testing.T) {
 		c := v.fixed
 		energy := c.between(low, high)
 		for _, share := range []float64{0.01, 0.1, 0.3, 0.5, 0.8} {
-			s, err := v.spread((low.scale+share*(high.scale-low.scale))*math.Abs(c.engine), as)
+			s, err := v.find((low.scale+share*(high.scale-low.scale))*math.Abs(c.engine), as)
 			if err != nil {
 				t.Skip(err)
 			}

@@ -56,7 +56,7 @@ func (c *coupling) carry(scale float64, opened []float64) (*carried, error) {
 			r.leans[g], _, _ = l.lean(scale, l.under(scale, load))
 			l.open(r.leans[g], gap)
 		}
-		if r.faces, err = c.solver.Solve(&problem); err != nil {
+		if r.faces, err = c.p.faces.Solve(&problem); err != nil {
 			return fmt.Errorf("load along the face: %w", err)
 		}
 		return nil
@@ -74,7 +74,7 @@ func (c *coupling) carry(scale float64, opened []float64) (*carried, error) {
 			c.leaning[k].linearise(scale, load, compliance, gap)
 		}
 		problem.Compliance = compliance
-		faces, err := c.solver.Solve(&problem)
+		faces, err := c.p.faces.Solve(&problem)
 		if err != nil {
 			return nil, fmt.Errorf("load along the face: %w", err)
 		}

@@ -21,6 +21,7 @@ func (p *prepared) checkLikely() {
 	p.checkFaceWidths()
 	p.checkSlopes()
 	p.checkHubs()
+	p.checkRules()
 	for i := range p.box.Shafts {
 		p.checkEnds(i)
 		p.checkSpigot(i)

@@ -29,6 +29,7 @@ type limit struct {
 	most  ceiling
 	least func(torque float64, level material.Level) (float64, error)
 	trial *trial // of teeth that are rated by ISO 6336
+	near  guess  // where it was found to be reached last, at another end of the bands
 }
 
 // decides reports whether the limit counts for the verdict.

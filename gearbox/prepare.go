@@ -10,6 +10,7 @@ import (
 	"layshaft/beam"
 	"layshaft/beam/bearing"
 	"layshaft/gearbox/diag"
+	"layshaft/gearstress/faceload"
 	"layshaft/gearstress/iso6336"
 	"layshaft/material"
 )
@@ -42,11 +43,15 @@ type prepared struct {
 	readings []Weighing // of the scales, those that can be
 	housing  float64    // stiffness of the case under each bearing, N/mm; 0 = rigid
 
-	bent    int                // how often a shaft was bent
-	worn    map[wornKey]found  // where the duty ends what it wears, found already
-	loaded  map[loaded][]share // where gears are loaded in the duty, found already
-	holding map[wornKey]*held  // how far it is known to hold
-	inputs  map[inputKey]iso6336.Input
+	memory     *Memory            // of mechanics that boxes have in common; nil = none
+	faces      faceload.Solver    // memory that all couplings work on
+	bent       int                // how often a shaft was bent
+	onElements bool               // a bearing is known by its elements
+	rough      bool               // a search only feels its way: balances of bearings may be estimated
+	worn       map[wornKey]found  // where the duty ends what it wears, found already
+	loaded     map[loaded][]share // where gears are loaded in the duty, found already
+	holding    map[wornKey]*held  // how far it is known to hold
+	inputs     map[inputKey]iso6336.Input
 	// Ratings ready for any torque, found already.
 	ratings map[compiledKey]*iso6336.Compiled
 	other   map[inputKey]*iso6336.Compiled // one of them at any speed, for any number of turns
@@ -119,6 +124,9 @@ func prepareTeeth(b *Box, method Method) *prepared {
 		return p
 	}
 	p.lines = make([]shaftLine, len(b.Shafts))
+	p.onElements = slices.ContainsFunc(b.Shafts, func(s Shaft) bool {
+		return slices.ContainsFunc(s.Bearings, func(br Bearing) bool { return br.Elements != nil })
+	})
 	for i := range b.Shafts {
 		p.checkSeats(i)
 	}

@@ -132,7 +132,7 @@ func (v *solver) holdAgainst(sr *SpeedResult) {
 			m.Reached = allowable/m.Comes - 1
 		}
 		m.ReachedState = b.stateOf(m.Reached)
-		if r.First < 0 || m.Reached < sr.Margins[r.First].Reached {
+		if r.First < 0 || m.Reached < sr.Margins[r.First].Reached && !together(1+m.Reached, 1+sr.Margins[r.First].Reached) {
 			r.First = i
 		}
 	}

@@ -32,6 +32,8 @@ type Load struct {
 	Loose bool
 	// Work, if it isn't nil, is added what the solution takes. Several solutions may share it.
 	Work *Work
+	// Memory serves boxes that are solved one after the other and have the mechanics of speeds in common; nil = each for itself.
+	Memory *Memory
 }
 
 // Wanted names a limit of one part in one speed.

@@ -21,8 +21,7 @@ const (
 // settle finds the balance at scale times the torque of the coupling. What it returns is kept for the next search to start from.
 func (f *footing) settle(scale float64, as making) (*footed, error) {
 	f.as = as
-
-	if len(f.past) > 0 {
+	if near, _ := f.near(scale); near != nil {
 		if s, err := f.settleFrom(f.warm(scale)); err == nil {
 			return f.keep(s), nil
 		}
@@ -39,7 +38,8 @@ func (f *footing) keep(s *footed) *footed {
 	f.give(f.last)
 	f.last = s
 	log := math.Log(s.scale)
-	if f.as.sign != 0 || slices.ContainsFunc(f.past, func(p past) bool { return math.Abs(p.log-log) < apart }) {
+	pasts := &f.pasts[f.as.place()]
+	if slices.ContainsFunc(*pasts, func(p past) bool { return math.Abs(p.log-log) < apart }) {
 		return s
 	}
 	at := past{log, make([]float64, 2*f.count)}
@@ -47,13 +47,12 @@ func (f *footing) keep(s *footed) *footed {
 	for i, put := range s.put {
 		at.row[f.count+i] = put / s.scale
 	}
-	f.past = append(f.past, at)
+	*pasts = append(*pasts, at)
 	return s
 }
 
 // settleCold starts from what each bearing would do alone under the radial force that springs give it.
 func (f *footing) settleCold(scale float64) (*footed, error) {
-
 	s := f.take()
 	s.scale = scale
 	clear(s.seats)
@@ -83,22 +82,47 @@ type past struct {
 	row []float64 // where the shafts stood, mm, and the forces on the mounts over the scale, N
 }
 
-// warm starts from what balances found nearby say of this torque: where the shafts stand and the forces over the torque are taken through the nearest three of them as a parabola over the logarithm
-// of the torque, or as they are at the nearest where three aren't as near.
-func (f *footing) warm(scale float64) *footed {
+// near finds the three balances that lie nearest to a torque, of the making at hand or, where those are farther, with the meshes in line, and tells whether they are near enough to say something about it together;
+// nil where there is none.
+func (f *footing) near(scale float64) (near *[3]*past, enough bool) {
 	log := math.Log(scale)
-	var near [3]*past
-	for i := range f.past {
-		p := &f.past[i]
-		for k := range near {
-			if near[k] == nil || math.Abs(p.log-log) < math.Abs(near[k].log-log) {
-				p, near[k] = near[k], p
-				if p == nil {
-					break
+	pick := func(pasts []past) (n [3]*past) {
+		for i := range pasts {
+			p := &pasts[i]
+			for k := range n {
+				if n[k] == nil || math.Abs(p.log-log) < math.Abs(n[k].log-log) {
+					p, n[k] = n[k], p
+					if p == nil {
+						break
+					}
 				}
 			}
 		}
+		return n
 	}
+	together := func(n *[3]*past) bool { return n[2] != nil && math.Abs(n[2].log-log) < parabola }
+	own := pick(f.pasts[f.as.place()])
+	if !together(&own) && f.as.sign != 0 {
+		line := pick(f.pasts[making{}.place()])
+		if own[0] == nil || line[0] != nil && math.Abs(line[0].log-log) < math.Abs(own[0].log-log) {
+			own = line
+			if line[0] == nil {
+				return nil, false
+			}
+			return &own, false
+		}
+	}
+	if own[0] == nil {
+		return nil, false
+	}
+	return &own, together(&own)
+}
+
+// warm starts from what balances found nearby say of this torque: where the shafts stand and the forces over the torque are taken through the nearest three of them as a parabola over the logarithm
+// of the torque, or as they are at the nearest where three aren't as near.
+func (f *footing) warm(scale float64) *footed {
+	near, _ := f.near(scale)
+	log := math.Log(scale)
 	weight := [3]float64{1, 0, 0}
 	if near[2] != nil && math.Abs(near[2].log-log) < parabola {
 		for k := range weight {
@@ -123,6 +147,19 @@ func (f *footing) warm(scale float64) *footed {
 		}
 	}
 	return s
+}
+
+// estimate is how the load lies with the seats where balances nearby say they stand, without a balance of its own; nil where too few are near. The next overwrites it.
+func (f *footing) estimate(scale float64, as making) (*spread, error) {
+	f.as = as
+	if _, enough := f.near(scale); !enough {
+		return nil, nil
+	}
+	s := f.warm(scale)
+	defer f.give(s)
+	c := f.coupling
+	f.rounds++
+	return &c.now, c.find(scale, as, s.seats)
 }
 
 // On a logarithmic scale, parabola is how far balances may lie from a torque to say something about it together, apart how near two are of which one will do.

@@ -51,6 +51,9 @@ func Solve(b *Box, load Load) (*Result, error) {
 	if len(boxes) == 1 && boxes[0] == b {
 		return p.solve(load, torque)
 	}
+	if load.Memory == nil {
+		load.Memory = new(Memory)
+	}
 	results := make([]*Result, len(boxes))
 	for k, box := range boxes {
 		q := prepare(box, load.Method)
@@ -76,6 +79,7 @@ func (p *prepared) solve(load Load, torque float64) (*Result, error) {
 			return nil, fmt.Errorf("box %s, bench test of the case: %w", quoted(b.Name), err)
 		}
 	}
+	p.memory = load.Memory
 	r := &Result{Box: b, Torque: torque, Case: p.housing, Checks: p.checks(), Notes: p.notes(), Warnings: p.found, NotJudged: p.notJudged(), Kinds: load.Kinds, Weights: p.weigh()}
 	solvers, chosen := p.choose(torque, load.Speeds)
 	for _, v := range chosen {
@@ -295,7 +299,7 @@ var growth = []float64{0.1, 0.25, 0.5, 0.75, 1, 1.25, 1.5}
 
 // spot is how the load of a mesh lies along its face at a torque.
 func (v *solver) spot(n int, torque float64) (Spot, error) {
-	load, err := v.spread(torque, making{})
+	load, err := v.find(torque, making{})
 	if err != nil {
 		return Spot{}, err
 	}

@@ -95,7 +95,7 @@ func (c *coupling) makeFamily(f *footing) (err error) {
 			gaps[c.firstMove+j][k] = f.opens[k*f.count+j]
 		}
 	}
-	if c.family, err = faceload.NewFamily(&c.problem, gaps, forces); err != nil {
+	if c.family, err = faceload.NewFamily(&c.problem, gaps, forces, &c.p.faces); err != nil {
 		return fmt.Errorf("load along the face: %w", err)
 	}
 	c.key = slices.Repeat([]byte{1}, n)
@@ -111,50 +111,13 @@ const nothing = 1e-13
 // mostSets is how many contact sets are tried; after half of them one strip at a time is changed.
 const mostSets = 60
 
-// spread finds how the load lies on the faces at scale times the torque the coupling was made for, with the seats under bearings of known elements moved, and one mesh out of line as made. The search starts from the
-// nearest solution found before, which decides over nothing but rounding.
+// spread finds how the load lies on the faces at scale times the torque the coupling was made for, with the seats under bearings of known elements moved, and one mesh out of line as made. The search starts from
+// a solution nearby (trail.go).
 func (c *coupling) spread(to *spread, scale float64, as making, moves []float64) error {
 	if err := c.find(scale, as, moves); err != nil {
 		return err
 	}
 	to.copyFrom(&c.now)
-	return nil
-}
-
-// find is spread with what it finds left in c.now, until the next is found.
-func (c *coupling) find(scale float64, as making, moves []float64) error {
-	c.spreads++
-	s := &c.now
-	s.at[gapParameter], s.at[torqueParameter] = 1, scale
-	copy(s.at[c.firstMove:], moves)
-	trail := &c.trails[as.place()]
-	near := trail.begin(s, scale)
-	for try := range mostSets {
-		if s.set == nil {
-			set, err := c.family.Set(c.key)
-			if err != nil {
-				break
-			}
-			s.set = set
-		}
-		if !c.lean(s, as) {
-			break
-		}
-		c.fill(s)
-		if c.right(s, try < mostSets/2) {
-			trail.add(s, near)
-			return nil
-		}
-		s.set = nil
-	}
-	c.fallbacks++
-	if err := c.fallBack(s, scale, as); err != nil {
-		for i := range c.key {
-			c.key[i] = 1
-		}
-		s.set = nil
-		return err
-	}
 	return nil
 }
 

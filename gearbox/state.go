@@ -19,29 +19,26 @@ type state struct {
 
 // solver finds the states of one speed in one layout and one sense of the torque. What it finds at a torque depends neither on the asked torque nor on what was solved before, but for rounding.
 type solver struct {
-	p        *prepared
-	speed    Speed
-	layout   layout
-	engine   float64   // the asked torque about +x, N·mm
-	asked    float64   // its size
-	shafts   []int     // involved
-	fixed    *coupling // nil for a direct speed
-	footing  *footing  // of the bearings of known elements; nil when there are none
-	edges    edges
-	known    map[float64]*measure
-	load     spread           // found last
-	lines    []line           // by shaft: for stresses
+	p      *prepared
+	speed  Speed
+	layout layout
+	engine float64 // the asked torque about +x, N·mm
+	asked  float64 // its size
+	shafts []int   // involved
+	*train
 	profiles map[row]*profile // how what limits look at goes with the torque
-	ladder   map[rungKey]*rung
 }
 
 func (p *prepared) solverFor(s Speed, l layout, torque float64) *solver {
 	v := &solver{
-		p: p, speed: s, layout: l, engine: torque * float64(p.box.Turns), asked: math.Abs(torque), shafts: p.involved(s), known: map[float64]*measure{}, lines: make([]line, len(p.lines)),
+		p: p, speed: s, layout: l, engine: torque * float64(p.box.Turns), asked: math.Abs(torque), shafts: p.involved(s), train: &train{known: map[float64]*measure{}, lines: make([]line, len(p.lines))},
 	}
 	if !s.Direct {
 		own := math.Copysign(p.box.Torque, v.engine)
 		v.fixed = p.couple(p.follow(s, own), own, l, v.shafts, p.models())
+		if p.memory != nil {
+			v.train = p.memory.like(v)
+		}
 	}
 	return v
 }
@@ -68,14 +65,14 @@ func (v *solver) ready() (err error) {
 	return v.fixed.makeFamily(v.footing)
 }
 
-// spread is how the load lies on the faces at a torque of the given size, N·mm, with the meshes as made; its memory is used again by the next. nil for a direct speed.
-func (v *solver) spread(torque float64, as making) (*spread, error) {
+// find finds how the load lies on the faces at a torque of the given size, N·mm; its memory is used again by the next. nil for a direct speed.
+func (v *solver) find(torque float64, as making) (*spread, error) {
 	if err := v.ready(); err != nil || v.fixed == nil {
 		return nil, err
 	}
 	scale := torque / math.Abs(v.fixed.engine)
 	if v.footing == nil {
-		return &v.load, v.fixed.spread(&v.load, scale, as, nil)
+		return &v.fixed.now, v.fixed.find(scale, as, nil)
 	}
 	s, err := v.footing.settle(scale, as)
 	if err != nil {
@@ -84,11 +81,21 @@ func (v *solver) spread(torque float64, as making) (*spread, error) {
 	return &s.spread, nil
 }
 
+// look is find, or what balances nearby say of it while a search only feels its way.
+func (v *solver) look(torque float64, as making) (*spread, error) {
+	if v.p.rough && v.footing != nil {
+		if s, err := v.footing.estimate(torque/math.Abs(v.fixed.engine), as); s != nil && err == nil {
+			return s, nil
+		}
+	}
+	return v.find(torque, as)
+}
+
 // at is the state at a torque of the given size, N·mm.
 func (v *solver) at(torque float64) (*state, error) {
 	engine := v.sensed(torque)
 	st := &state{torque: torque, engine: engine, flow: v.p.follow(v.speed, engine), coupling: v.fixed, models: v.p.models()}
-	load, err := v.spread(torque, making{})
+	load, err := v.find(torque, making{})
 	if err != nil {
 		return st, err
 	}

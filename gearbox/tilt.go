@@ -53,30 +53,28 @@ type poise struct {
 
 // circle is a vector of some length r along another, V.
 type circle struct {
-	r     float64
-	v     point    // r V/|V|
-	along point    // V
-	size  float64  // |V|
-	give  [2]point // how v answers V, by rows
-	off   float64  // by how much that differs from how r V/|V| would, as a share
+	r    float64
+	v    point    // r V/|V|
+	size float64  // |V|
+	give [2]point // how v answers V, by rows
+	off  float64  // by how much the last v stood off, as a share of r
 }
 
 // stand puts the vector along another, of at least a size; last is where it was.
 func (o *circle) stand(r float64, last, along point, small float64) {
 	size := math.Sqrt(along[0]*along[0] + along[1]*along[1] + small*small)
-	*o = circle{r: r, along: along, size: size}
+	o.r, o.size = r, size
 	if size == 0 || r == 0 {
+		o.v, o.give, o.off = point{}, [2]point{}, 0
 		return
 	}
-	k := r / size
-	o.v = point{along[0] * k, along[1] * k}
-	off := o.v.minus(last)
-	o.off = math.Sqrt(off[0]*off[0]+off[1]*off[1]) / r
-	square := 1 / (size * size)
-	o.give = [2]point{
-		{k - last[0]*along[0]*square, -last[0] * along[1] * square},
-		{-last[1] * along[0] * square, k - last[1]*along[1]*square},
-	}
+	per := 1 / size
+	n := point{along[0] * per, along[1] * per}
+	o.v = point{r * n[0], r * n[1]}
+	first, second := o.v[0]-last[0], o.v[1]-last[1]
+	o.off = math.Sqrt(first*first+second*second) / r
+	k, one, other := r*per, last[0]*per, last[1]*per
+	o.give = [2]point{{k - one*n[0], -one * n[1]}, {-other * n[0], k - other*n[1]}}
 }
 
 // after is the vector after a step of V, within its circle, and whether it is so small that nothing more will come.

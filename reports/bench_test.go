@@ -5,7 +5,9 @@ import (
 	"testing"
 
 	"layshaft/gearbox"
-	"layshaft/reports"
+	"layshaft/reports/data"
+	"layshaft/reports/text"
+	"layshaft/reports/view"
 )
 
 // fiveSpeeds are two boxes of five speeds, as people compare them.
@@ -23,7 +25,7 @@ func fiveSpeeds() []*gearbox.Result {
 func BenchmarkCheck(b *testing.B) {
 	boxes := fiveSpeeds()
 	for b.Loop() {
-		if err := reports.Check(io.Discard, boxes, reports.Options{}); err != nil {
+		if err := text.Check(io.Discard, boxes, text.Options{}); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -32,7 +34,7 @@ func BenchmarkCheck(b *testing.B) {
 func BenchmarkCheckJSON(b *testing.B) {
 	boxes := fiveSpeeds()
 	for b.Loop() {
-		if err := reports.CheckJSON(io.Discard, boxes, reports.Options{}); err != nil {
+		if err := data.CheckJSON(io.Discard, boxes, view.Options{}); err != nil {
 			b.Fatal(err)
 		}
 	}

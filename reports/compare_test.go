@@ -9,7 +9,7 @@ import (
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
-	"layshaft/reports"
+	"layshaft/reports/text"
 )
 
 // What is the same in all boxes is said in one line, and margins stand in per cent, with the difference in points.
@@ -35,7 +35,7 @@ func TestSideBySide(t *testing.T) {
 			c.Speeds = append(c.Speeds, row)
 		}
 		var b bytes.Buffer
-		if err := reports.Compare(&b, c, reports.Options{}); err != nil {
+		if err := text.Compare(&b, c, text.Options{}); err != nil {
 			t.Fatal(err)
 		}
 		_, text, _ := strings.Cut(b.String(), "Side by side")

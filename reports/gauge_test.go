@@ -5,11 +5,13 @@ import (
 	"testing"
 
 	"layshaft/gearstress/gauge"
-	"layshaft/reports"
+	"layshaft/reports/data"
+	"layshaft/reports/text"
+	"layshaft/reports/view"
 )
 
 // gauged is a bench with a pair that closes, and a gear whose twins the readings can't tell from it.
-func gauged(t *testing.T) reports.Bench {
+func gauged(t *testing.T) view.Bench {
 	t.Helper()
 	const degree = math.Pi / 180
 	pinion := gauge.Gear{Name: "pinion", Teeth: 17, Face: 22, Readings: []gauge.Reading{
@@ -30,11 +32,11 @@ func gauged(t *testing.T) reports.Bench {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return reports.Bench{Name: "Bench", Result: result, Box: "box.yaml"}
+	return view.Bench{Name: "Bench", Result: result, Box: "box.yaml"}
 }
 
 func TestNothingGauged(t *testing.T) {
-	if reports.Gauge(nil, reports.Bench{}, reports.Options{}) == nil || reports.GaugeJSON(nil, reports.Bench{}, reports.Options{}) == nil || reports.GaugeCSV(nil, reports.Bench{}, reports.Options{}) == nil {
+	if text.Gauge(nil, view.Bench{}, text.Options{}) == nil || data.GaugeJSON(nil, view.Bench{}, view.Options{}) == nil || data.GaugeCSV(nil, view.Bench{}, view.Options{}) == nil {
 		t.Error("a report of nothing is written")
 	}
 }

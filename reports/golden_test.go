@@ -14,81 +14,91 @@ import (
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
 	"layshaft/material"
-	"layshaft/reports"
+	"layshaft/reports/data"
+	"layshaft/reports/text"
+	"layshaft/reports/view"
 )
 
 var update = flag.Bool("update", false, "write the golden files anew")
 
 func TestGolden(t *testing.T) {
 	one := func(r ...*gearbox.Result) []*gearbox.Result { return r }
-	metric := reports.Options{Version: "0.0.0-test"}
-	assumed, assumedUS := metric, reports.Options{Units: quantity.US, Width: 80}
+	metric := text.Options{Options: view.Options{Version: "0.0.0-test"}}
+	assumed, assumedUS := metric, text.Options{Options: view.Options{Units: quantity.US}, Width: 80}
 	assumed.Effects, assumedUS.Effects = [][]study.Effect{effects()}, [][]study.Effect{effects()[3:]}
-	us := reports.Options{Units: quantity.US}
-	colour := reports.Options{Colour: true, Width: 80}
+	us := text.Options{Options: view.Options{Units: quantity.US}}
+	colour := text.Options{Colour: true, Width: 80}
 	third := birch()
 	third.Box.Name = "Birch, second casting"
 	empty := &gearbox.Result{Box: &gearbox.Box{Name: "Empty"}, Torque: 1000}
 	for name, report := range map[string]func(io.Writer) error{
-		"check_one.txt":        func(w io.Writer) error { return reports.Check(w, one(alder()), metric) },
-		"check_assumed.txt":    func(w io.Writer) error { return reports.Check(w, one(alder()), assumed) },
-		"check_assumed_us.txt": func(w io.Writer) error { return reports.Check(w, one(alder()), assumedUS) },
-		"check_two.txt":        func(w io.Writer) error { return reports.Check(w, one(alder(), birch()), metric) },
-		"check_many.txt":       func(w io.Writer) error { return reports.Check(w, fiveSpeeds()[1:], metric) },
-		"check_us.txt":         func(w io.Writer) error { return reports.Check(w, one(birch()), us) },
-		"check_coast.txt":      func(w io.Writer) error { return reports.Check(w, one(coast()), metric) },
-		"check_hostile.txt":    func(w io.Writer) error { return reports.Check(w, one(hostile()), metric) },
-		"check_colour.txt":     func(w io.Writer) error { return reports.Check(w, one(birch()), colour) },
-		"check_empty.txt":      func(w io.Writer) error { return reports.Check(w, one(empty), metric) },
-		"check_two.json":       func(w io.Writer) error { return reports.CheckJSON(w, one(alder(), birch()), us) },
-		"check_hostile.json":   func(w io.Writer) error { return reports.CheckJSON(w, one(hostile()), metric) },
-		"check_two.csv":        func(w io.Writer) error { return reports.CheckCSV(w, one(alder(), birch()), us) },
-		"check_hostile.csv":    func(w io.Writer) error { return reports.CheckCSV(w, one(hostile()), metric) },
-		"compare_two.txt":      func(w io.Writer) error { return reports.Compare(w, compared(alder(), birch()), metric) },
-		"compare_steel.txt":    func(w io.Writer) error { return reports.Compare(w, atEqualSteel(alder(), birch()), metric) },
-		"compare_three.txt":    func(w io.Writer) error { return reports.Compare(w, compared(alder(), birch(), third), us) },
+		"check_one.txt":        func(w io.Writer) error { return text.Check(w, one(alder()), metric) },
+		"check_assumed.txt":    func(w io.Writer) error { return text.Check(w, one(alder()), assumed) },
+		"check_assumed_us.txt": func(w io.Writer) error { return text.Check(w, one(alder()), assumedUS) },
+		"check_two.txt":        func(w io.Writer) error { return text.Check(w, one(alder(), birch()), metric) },
+		"check_many.txt":       func(w io.Writer) error { return text.Check(w, fiveSpeeds()[1:], metric) },
+		"check_us.txt":         func(w io.Writer) error { return text.Check(w, one(birch()), us) },
+		"check_coast.txt":      func(w io.Writer) error { return text.Check(w, one(coast()), metric) },
+		"check_hostile.txt":    func(w io.Writer) error { return text.Check(w, one(hostile()), metric) },
+		"check_colour.txt":     func(w io.Writer) error { return text.Check(w, one(birch()), colour) },
+		"check_empty.txt":      func(w io.Writer) error { return text.Check(w, one(empty), metric) },
+		"check_two.json":       func(w io.Writer) error { return data.CheckJSON(w, one(alder(), birch()), us.Options) },
+		"check_hostile.json":   func(w io.Writer) error { return data.CheckJSON(w, one(hostile()), metric.Options) },
+		"check_two.csv":        func(w io.Writer) error { return data.CheckCSV(w, one(alder(), birch()), us.Options) },
+		"check_hostile.csv":    func(w io.Writer) error { return data.CheckCSV(w, one(hostile()), metric.Options) },
+		"compare_two.txt":      func(w io.Writer) error { return text.Compare(w, compared(alder(), birch()), metric) },
+		"compare_steel.txt":    func(w io.Writer) error { return text.Compare(w, atEqualSteel(alder(), birch()), metric) },
+		"compare_three.txt":    func(w io.Writer) error { return text.Compare(w, compared(alder(), birch(), third), us) },
 		"compare_five.txt": func(w io.Writer) error {
-			return reports.Compare(w, compared(alder(), birch(), third, birch(), coast()), metric)
+			return text.Compare(w, compared(alder(), birch(), third, birch(), coast()), metric)
 		},
-		"compare_hostile.txt": func(w io.Writer) error { return reports.Compare(w, compared(hostile(), hostile()), metric) },
-		"compare_two.json":    func(w io.Writer) error { return reports.CompareJSON(w, compared(alder(), birch()), metric) },
-		"compare_hostile.csv": func(w io.Writer) error { return reports.CompareCSV(w, compared(alder(), hostile()), metric) },
-		"compare_shared.txt":  func(w io.Writer) error { return reports.Compare(w, shared(compared(alder(), birch())), metric) },
-		"compare_shared.csv":  func(w io.Writer) error { return reports.CompareCSV(w, shared(compared(alder(), birch())), metric) },
-		"compare_three.csv":   func(w io.Writer) error { return reports.CompareCSV(w, compared(alder(), birch(), birch()), metric) },
-		"gauge.txt":           func(w io.Writer) error { return reports.Gauge(w, gauged(t), metric) },
+		"gauge.txt": func(w io.Writer) error { return text.Gauge(w, gauged(t), metric) },
 		"gauge_us.txt": func(w io.Writer) error {
-			return reports.Gauge(w, gauged(t), reports.Options{Units: quantity.US, Width: 80})
+			return text.Gauge(w, gauged(t), text.Options{Options: view.Options{Units: quantity.US}, Width: 80})
 		},
-		"gauge.csv":  func(w io.Writer) error { return reports.GaugeCSV(w, gauged(t), metric) },
-		"ratios.txt": func(w io.Writer) error { return reports.Ratios(w, ratios(), metric) },
+		"spread.txt": func(w io.Writer) error { return text.Spread(w, sampleSpread(), metric) },
+		"spread_us.txt": func(w io.Writer) error {
+			s := sampleSpread()
+			s.Boxes, s.Ratio, s.Stated = s.Boxes[:1], nil, false
+			return text.Spread(w, s, text.Options{Options: view.Options{Units: quantity.US}, Width: 80})
+		},
+		"gauge.csv":           func(w io.Writer) error { return data.GaugeCSV(w, gauged(t), metric.Options) },
+		"compare_hostile.txt": func(w io.Writer) error { return text.Compare(w, compared(hostile(), hostile()), metric) },
+		"compare_two.json":    func(w io.Writer) error { return data.CompareJSON(w, compared(alder(), birch()), metric.Options) },
+		"compare_hostile.csv": func(w io.Writer) error { return data.CompareCSV(w, compared(alder(), hostile()), metric.Options) },
+		"compare_shared.txt":  func(w io.Writer) error { return text.Compare(w, shared(compared(alder(), birch())), metric) },
+		"compare_shared.csv":  func(w io.Writer) error { return data.CompareCSV(w, shared(compared(alder(), birch())), metric.Options) },
+		"compare_three.csv": func(w io.Writer) error {
+			return data.CompareCSV(w, compared(alder(), birch(), birch()), metric.Options)
+		},
+		"ratios.txt": func(w io.Writer) error { return text.Ratios(w, ratios(), metric) },
 		"ratios_us.txt": func(w io.Writer) error {
-			return reports.Ratios(w, ratios()[:1], reports.Options{Units: quantity.US, Width: 80})
+			return text.Ratios(w, ratios()[:1], text.Options{Options: view.Options{Units: quantity.US}, Width: 80})
 		},
-		"ratios.json":         func(w io.Writer) error { return reports.RatiosJSON(w, ratios(), us) },
-		"ratios.csv":          func(w io.Writer) error { return reports.RatiosCSV(w, ratios(), us) },
-		"materials.txt":       func(w io.Writer) error { return reports.Materials(w, steels(), metric) },
-		"materials_us.txt":    func(w io.Writer) error { return reports.Materials(w, steels(), us) },
-		"materials.json":      func(w io.Writer) error { return reports.MaterialsJSON(w, steels(), metric) },
-		"materials.csv":       func(w io.Writer) error { return reports.MaterialsCSV(w, steels(), metric) },
-		"compare_weighed.txt": func(w io.Writer) error { return reports.Compare(w, withCase(compared(alder(), birch())), metric) },
+		"ratios.json":         func(w io.Writer) error { return data.RatiosJSON(w, ratios(), us.Options) },
+		"ratios.csv":          func(w io.Writer) error { return data.RatiosCSV(w, ratios(), us.Options) },
+		"materials.txt":       func(w io.Writer) error { return text.Materials(w, steels(), metric) },
+		"materials_us.txt":    func(w io.Writer) error { return text.Materials(w, steels(), us) },
+		"materials.json":      func(w io.Writer) error { return data.MaterialsJSON(w, steels(), metric.Options) },
+		"materials.csv":       func(w io.Writer) error { return data.MaterialsCSV(w, steels(), metric.Options) },
+		"compare_weighed.txt": func(w io.Writer) error { return text.Compare(w, withCase(compared(alder(), birch())), metric) },
 		"compare_same_mass.txt": func(w io.Writer) error {
 			c := withCase(compared(alder(), birch()))
 			c.Lighter = nil
-			return reports.Compare(w, c, us)
+			return text.Compare(w, c, us)
 		},
-		"weigh_two.txt":     func(w io.Writer) error { return reports.Weigh(w, weighed(alder(), birch()), metric) },
-		"weigh_us.txt":      func(w io.Writer) error { return reports.Weigh(w, weighed(birch()), us) },
-		"weigh_hostile.txt": func(w io.Writer) error { return reports.Weigh(w, weighed(hostile()), metric) },
-		"weigh_two.json":    func(w io.Writer) error { return reports.WeighJSON(w, weighed(alder(), birch()), us) },
-		"weigh_two.csv":     func(w io.Writer) error { return reports.WeighCSV(w, weighed(alder(), birch()), us) },
-		"headroom.txt":      func(w io.Writer) error { return reports.Headroom(w, sampleHeadrooms(), metric) },
-		"headroom_us.txt":   func(w io.Writer) error { return reports.Headroom(w, sampleHeadrooms()[:1], us) },
-		"headroom.csv":      func(w io.Writer) error { return reports.HeadroomCSV(w, sampleHeadrooms(), us) },
-		"sweep.txt":         func(w io.Writer) error { return reports.Sweep(w, first(sampleSweeps()), metric) },
-		"sweep_two_us.txt":  func(w io.Writer) error { return reports.Sweep(w, second(sampleSweeps()), us) },
-		"sweep.csv":         func(w io.Writer) error { return reports.SweepCSV(w, first(sampleSweeps()), us) },
-		"sweep_two.json":    func(w io.Writer) error { return reports.SweepJSON(w, second(sampleSweeps()), us) },
+		"weigh_two.txt":     func(w io.Writer) error { return text.Weigh(w, weighed(alder(), birch()), metric) },
+		"weigh_us.txt":      func(w io.Writer) error { return text.Weigh(w, weighed(birch()), us) },
+		"weigh_hostile.txt": func(w io.Writer) error { return text.Weigh(w, weighed(hostile()), metric) },
+		"weigh_two.json":    func(w io.Writer) error { return data.WeighJSON(w, weighed(alder(), birch()), us.Options) },
+		"weigh_two.csv":     func(w io.Writer) error { return data.WeighCSV(w, weighed(alder(), birch()), us.Options) },
+		"headroom.txt":      func(w io.Writer) error { return text.Headroom(w, sampleHeadrooms(), metric) },
+		"headroom_us.txt":   func(w io.Writer) error { return text.Headroom(w, sampleHeadrooms()[:1], us) },
+		"headroom.csv":      func(w io.Writer) error { return data.HeadroomCSV(w, sampleHeadrooms(), us.Options) },
+		"sweep.txt":         func(w io.Writer) error { return text.Sweep(w, first(sampleSweeps()), metric) },
+		"sweep_two_us.txt":  func(w io.Writer) error { return text.Sweep(w, second(sampleSweeps()), us) },
+		"sweep.csv":         func(w io.Writer) error { return data.SweepCSV(w, first(sampleSweeps()), us.Options) },
+		"sweep_two.json":    func(w io.Writer) error { return data.SweepJSON(w, second(sampleSweeps()), us.Options) },
 	} {
 		t.Run(name, func(t *testing.T) {
 			var got bytes.Buffer
@@ -141,23 +151,23 @@ func TestNothingToReportIsAnError(t *testing.T) {
 	bad := compared(alder(), birch())
 	bad.Speeds[0].Items[0].Change = nil
 	for name, report := range map[string]func(io.Writer) error{
-		"no results":        func(w io.Writer) error { return reports.Check(w, nil, reports.Options{}) },
-		"no results, JSON":  func(w io.Writer) error { return reports.CheckJSON(w, nil, reports.Options{}) },
-		"no results, CSV":   func(w io.Writer) error { return reports.CheckCSV(w, nil, reports.Options{}) },
-		"nil result":        func(w io.Writer) error { return reports.Check(w, []*gearbox.Result{nil}, reports.Options{}) },
-		"no comparison":     func(w io.Writer) error { return reports.Compare(w, nil, reports.Options{}) },
-		"uneven comparison": func(w io.Writer) error { return reports.Compare(w, bad, reports.Options{}) },
-		"no ratio table":    func(w io.Writer) error { return reports.Ratios(w, nil, reports.Options{}) },
-		"no ratios, JSON":   func(w io.Writer) error { return reports.RatiosJSON(w, nil, reports.Options{}) },
-		"no ratios, CSV":    func(w io.Writer) error { return reports.RatiosCSV(w, nil, reports.Options{}) },
-		"nothing weighed":   func(w io.Writer) error { return reports.Weigh(w, nil, reports.Options{}) },
-		"no weights, JSON":  func(w io.Writer) error { return reports.WeighJSON(w, nil, reports.Options{}) },
-		"no weights, CSV":   func(w io.Writer) error { return reports.WeighCSV(w, nil, reports.Options{}) },
-		"no headroom":       func(w io.Writer) error { return reports.Headroom(w, nil, reports.Options{}) },
-		"nil headroom":      func(w io.Writer) error { return reports.HeadroomJSON(w, []*study.Headroom{nil}, reports.Options{}) },
-		"no sweep":          func(w io.Writer) error { return reports.Sweep(w, nil, reports.Options{}) },
-		"sweep of nothing":  func(w io.Writer) error { return reports.SweepCSV(w, &study.Sweep{}, reports.Options{}) },
-		"no steels":         func(w io.Writer) error { return reports.Materials(w, []material.Steel{}, reports.Options{}) },
+		"no results":        func(w io.Writer) error { return text.Check(w, nil, text.Options{}) },
+		"no results, JSON":  func(w io.Writer) error { return data.CheckJSON(w, nil, view.Options{}) },
+		"no results, CSV":   func(w io.Writer) error { return data.CheckCSV(w, nil, view.Options{}) },
+		"nil result":        func(w io.Writer) error { return text.Check(w, []*gearbox.Result{nil}, text.Options{}) },
+		"no comparison":     func(w io.Writer) error { return text.Compare(w, nil, text.Options{}) },
+		"uneven comparison": func(w io.Writer) error { return text.Compare(w, bad, text.Options{}) },
+		"no ratio table":    func(w io.Writer) error { return text.Ratios(w, nil, text.Options{}) },
+		"no ratios, JSON":   func(w io.Writer) error { return data.RatiosJSON(w, nil, view.Options{}) },
+		"no ratios, CSV":    func(w io.Writer) error { return data.RatiosCSV(w, nil, view.Options{}) },
+		"nothing weighed":   func(w io.Writer) error { return text.Weigh(w, nil, text.Options{}) },
+		"no weights, JSON":  func(w io.Writer) error { return data.WeighJSON(w, nil, view.Options{}) },
+		"no weights, CSV":   func(w io.Writer) error { return data.WeighCSV(w, nil, view.Options{}) },
+		"no headroom":       func(w io.Writer) error { return text.Headroom(w, nil, text.Options{}) },
+		"nil headroom":      func(w io.Writer) error { return data.HeadroomJSON(w, []*study.Headroom{nil}, view.Options{}) },
+		"no sweep":          func(w io.Writer) error { return text.Sweep(w, nil, text.Options{}) },
+		"sweep of nothing":  func(w io.Writer) error { return data.SweepCSV(w, &study.Sweep{}, view.Options{}) },
+		"no steels":         func(w io.Writer) error { return text.Materials(w, []material.Steel{}, text.Options{}) },
 	} {
 		var w bytes.Buffer
 		if err := report(&w); err == nil || w.Len() > 0 {
@@ -172,9 +182,9 @@ func (full) Write([]byte) (int, error) { return 0, io.ErrShortWrite }
 
 func TestWriteErrorIsReported(t *testing.T) {
 	for name, err := range map[string]error{
-		"text": reports.Check(full{}, []*gearbox.Result{alder()}, reports.Options{}),
-		"JSON": reports.CheckJSON(full{}, []*gearbox.Result{alder()}, reports.Options{}),
-		"CSV":  reports.CheckCSV(full{}, []*gearbox.Result{alder()}, reports.Options{}),
+		"text": text.Check(full{}, []*gearbox.Result{alder()}, text.Options{}),
+		"JSON": data.CheckJSON(full{}, []*gearbox.Result{alder()}, view.Options{}),
+		"CSV":  data.CheckCSV(full{}, []*gearbox.Result{alder()}, view.Options{}),
 	} {
 		if err == nil {
 			t.Errorf("%s: no error from a writer that is full", name)

@@ -10,7 +10,8 @@ import (
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
 	"layshaft/material"
-	"layshaft/reports"
+	"layshaft/reports/text"
+	"layshaft/reports/view"
 )
 
 // only is a box with one limit in one speed; torques in N·m.
@@ -75,10 +76,10 @@ func TestHeadlineOfABoxThatBroke(t *testing.T) {
 			says + "By calculation alone it would be clear: 18.2 % left." + bears +
 				" Yes: at 170 N·m, Birch stays inside every limit, with 17.6 % left where 10 % is wanted. Birch bears 200 N·m at the input, limited by tooth root fatigue of pinion in 3rd.", gearbox.Over},
 	} {
-		if got := reports.Headline(c.results, reports.Options{}); got != c.want {
+		if got := view.SameBlank(view.Headline(c.results, view.Options{})); got != c.want {
 			t.Errorf("%s:\n got %s\nwant %s", c.name, got, c.want)
 		}
-		if got := reports.ExitWorst(c.results); got != c.worst {
+		if got := view.Worst(c.results); got != c.worst {
 			t.Errorf("%s: worst state %v, want %v", c.name, got, c.worst)
 		}
 	}
@@ -129,7 +130,7 @@ func TestHeadline(t *testing.T) {
 			"Yes: at 170 N·m, Alder stays inside every limit, with 18.8 % left where 10 % is wanted. Alder bears 202 N·m at the input, limited by peak at tooth root of pinion in 3rd."},
 		{"no results", nil, quantity.Metric, "Nothing was calculated."},
 	} {
-		if got := reports.Headline(c.results, reports.Options{Units: c.units}); got != c.want {
+		if got := view.SameBlank(view.Headline(c.results, view.Options{Units: c.units})); got != c.want {
 			t.Errorf("%s:\n got %s\nwant %s", c.name, got, c.want)
 		}
 	}
@@ -142,15 +143,15 @@ func TestHeadlineEndsAreTheLeastOfTheColumn(t *testing.T) {
 	r.Speeds = append(r.Speeds, judgedBy(material.Typical, only("", 170, 188, 700)).Speeds[0])
 	r.Speeds[1].Name = "4th"
 	ended(r)
-	o := reports.Options{}
-	got := reports.Headline([]*gearbox.Result{r}, o)
+	o := text.Options{}
+	got := view.SameBlank(view.Headline([]*gearbox.Result{r}, o.Options))
 	want := "Alder bears 301 N·m at the input with typical steel, limited by tooth root fatigue of pinion in 3rd; 188 N·m with the poorest steel that the file allows, by tooth root fatigue of pinion in 4th; " +
 		"340 N·m with the best steel, by yield of input shaft, section 2 in 3rd."
 	if !strings.HasSuffix(got, want) {
 		t.Error(got)
 	}
 	var b bytes.Buffer
-	if err := reports.Check(&b, []*gearbox.Result{r}, o); err != nil {
+	if err := text.Check(&b, []*gearbox.Result{r}, o); err != nil {
 		t.Fatal(err)
 	}
 	for _, column := range []string{"201 … 340", "188 … 700"} {
@@ -169,7 +170,7 @@ func TestDoubtfulStatesAreMarked(t *testing.T) {
 	}{{"low end below what is asked", 169, true}, {"low end above", 171, false}} {
 		r := judgedBy(material.Typical, only("Alder", 170, c.low, 400))
 		var b bytes.Buffer
-		if err := reports.Check(&b, []*gearbox.Result{r}, reports.Options{}); err != nil {
+		if err := text.Check(&b, []*gearbox.Result{r}, text.Options{}); err != nil {
 			t.Fatal(err)
 		}
 		if got := strings.Count(b.String(), "▾"); got != map[bool]int{true: 2}[c.want] {
@@ -189,7 +190,7 @@ func TestExitWorst(t *testing.T) {
 		{"thin", []*gearbox.Result{only("A", 100, 150, 150), only("B", 100, 105, 150)}, gearbox.Thin},
 		{"over in one of three", []*gearbox.Result{only("A", 100, 150, 150), only("B", 100, 99, 150), only("C", 100, 150, 150)}, gearbox.Over},
 	} {
-		if got := reports.ExitWorst(c.results); got != c.want {
+		if got := view.Worst(c.results); got != c.want {
 			t.Errorf("%s: %v, want %v", c.name, got, c.want)
 		}
 	}

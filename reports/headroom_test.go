@@ -11,7 +11,9 @@ import (
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
 	"layshaft/material"
-	"layshaft/reports"
+	"layshaft/reports/data"
+	"layshaft/reports/text"
+	"layshaft/reports/view"
 )
 
 // reserveOf is what a speed of a sample result has left, by its own margins. Its numbers are as invented as theirs.
@@ -78,7 +80,7 @@ func TestHeadroomSentence(t *testing.T) {
 			r.Speeds = append(r.Speeds, gearbox.SpeedResult{Name: []string{"1st", "2nd"}[i], Margins: []gearbox.Margin{m}})
 		}
 		h := headroomOf(ended(r), 1000*c.before)
-		if got := reports.HeadroomHeadline([]*study.Headroom{h}, reports.Options{}); got != c.want {
+		if got := view.SameBlank(view.HeadroomHeadline([]*study.Headroom{h}, view.Options{})); got != c.want {
 			t.Errorf("%s:\n got %s\nwant %s", c.name, got, c.want)
 		}
 	}
@@ -96,7 +98,7 @@ func TestHoldingTorqueIsRoundedDown(t *testing.T) {
 		h.Result.Speeds = h.Result.Speeds[:1]
 		h.Speeds[0].Holding = c.holding
 		var b bytes.Buffer
-		if err := reports.Headroom(&b, []*study.Headroom{h}, reports.Options{Units: c.units}); err != nil {
+		if err := text.Headroom(&b, []*study.Headroom{h}, text.Options{Options: view.Options{Units: c.units}}); err != nil {
 			t.Fatal(err)
 		}
 		if !strings.Contains(b.String(), c.want) {
@@ -141,9 +143,11 @@ func TestAnswersFitAndAreHarmless(t *testing.T) {
 	wild := headroomOf(hostile(), 100e3, variantOf(hostile(), "name=\x1b[31m\n"+strings.Repeat("long ", 40)))
 	line.Speeds[0], plane.Axes[0].Key = "\x1b[31m"+strings.Repeat("very ", 30), "gears."+strings.Repeat("x\x07", 60)+".face"
 	for name, report := range map[string]func(io.Writer) error{
-		"headroom": func(w io.Writer) error { return reports.Headroom(w, []*study.Headroom{wild}, reports.Options{}) },
-		"line":     func(w io.Writer) error { return reports.Sweep(w, line, reports.Options{}) },
-		"plane":    func(w io.Writer) error { return reports.Sweep(w, plane, reports.Options{Units: quantity.US}) },
+		"headroom": func(w io.Writer) error { return text.Headroom(w, []*study.Headroom{wild}, text.Options{}) },
+		"line":     func(w io.Writer) error { return text.Sweep(w, line, text.Options{}) },
+		"plane": func(w io.Writer) error {
+			return text.Sweep(w, plane, text.Options{Options: view.Options{Units: quantity.US}})
+		},
 	} {
 		var b bytes.Buffer
 		if err := report(&b); err != nil {
@@ -180,7 +184,7 @@ func TestSweptValuesHaveTheUnitOfTheFile(t *testing.T) {
 	} {
 		line, _ := sampleSweeps()
 		line.Axes[0].Dimension, line.Axes[0].Unit, line.Axes[0].Now = w.dimension, w.written, w.inner
-		j := jsonOf(t, func(out io.Writer) error { return reports.SweepJSON(out, line, reports.Options{}) })
+		j := jsonOf(t, func(out io.Writer) error { return data.SweepJSON(out, line, view.Options{}) })
 		axis := j.(map[string]any)["axes"].([]any)[0].(map[string]any)
 		if got := axis["now_in_unit"].(float64); axis["unit"] != w.unit || math.Abs(got-w.want) > 1e-9*w.want {
 			t.Errorf("%v: %g %v, want %g %s", w.dimension, got, axis["unit"], w.want, w.unit)

@@ -17,7 +17,8 @@ import (
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
 	"layshaft/material"
-	"layshaft/reports"
+	"layshaft/reports/data"
+	"layshaft/reports/view"
 )
 
 func jsonOf(t *testing.T, report func(io.Writer) error) any {
@@ -58,7 +59,7 @@ func documented(t *testing.T, titles ...string) map[string]bool {
 	row := regexp.MustCompile("^\\| `([^`]+)` \\| ([^|]+) \\| ([^|]+) \\|$")
 	keys := map[string]bool{}
 	in := false
-	for _, line := range strings.Split(reports.JSONKeys(), "\n") {
+	for _, line := range strings.Split(data.JSONKeys(), "\n") {
 		if title, ok := strings.CutPrefix(line, "## "); ok {
 			in = slices.Contains(titles, title)
 		}
@@ -88,16 +89,17 @@ func TestEveryJSONKeyIsDocumentedAndEveryDocumentedKeyExists(t *testing.T) {
 		report   func(io.Writer) error
 		sections []string
 	}{
-		{func(w io.Writer) error { return reports.CheckJSON(w, r, reports.Options{Effects: both}) }, []string{"Every report", "Check and compare"}},
+		{func(w io.Writer) error { return data.CheckJSON(w, r, view.Options{Effects: both}) }, []string{"Every report", "Check and compare"}},
 		{func(w io.Writer) error {
-			return reports.CompareJSON(w, withCase(shared(atEqualSteel(r...))), reports.Options{Effects: both})
+			return data.CompareJSON(w, withCase(shared(atEqualSteel(r...))), view.Options{Effects: both})
 		}, []string{"Every report", "Check and compare", "Compare alone"}},
-		{func(w io.Writer) error { return reports.WeighJSON(w, weighed(r...), reports.Options{}) }, []string{"Every report", "Weigh"}},
-		{func(w io.Writer) error { return reports.RatiosJSON(w, ratios(), reports.Options{}) }, []string{"Every report", "Ratios"}},
-		{func(w io.Writer) error { return reports.SweepJSON(w, second(sampleSweeps()), reports.Options{}) }, []string{"Every report", "Sweep"}},
-		{func(w io.Writer) error { return reports.HeadroomJSON(w, sampleHeadrooms(), reports.Options{}) }, []string{"Every report", "Headroom"}},
-		{func(w io.Writer) error { return reports.MaterialsJSON(w, steels(), reports.Options{}) }, []string{"Every report", "Materials"}},
-		{func(w io.Writer) error { return reports.GaugeJSON(w, gauged(t), reports.Options{}) }, []string{"Every report", "Gauge"}},
+		{func(w io.Writer) error { return data.WeighJSON(w, weighed(r...), view.Options{}) }, []string{"Every report", "Weigh"}},
+		{func(w io.Writer) error { return data.RatiosJSON(w, ratios(), view.Options{}) }, []string{"Every report", "Ratios"}},
+		{func(w io.Writer) error { return data.SweepJSON(w, second(sampleSweeps()), view.Options{}) }, []string{"Every report", "Sweep"}},
+		{func(w io.Writer) error { return data.HeadroomJSON(w, sampleHeadrooms(), view.Options{}) }, []string{"Every report", "Headroom"}},
+		{func(w io.Writer) error { return data.MaterialsJSON(w, steels(), view.Options{}) }, []string{"Every report", "Materials"}},
+		{func(w io.Writer) error { return data.GaugeJSON(w, gauged(t), view.Options{}) }, []string{"Every report", "Gauge"}},
+		{func(w io.Writer) error { return data.SpreadJSON(w, sampleSpread(), view.Options{}) }, []string{"Every report", "Spread"}},
 	} {
 		found := map[string]bool{}
 		paths(jsonOf(t, c.report), "", found)
@@ -158,12 +160,12 @@ func TestJSONNumbersNameTheirUnit(t *testing.T) {
 			}
 		}
 	}
-	walk("", jsonOf(t, func(w io.Writer) error { return reports.CompareJSON(w, compared(alder(), birch()), reports.Options{}) }))
-	walk("", jsonOf(t, func(w io.Writer) error { return reports.RatiosJSON(w, ratios(), reports.Options{}) }))
-	walk("", jsonOf(t, func(w io.Writer) error { return reports.HeadroomJSON(w, sampleHeadrooms(), reports.Options{}) }))
-	walk("", jsonOf(t, func(w io.Writer) error { return reports.SweepJSON(w, first(sampleSweeps()), reports.Options{}) }))
-	walk("", jsonOf(t, func(w io.Writer) error { return reports.GaugeJSON(w, gauged(t), reports.Options{}) }))
-	walk("", jsonOf(t, func(w io.Writer) error { return reports.MaterialsJSON(w, steels(), reports.Options{}) }))
+	walk("", jsonOf(t, func(w io.Writer) error { return data.CompareJSON(w, compared(alder(), birch()), view.Options{}) }))
+	walk("", jsonOf(t, func(w io.Writer) error { return data.RatiosJSON(w, ratios(), view.Options{}) }))
+	walk("", jsonOf(t, func(w io.Writer) error { return data.HeadroomJSON(w, sampleHeadrooms(), view.Options{}) }))
+	walk("", jsonOf(t, func(w io.Writer) error { return data.SweepJSON(w, first(sampleSweeps()), view.Options{}) }))
+	walk("", jsonOf(t, func(w io.Writer) error { return data.MaterialsJSON(w, steels(), view.Options{}) }))
+	walk("", jsonOf(t, func(w io.Writer) error { return data.GaugeJSON(w, gauged(t), view.Options{}) }))
 }
 
 // at follows a path of keys and indices.
@@ -184,7 +186,7 @@ func at(t *testing.T, v any, path ...any) any {
 func TestJSONRoundTrip(t *testing.T) {
 	r := birch()
 	v := jsonOf(t, func(w io.Writer) error {
-		return reports.CheckJSON(w, []*gearbox.Result{r}, reports.Options{Units: quantity.US})
+		return data.CheckJSON(w, []*gearbox.Result{r}, view.Options{Units: quantity.US})
 	})
 	box, speed := []any{"boxes", 0}, []any{"boxes", 0, "speeds", 0}
 	m, mesh, sh := r.Speeds[0].Margins[0], r.Speeds[0].Meshes[0], r.Speeds[0].Shafts[0]
@@ -267,7 +269,7 @@ func TestJSONRoundTrip(t *testing.T) {
 // Names come back from JSON as they were, apart from bytes that are no text.
 func TestJSONKeepsNames(t *testing.T) {
 	r := hostile()
-	v := jsonOf(t, func(w io.Writer) error { return reports.CheckJSON(w, []*gearbox.Result{r}, reports.Options{}) })
+	v := jsonOf(t, func(w io.Writer) error { return data.CheckJSON(w, []*gearbox.Result{r}, view.Options{}) })
 	if got := at(t, v, "boxes", 0, "name"); got != r.Box.Name {
 		t.Errorf("%q, want %q", got, r.Box.Name)
 	}
@@ -288,9 +290,9 @@ func TestCSVHasNoFormula(t *testing.T) {
 		s := steels()
 		s[0].Name, s[0].Yield.Source = name, name
 		for kind, report := range map[string]func(io.Writer) error{
-			"check":     func(w io.Writer) error { return reports.CheckCSV(w, []*gearbox.Result{r}, reports.Options{}) },
-			"compare":   func(w io.Writer) error { return reports.CompareCSV(w, c, reports.Options{}) },
-			"materials": func(w io.Writer) error { return reports.MaterialsCSV(w, s, reports.Options{}) },
+			"check":     func(w io.Writer) error { return data.CheckCSV(w, []*gearbox.Result{r}, view.Options{}) },
+			"compare":   func(w io.Writer) error { return data.CompareCSV(w, c, view.Options{}) },
+			"materials": func(w io.Writer) error { return data.MaterialsCSV(w, s, view.Options{}) },
 		} {
 			var b bytes.Buffer
 			if err := report(&b); err != nil {
@@ -318,7 +320,7 @@ func TestCSVRoundTrip(t *testing.T) {
 	r.Speeds[0].Margins[0].Demand = math.NaN()
 	r.Speeds[0].Margins[0].Allowable[material.Typical] = 2080000.000000246
 	var b bytes.Buffer
-	if err := reports.CheckCSV(&b, []*gearbox.Result{r}, reports.Options{Units: quantity.US}); err != nil {
+	if err := data.CheckCSV(&b, []*gearbox.Result{r}, view.Options{Units: quantity.US}); err != nil {
 		t.Fatal(err)
 	}
 	rows, err := csv.NewReader(&b).ReadAll()

@@ -8,7 +8,7 @@ import (
 	"layshaft/gearbox"
 	"layshaft/gearbox/boxfile"
 	"layshaft/gearbox/study"
-	"layshaft/reports"
+	"layshaft/reports/view"
 )
 
 // Pairs of boxes that differ in one thing, and the sentence about the torque of their limit. The words are the only true
@@ -102,7 +102,7 @@ func TestSentencesOfKnownAnswers(t *testing.T) {
 		if err != nil {
 			t.Fatal(w.name, err)
 		}
-		if text := strings.Join(reports.SplitWords(c, reports.Options{}), "\n"); !strings.Contains(text, w.words) {
+		if text := view.SameBlank(strings.Join(view.SplitWords(&study.Split{Causes: c}, view.Options{}), "\n")); !strings.Contains(text, w.words) {
 			t.Errorf("%s: %q isn't in\n%s", w.name, w.words, text)
 		}
 		if w.cause == "" {
@@ -111,7 +111,7 @@ func TestSentencesOfKnownAnswers(t *testing.T) {
 			}
 			continue
 		}
-		text := reports.SplitSentence(c, 0, 0, reports.Options{})
+		text := view.SameBlank(view.SplitSentence(c, 0, 0, view.Options{}))
 		if w.cause == "none" {
 			if text != "" {
 				t.Errorf("%s: %q is said of what is the same", w.name, text)

@@ -16,7 +16,8 @@ import (
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
 	"layshaft/material"
-	"layshaft/reports"
+	"layshaft/reports/text"
+	"layshaft/reports/view"
 )
 
 var ansi = regexp.MustCompile("\x1b\\[[0-9;]*m")
@@ -107,9 +108,9 @@ func TestTextFitsAndIsHarmless(t *testing.T) {
 			size, torque, ratio = ordinarySize, ordinaryTorque, rapid.Float64Range(-20, -0.1)
 		}
 		results := []*gearbox.Result{anyBox(t, size, torque, ratio), anyBox(t, size, torque, ratio), anyBox(t, size, torque, ratio)}[:rapid.IntRange(1, 3).Draw(t, "boxes")]
-		o := reports.Options{
+		o := text.Options{
 			Colour: rapid.Bool().Draw(t, "colour"), Width: rapid.SampledFrom([]int{0, 1, 80, 91, 100, 300}).Draw(t, "width"),
-			Units: rapid.SampledFrom([]quantity.System{quantity.Metric, quantity.US}).Draw(t, "units"),
+			Options: view.Options{Units: rapid.SampledFrom([]quantity.System{quantity.Metric, quantity.US}).Draw(t, "units")},
 		}
 		most := 100
 		if ordinary && o.Width == 1 {
@@ -136,9 +137,9 @@ func TestTextFitsAndIsHarmless(t *testing.T) {
 			withCase(c)
 		}
 		for name, report := range map[string]func(io.Writer) error{
-			"check":   func(w io.Writer) error { return reports.Check(w, results, o) },
-			"compare": func(w io.Writer) error { return reports.Compare(w, c, o) },
-			"weigh":   func(w io.Writer) error { return reports.Weigh(w, weighed(results...), o) },
+			"check":   func(w io.Writer) error { return text.Check(w, results, o) },
+			"compare": func(w io.Writer) error { return text.Compare(w, c, o) },
+			"weigh":   func(w io.Writer) error { return text.Weigh(w, weighed(results...), o) },
 		} {
 			var b bytes.Buffer
 			if err := report(&b); err != nil {
@@ -166,10 +167,10 @@ func TestTextFitsAndIsHarmless(t *testing.T) {
 func TestColourChangesNoColumn(t *testing.T) {
 	var plain, coloured bytes.Buffer
 	results := []*gearbox.Result{birch(), alder()}
-	if err := reports.Check(&plain, results, reports.Options{}); err != nil {
+	if err := text.Check(&plain, results, text.Options{}); err != nil {
 		t.Fatal(err)
 	}
-	if err := reports.Check(&coloured, results, reports.Options{Colour: true}); err != nil {
+	if err := text.Check(&coloured, results, text.Options{Colour: true}); err != nil {
 		t.Fatal(err)
 	}
 	if bytes.Contains(plain.Bytes(), []byte("\x1b")) {
@@ -196,7 +197,7 @@ func TestRemarksAreNumberedInOrderOfAppearance(t *testing.T) {
 	second.Name, second.Checks, second.Notes, second.Scuffing = "second", []string{"the driver is undercut."}, []string{"The oil is a guess.", "The mate is not."}, nil
 	r.Speeds[1].Meshes = []gearbox.MeshResult{second}
 	var b bytes.Buffer
-	if err := reports.Check(&b, []*gearbox.Result{r, other}, reports.Options{}); err != nil {
+	if err := text.Check(&b, []*gearbox.Result{r, other}, text.Options{}); err != nil {
 		t.Fatal(err)
 	}
 	body, list, found := strings.Cut(b.String(), "\nCheck these\n")
@@ -226,11 +227,11 @@ func TestRemarksAreNumberedInOrderOfAppearance(t *testing.T) {
 }
 
 func TestCautionStandsInEveryText(t *testing.T) {
-	words := strings.Join(strings.Fields(reports.Caution()), " ")
+	words := strings.Join(strings.Fields(view.Caution()), " ")
 	for name, report := range map[string]func(io.Writer) error{
-		"check":     func(w io.Writer) error { return reports.Check(w, []*gearbox.Result{birch()}, reports.Options{}) },
-		"compare":   func(w io.Writer) error { return reports.Compare(w, compared(alder(), birch()), reports.Options{}) },
-		"materials": func(w io.Writer) error { return reports.Materials(w, steels(), reports.Options{}) },
+		"check":     func(w io.Writer) error { return text.Check(w, []*gearbox.Result{birch()}, text.Options{}) },
+		"compare":   func(w io.Writer) error { return text.Compare(w, compared(alder(), birch()), text.Options{}) },
+		"materials": func(w io.Writer) error { return text.Materials(w, steels(), text.Options{}) },
 	} {
 		var b bytes.Buffer
 		if err := report(&b); err != nil {

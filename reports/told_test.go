@@ -6,13 +6,13 @@ import (
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/diag"
-	"layshaft/reports"
+	"layshaft/reports/view"
 )
 
 // Whoever reads a page must be able to tell which file, which state of it, which steel and which work it is about.
 func TestTold(t *testing.T) {
 	got := map[string]string{}
-	for _, fact := range reports.Told(birch(), reports.Options{}) {
+	for _, fact := range view.Given(birch(), view.Options{}) {
 		got[fact[0]] = strings.ReplaceAll(fact[1], "\u00a0", " ")
 	}
 	for head, want := range map[string]string{
@@ -36,7 +36,7 @@ func TestWhatWasAssumedIsNotAmongWhatWasGiven(t *testing.T) {
 	r := &gearbox.Result{Box: box}
 	told := func() map[string]string {
 		got := map[string]string{}
-		for _, fact := range reports.Told(r, reports.Options{}) {
+		for _, fact := range view.Given(r, view.Options{}) {
 			got[fact[0]] = strings.ReplaceAll(fact[1], "\u00a0", " ")
 		}
 		return got

@@ -1,15 +1,18 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"io"
+	"sync"
 
 	"github.com/spf13/pflag"
 
 	"layshaft/gearbox"
 	"layshaft/gearbox/study"
-	"layshaft/reports"
+	"layshaft/reports/data"
 	"layshaft/reports/page"
+	"layshaft/reports/text"
 )
 
 func compareCommand() command {
@@ -36,30 +39,31 @@ preferred and the parts add up to the whole; what is the same in both files has 
 				if len(args) < 2 {
 					return exitUsage, usageError{message: "compare what? Name at least two box files"}
 				}
-				results, err := q.solve(args, e, o.coloured(e))
+				results, err := q.solve(args, e, o.coloured(e), nil)
 				if err != nil {
 					return exitUsage, err
 				}
 				c := study.Compare(results)
-				if err := q.equalSteel(c); err != nil {
-					return exitUsage, err
-				}
+				var equal, explained error
+				var beside sync.WaitGroup
+				beside.Go(func() { equal = q.equalSteel(c) })
 				if !unexplained {
 					load := gearbox.Load{Torque: q.torque.value, Method: q.chosen, Kinds: q.kinds()}
-					if err := patiently(e, "mixed boxes", func(ctx context.Context, progress func(done, all int)) error {
+					explained = patiently(e, "mixed boxes", func(ctx context.Context, progress func(done, all int)) error {
 						return c.Explain(ctx, load, progress)
-					}); err != nil {
-						return exitUsage, err
-					}
+					})
 				}
+				beside.Wait()
+				if err := cmp.Or(equal, explained); err != nil {
+					return exitUsage, err
+				}
+				o.heed(results[0].Box)
+				opt := o.options(e)
 				return o.deliver(results, e, writers{
-					text: func(w io.Writer, opt reports.Options) error { return reports.Compare(w, c, opt) },
-					json: func(w io.Writer, opt reports.Options) error { return reports.CompareJSON(w, c, opt) },
-					csv:  func(w io.Writer, opt reports.Options) error { return reports.CompareCSV(w, c, opt) },
-					page: func(w io.Writer, opt page.Options) error {
-						opt.Headline = reports.CompareAnswers(c, o.options(e))
-						return page.Compare(w, c, opt)
-					},
+					text: func(w io.Writer) error { return text.Compare(w, c, opt) },
+					json: func(w io.Writer) error { return data.CompareJSON(w, c, opt.Options) },
+					csv:  func(w io.Writer) error { return data.CompareCSV(w, c, opt.Options) },
+					page: func(w io.Writer) error { return page.Compare(w, c, opt.Options) },
 				})
 			}
 		},

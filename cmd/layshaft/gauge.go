@@ -14,8 +14,9 @@ import (
 	"layshaft/gearbox/diag"
 	"layshaft/gearbox/quantity"
 	"layshaft/gearstress/gauge"
-	"layshaft/reports"
-	"layshaft/reports/page"
+	"layshaft/reports/data"
+	"layshaft/reports/text"
+	"layshaft/reports/view"
 )
 
 func gaugeCommand() command {
@@ -41,10 +42,11 @@ further reading that would tell those that fit apart; and whether all pairs clos
 				if err != nil {
 					return exitUsage, err
 				}
-				err = o.write(page.Options{}, e, writers{
-					text: func(w io.Writer, opt reports.Options) error { return reports.Gauge(w, bench, opt) },
-					json: func(w io.Writer, opt reports.Options) error { return reports.GaugeJSON(w, bench, opt) },
-					csv:  func(w io.Writer, opt reports.Options) error { return reports.GaugeCSV(w, bench, opt) },
+				opt := o.options(e)
+				err = o.write(e, writers{
+					text: func(w io.Writer) error { return text.Gauge(w, bench, opt) },
+					json: func(w io.Writer) error { return data.GaugeJSON(w, bench, opt.Options) },
+					csv:  func(w io.Writer) error { return data.GaugeCSV(w, bench, opt.Options) },
 				})
 				if err != nil {
 					return exitUnsaid, err
@@ -91,29 +93,29 @@ func sized(k gauge.Kind) func(string) (gauge.Reading, error) {
 }
 
 // bench is what the sheet or the flags say, gauged.
-func (g *gearFlags) bench(args []string, box string, e env, o *output) (reports.Bench, error) {
+func (g *gearFlags) bench(args []string, box string, e env, o *output) (view.Bench, error) {
 	switch given := g.teeth > 0 || len(g.gear.Readings) > 0; {
 	case len(args) > 1:
-		return reports.Bench{}, usageError{message: "name one bench sheet"}
+		return view.Bench{}, usageError{message: "name one bench sheet"}
 	case len(args) == 1 && given:
-		return reports.Bench{}, usageError{message: "give a bench sheet or the readings of a single gear, not both"}
+		return view.Bench{}, usageError{message: "give a bench sheet or the readings of a single gear, not both"}
 	case len(args) == 1:
 		return sheetBench(args[0], box, e, o)
 	case box != "":
-		return reports.Bench{}, usageError{message: "--write needs a bench sheet: a single gear makes no box", hint: `"layshaft new --bench my-sheet.yaml" writes one to start from.`}
+		return view.Bench{}, usageError{message: "--write needs a bench sheet: a single gear makes no box", hint: `"layshaft new --bench my-sheet.yaml" writes one to start from.`}
 	case !given:
-		return reports.Bench{}, usageError{message: "what was read? Name a bench sheet, or give --teeth and the readings of a gear", hint: `"layshaft new --bench my-sheet.yaml" writes a sheet that explains each reading.`}
+		return view.Bench{}, usageError{message: "what was read? Name a bench sheet, or give --teeth and the readings of a gear", hint: `"layshaft new --bench my-sheet.yaml" writes a sheet that explains each reading.`}
 	case g.teeth == 0:
-		return reports.Bench{}, usageError{message: "how many teeth? Give --teeth"}
+		return view.Bench{}, usageError{message: "how many teeth? Give --teeth"}
 	}
 	g.gear.Name, g.gear.Teeth, g.gear.Face = "gear", int(g.teeth), float64(g.face)
 	g.gear.Across = map[string]gauge.Across{"two tips": gauge.TwoTips, "flat jaws": gauge.FlatJaws, "round": gauge.Round}[g.read.value]
 	result, err := gauge.Solve(gauge.Set{Gears: []gauge.Gear{g.gear}})
-	return reports.Bench{Name: "One gear", Result: result}, err
+	return view.Bench{Name: "One gear", Result: result}, err
 }
 
 // sheetBench reads a sheet, gauges it and, if asked, writes the box file that is made of it.
-func sheetBench(name, box string, e env, o *output) (bench reports.Bench, err error) {
+func sheetBench(name, box string, e env, o *output) (bench view.Bench, err error) {
 	source, found := contents(name, e)
 	if found != nil {
 		return bench, show(found, name, source, e, o)
@@ -147,7 +149,7 @@ func sheetBench(name, box string, e env, o *output) (bench reports.Bench, err er
 			return bench, err
 		}
 	}
-	return reports.Bench{Name: sheet.Name, Result: result, Box: box}, nil
+	return view.Bench{Name: sheet.Name, Result: result, Box: box}, nil
 }
 
 // show shows findings about a file; the error says that it did.

@@ -14,8 +14,10 @@ import (
 	"layshaft/gearbox/boxfile"
 	"layshaft/gearbox/diag"
 	"layshaft/gearbox/study"
-	"layshaft/reports"
+	"layshaft/reports/data"
 	"layshaft/reports/page"
+	"layshaft/reports/text"
+	"layshaft/reports/view"
 )
 
 func headroomCommand() command {
@@ -51,16 +53,17 @@ and each alone as well. Lists are counted from 1. "layshaft new --keys" lists th
 					return exitUsage, err
 				}
 				o.heed(all[0].Result.Box)
-				err = o.write(page.Options{Headline: reports.HeadroomAnswers(all, o.options(e)), HeadroomWords: func(h *study.Headroom) []string { return reports.HeadroomWords(h, o.options(e)) }, BadRange: func(bad [2]float64) string { return reports.BadRange(bad, o.options(e)) }}, e, writers{
-					text: func(w io.Writer, opt reports.Options) error { return reports.Headroom(w, all, opt) },
-					json: func(w io.Writer, opt reports.Options) error { return reports.HeadroomJSON(w, all, opt) },
-					csv:  func(w io.Writer, opt reports.Options) error { return reports.HeadroomCSV(w, all, opt) },
-					page: func(w io.Writer, opt page.Options) error { return page.Headroom(w, all, opt) },
+				opt := o.options(e)
+				err = o.write(e, writers{
+					text: func(w io.Writer) error { return text.Headroom(w, all, opt) },
+					json: func(w io.Writer) error { return data.HeadroomJSON(w, all, opt.Options) },
+					csv:  func(w io.Writer) error { return data.HeadroomCSV(w, all, opt.Options) },
+					page: func(w io.Writer) error { return page.Headroom(w, all, opt.Options) },
 				})
 				switch {
 				case err != nil:
 					return exitUsage, err
-				case reports.WorstHeadroom(all) == gearbox.Over:
+				case view.Worst(view.ResultsOf(all)) == gearbox.Over:
 					return exitExceeded, nil
 				}
 				return exitHolds, nil
@@ -164,7 +167,9 @@ func (f *findings) open(name string, e env) (*boxfile.File, *gearbox.Box) {
 	file, box, list := boxfile.Open(sourceName(name), data)
 	f.list = append(f.list, list...)
 	if box != nil {
+		others := box.Origin.Others
 		box.Origin = origin(name, data)
+		box.Origin.Others = others
 	}
 	return file, box
 }
@@ -213,7 +218,7 @@ func (f *findings) show(e env, colour bool) error {
 	list := f.list
 	f.list = nil
 	list.Sort()
-	if err := list.Render(e.stderr, f.sources, diag.Style{Colour: colour, Width: 100}); err != nil {
+	if err := list.Render(e.stderr, withOthers(f.sources, list), diag.Style{Colour: colour, Width: 100}); err != nil {
 		return err
 	}
 	if list.HasErrors() {

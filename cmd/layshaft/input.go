@@ -71,8 +71,8 @@ func (q *question) declareAsked(set *pflag.FlagSet) {
 	set.Var(&q.without, "without", "leave `PART` out: shear, shoulders or twist of the shaft model, to meet a printed table, or history, to see the steel bands as they were without it; may be repeated")
 }
 
-// solve reads the files and works out every box. What is wrong with any of them is shown all at once.
-func (q *question) solve(files []string, e env, colour bool) ([]*gearbox.Result, error) {
+// solve reads the files and works out every box. What is wrong with any of them is shown all at once. besides, if it isn't nil, is done with the boxes meanwhile.
+func (q *question) solve(files []string, e env, colour bool, besides func([]*gearbox.Box)) ([]*gearbox.Result, error) {
 	var (
 		boxes   []*gearbox.Box
 		found   diag.List
@@ -109,6 +109,9 @@ func (q *question) solve(files []string, e env, colour bool) ([]*gearbox.Result,
 			solved[i], faults[i] = gearbox.Solve(box, q.load(box, q.chosen, q.opinions()))
 		})
 	}
+	if besides != nil && !found.HasErrors() {
+		besides(boxes)
+	}
 	all.Wait()
 	var results []*gearbox.Result
 	for i := range boxes {
@@ -127,7 +130,7 @@ func (q *question) solve(files []string, e env, colour bool) ([]*gearbox.Result,
 	}
 	if len(found) > 0 {
 		found.Sort()
-		if err := found.Render(e.stderr, sources, diag.Style{Colour: colour, Width: columns(e.stderr)}); err != nil {
+		if err := found.Render(e.stderr, withOthers(sources, found), diag.Style{Colour: colour, Width: columns(e.stderr)}); err != nil {
 			return nil, err
 		}
 	}
@@ -235,9 +238,24 @@ func read(name string, e env) (box *gearbox.Box, source []byte, found diag.List)
 	}
 	box, found = boxfile.Read(sourceName(name), source)
 	if box != nil {
+		others := box.Origin.Others
 		box.Origin = origin(name, source)
+		box.Origin.Others = others
 	}
 	return box, source, found
+}
+
+// withOthers are the sources of all findings: those of files that a box was composed of are read for it.
+func withOthers(sources map[string][]byte, found diag.List) map[string][]byte {
+	for _, d := range found {
+		if _, known := sources[d.Place.File]; known || d.Place.File == "" || d.Place.Line == 0 {
+			continue
+		}
+		if data, list := boxfile.Load(d.Place.File); list == nil {
+			sources[d.Place.File] = data
+		}
+	}
+	return sources
 }
 
 // origin is what is told of a file: its name, its date and its fingerprint.

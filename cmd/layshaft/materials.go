@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"fmt"
 	"io"
 	"strings"
@@ -10,7 +9,8 @@ import (
 
 	"layshaft/gearbox/diag"
 	"layshaft/material"
-	"layshaft/reports"
+	"layshaft/reports/data"
+	"layshaft/reports/text"
 )
 
 func materialsCommand() command {
@@ -28,14 +28,13 @@ on the bench is rarely known; each says where it comes from.`,
 				if err != nil {
 					return exitUsage, err
 				}
-				form := map[string]func(io.Writer, []material.Steel, reports.Options) error{
-					"text": reports.Materials, "json": reports.MaterialsJSON, "csv": reports.MaterialsCSV,
-				}[o.format.value]
-				var b bytes.Buffer
-				if err := form(&b, steels, o.options(e)); err != nil {
-					return exitUsage, err
-				}
-				return exitHolds, write(e.stdout, b.String())
+				opt := o.options(e)
+				err = o.write(e, writers{
+					text: func(w io.Writer) error { return text.Materials(w, steels, opt) },
+					json: func(w io.Writer) error { return data.MaterialsJSON(w, steels, opt.Options) },
+					csv:  func(w io.Writer) error { return data.MaterialsCSV(w, steels, opt.Options) },
+				})
+				return exitHolds, err
 			}
 		},
 	}

@@ -13,7 +13,8 @@ import (
 	"layshaft/gearbox"
 	"layshaft/gearbox/diag"
 	"layshaft/gearbox/quantity"
-	"layshaft/reports"
+	"layshaft/reports/text"
+	"layshaft/reports/view"
 )
 
 // choice is a flag that takes one of a few words.
@@ -86,8 +87,8 @@ func (o *output) declare(set *pflag.FlagSet, page bool) {
 	set.Var(&o.colour, "color", "colour the text: `auto`, always or never; NO_COLOR is heeded")
 }
 
-func (o *output) options(e env) reports.Options {
-	opt := reports.Options{Colour: o.coloured(e), Version: version(), Width: columns(e.stdout)}
+func (o *output) options(e env) text.Options {
+	opt := text.Options{Options: view.Options{Version: version()}, Colour: o.coloured(e), Width: columns(e.stdout)}
 	if o.units.value == "us" || o.units.value == "" && o.file == quantity.US {
 		opt.Units = quantity.US
 	}

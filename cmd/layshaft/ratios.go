@@ -10,8 +10,9 @@ import (
 	"layshaft/gearbox/diag"
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
-	"layshaft/reports"
+	"layshaft/reports/data"
 	"layshaft/reports/page"
+	"layshaft/reports/text"
 )
 
 // revsFlag is a speed of the engine with its unit.
@@ -62,11 +63,12 @@ file tells enough of the car, the pull against what the tyres hold. Needs the ca
 					return exitUsage, err
 				}
 				o.heed(tables[0].Box)
-				err = o.write(page.Options{Headline: reports.RatiosHeadline(tables, o.options(e))}, e, writers{
-					text: func(w io.Writer, opt reports.Options) error { return reports.Ratios(w, tables, opt) },
-					json: func(w io.Writer, opt reports.Options) error { return reports.RatiosJSON(w, tables, opt) },
-					csv:  func(w io.Writer, opt reports.Options) error { return reports.RatiosCSV(w, tables, opt) },
-					page: func(w io.Writer, opt page.Options) error { return page.Ratios(w, tables, opt) },
+				opt := o.options(e)
+				err = o.write(e, writers{
+					text: func(w io.Writer) error { return text.Ratios(w, tables, opt) },
+					json: func(w io.Writer) error { return data.RatiosJSON(w, tables, opt.Options) },
+					csv:  func(w io.Writer) error { return data.RatiosCSV(w, tables, opt.Options) },
+					page: func(w io.Writer) error { return page.Ratios(w, tables, opt.Options) },
 				})
 				if err != nil {
 					return exitUsage, err

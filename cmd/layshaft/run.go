@@ -12,7 +12,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"layshaft/gearbox/diag"
-	"layshaft/reports"
+	"layshaft/reports/view"
 )
 
 // The exit codes, as the help promises them.
@@ -185,7 +185,7 @@ Exit codes: 0 every limit holds; 1 a limit is exceeded; 2 wrong flags or input, 
 4 the answer can't be written (full disk, no permission).
 
 `)
-	b.WriteString(folded(reports.Caution(), 118))
+	b.WriteString(folded(view.Caution(), 118))
 	return b.String()
 }
 

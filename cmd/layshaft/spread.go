@@ -11,7 +11,8 @@ import (
 	"layshaft/gearbox"
 	"layshaft/gearbox/boxfile"
 	"layshaft/gearbox/study"
-	"layshaft/reports"
+	"layshaft/reports/data"
+	"layshaft/reports/text"
 )
 
 func spreadCommand() command {
@@ -23,7 +24,7 @@ each steel between its poorest and its best, flanks out of line from their makin
 how likely a limit is exceeded, which limit is first how often, and which unknown moves the answer most: measure that next.
 Of two boxes it gives the ratio of what they bear. What both share (a steel of one name, the engine, the clutch, the car) is drawn once for both.
 
-How numbers spread stands in the box file under uncertainty; without it there are ranges and no chances. A ± may name the instrument: "34 mm ± caliper".
+How numbers spread stands in the box file under uncertainty; without it there are ranges and no chances. A number may name its instrument: "34 mm by caliper".
 The exit code is 1 where in more than 5 of 100 samples a limit is exceeded: by what arrives and by the duty, with --first by the torque at the input.
 The same seed gives the same answer. ctrl-C ends it with what there is so far.`,
 		example: `  layshaft spread testdata/birch.yaml --samples 500`,
@@ -55,15 +56,16 @@ The same seed gives the same answer. ctrl-C ends it with what there is so far.`,
 				if err != nil {
 					return exitUsage, err
 				}
+				o.heed(found.Boxes[0].Box)
 				opt := o.options(e)
-				var write func(io.Writer, *study.Spread, reports.Options) error = reports.Spread
-				if o.format.value == "json" {
-					write = reports.SpreadJSON
-				}
-				if err := write(e.stdout, found, opt); err != nil {
+				err = o.write(e, writers{
+					text: func(w io.Writer) error { return text.Spread(w, found, opt) },
+					json: func(w io.Writer) error { return data.SpreadJSON(w, found, opt.Options) },
+				})
+				if err != nil {
 					return exitUnsaid, err
 				}
-				if reports.SpreadExceeded(found) {
+				if found.Exceeded() {
 					return exitExceeded, nil
 				}
 				return exitHolds, nil

@@ -15,8 +15,9 @@ import (
 	"layshaft/gearbox/diag"
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
-	"layshaft/reports"
+	"layshaft/reports/data"
 	"layshaft/reports/page"
+	"layshaft/reports/text"
 )
 
 func sweepCommand() command {
@@ -55,11 +56,12 @@ just met. A value that makes no box (a gear off its shaft) is a gap, with its re
 					return exitUsage, err
 				}
 				o.heed(s.Box)
-				err = o.write(page.Options{Headline: reports.SweepHeadline(s, o.options(e))}, e, writers{
-					text: func(w io.Writer, opt reports.Options) error { return reports.Sweep(w, s, opt) },
-					json: func(w io.Writer, opt reports.Options) error { return reports.SweepJSON(w, s, opt) },
-					csv:  func(w io.Writer, opt reports.Options) error { return reports.SweepCSV(w, s, opt) },
-					page: func(w io.Writer, opt page.Options) error { return page.Sweep(w, s, opt) },
+				opt := o.options(e)
+				err = o.write(e, writers{
+					text: func(w io.Writer) error { return text.Sweep(w, s, opt) },
+					json: func(w io.Writer) error { return data.SweepJSON(w, s, opt.Options) },
+					csv:  func(w io.Writer) error { return data.SweepCSV(w, s, opt.Options) },
+					page: func(w io.Writer) error { return page.Sweep(w, s, opt.Options) },
 				})
 				if err != nil {
 					return exitUsage, err

@@ -151,6 +151,7 @@ type judgedLimit struct {
 	Margin                   *float64 `json:"margin_fraction"`
 	Low                      *float64 `json:"allowable_torque_low_nm"`
 	Typical                  *float64 `json:"allowable_torque_typical_nm"`
+	High                     *float64 `json:"allowable_torque_high_nm"`
 	Comes                    *struct {
 		Margin *float64 `json:"margin_fraction"`
 		State  string
@@ -182,7 +183,10 @@ func aloud(text string) string { return strings.TrimSpace(blanks.ReplaceAllStrin
 // The answer is the same in text, page and JSON, in words, state and sign, and it is the one that follows from the limits that are listed.
 func TestVerdicts(t *testing.T) {
 	t.Parallel()
-	for _, s := range situations() {
+	for i, s := range situations() {
+		if testing.Short() && i%4 > 0 {
+			continue
+		}
 		t.Run(s.name, func(t *testing.T) {
 			t.Parallel()
 			file := s.written(t)
@@ -368,7 +372,7 @@ func TestRangesAndSurvivedGuidesAreShown(t *testing.T) {
 	if !regexp.MustCompile(`(?s)slope at input shaft,? .*?2nd +\S+ +1\.00 … 3\.00 +1\.16 +mrad`).MatchString(table) {
 		t.Errorf("no survived slope in\n%.900s", table)
 	}
-	if !regexp.MustCompile(`slope at bearing input shaft, bearing left 2nd \S+ mrad 1\.00 to 3\.00 mrad 1\.16 mrad`).MatchString(read()) {
+	if !regexp.MustCompile(`slope at input shaft, bearing left \[\d+\] 2nd \S+ 1\.00 … 3\.00 1\.16 mrad`).MatchString(read()) {
 		t.Error("the page shows no survived slope")
 	}
 	_, data = ask(t, "check", "../../testdata/alder.yaml", "--format", "json")

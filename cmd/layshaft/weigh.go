@@ -6,7 +6,8 @@ import (
 	"github.com/spf13/pflag"
 
 	"layshaft/gearbox/study"
-	"layshaft/reports"
+	"layshaft/reports/data"
+	"layshaft/reports/text"
 )
 
 func weighCommand() command {
@@ -26,15 +27,16 @@ box bears for its mass. What was weighed is shown beside what the dimensions say
 				if len(args) == 0 {
 					return exitUsage, usageError{message: "which box? Name at least one box file", hint: `"layshaft new my-box.yaml" writes one to start from.`}
 				}
-				results, err := q.solve(args, e, o.coloured(e))
+				results, err := q.solve(args, e, o.coloured(e), nil)
 				if err != nil {
 					return exitUsage, err
 				}
 				boxes := study.Weigh(results)
+				opt := o.options(e)
 				return o.deliver(results, e, writers{
-					text: func(w io.Writer, opt reports.Options) error { return reports.Weigh(w, boxes, opt) },
-					json: func(w io.Writer, opt reports.Options) error { return reports.WeighJSON(w, boxes, opt) },
-					csv:  func(w io.Writer, opt reports.Options) error { return reports.WeighCSV(w, boxes, opt) },
+					text: func(w io.Writer) error { return text.Weigh(w, boxes, opt) },
+					json: func(w io.Writer) error { return data.WeighJSON(w, boxes, opt.Options) },
+					csv:  func(w io.Writer) error { return data.WeighCSV(w, boxes, opt.Options) },
 				})
 			}
 		},

@@ -19,6 +19,9 @@ func (r *reader) extent(n *yaml.Node) diag.Place {
 		}
 		n = t.original
 	}
+	if place, ok := r.placed[n]; ok {
+		return place
+	}
 	place := diag.Place{File: r.file, Line: n.Line, Column: n.Column, Width: 1}
 	if n.Line < 1 || n.Line > len(r.lines) {
 		return place

@@ -61,7 +61,7 @@ func unread(name string, err error) diag.List {
 // Read reads a box file. Name is what the findings call it. The box is nil when there are errors. The findings are in the order of the file.
 func Read(name string, data []byte) (*gearbox.Box, diag.List) {
 	r := newReader(name)
-	return r.finished(r.parse(data))
+	return r.finished(r.composed(r.parse(data)))
 }
 
 func newReader(name string) *reader {
@@ -83,6 +83,7 @@ func (r *reader) finished(root *yaml.Node) (*gearbox.Box, diag.List) {
 	if r.list.HasErrors() {
 		return nil, r.list
 	}
+	r.box.Origin.Others = r.others
 	return r.box, r.list
 }
 

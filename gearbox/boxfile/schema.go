@@ -15,7 +15,10 @@ type boxDraft struct {
 	steel string // of everything that names none
 }
 
-var boxFields = []field[boxDraft]{
+var boxFields = append(ownFields, readBefore()...)
+
+// ownFields are what a file says of its box itself.
+var ownFields = []field[boxDraft]{
 	{key: "layshaft", need: true, about: "version of the box file schema", value: version()},
 	{key: "name", need: true, about: "name of the box", value: name(func(b *boxDraft) *string { return &b.Name })},
 	{key: "about", about: "remarks, shown in reports", fallback: "none", value: prose(func(b *boxDraft) *string { return &b.About })},

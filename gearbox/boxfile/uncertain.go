@@ -41,8 +41,8 @@ func instrumentNames() (names []string) {
 	return names
 }
 
-// measured is a length with the instrument it was measured with behind its ±: "34 mm ± caliper".
-var measured = regexp.MustCompile(`^(.*\S)\s*(?:±|\+/-)\s*(` + strings.Join(instrumentNames(), "|") + `)\s*$`)
+// measured is a length with the instrument it was measured with behind it: "34 mm by caliper".
+var measured = regexp.MustCompile(`^(.*\S)\s*(?:by|±|\+/-)\s*(` + strings.Join(instrumentNames(), "|") + `)\s*$`)
 
 // byInstrument takes the name of an instrument from behind a length and gives its ±; 0 where there is none.
 func byInstrument(text string, d quantity.Dimension) (rest string, plus float64) {

@@ -75,9 +75,9 @@ func TestReadings(t *testing.T) {
 }
 
 func TestInstrumentBehindPlusMinus(t *testing.T) {
-	for text, plus := range map[string]float64{"34 mm ± caliper": 0.03, "34 mm +/- micrometer": 0.01, "34 mm ± 0.2 mm": 0, "caliper": 0, "1 in ± rule": 0.5} {
+	for text, plus := range map[string]float64{"34 mm by caliper": 0.03, "34 mm ± caliper": 0.03, "34 mm +/- micrometer": 0.01, "34 mm ± 0.2 mm": 0, "caliper": 0, "1 in ± rule": 0.5} {
 		rest, got := byInstrument(text, 1)
-		if got != plus || plus > 0 && strings.ContainsAny(rest, "±/") {
+		if got != plus || plus > 0 && strings.ContainsAny(rest, "±/by") {
 			t.Errorf("%q: %q ± %g", text, rest, got)
 		}
 	}

@@ -20,17 +20,18 @@ type File struct {
 	lines    [][]rune
 	root     *yaml.Node
 	readings []Reading
+	placed   map[*yaml.Node]diag.Place // of nodes from other files
 }
 
 // Open reads a box file as Read does, and keeps it for variations. The file is nil when there are errors.
 func Open(name string, data []byte) (*File, *gearbox.Box, diag.List) {
 	r := newReader(name)
-	root := r.parse(data)
+	root := r.composed(r.parse(data))
 	box, list := r.finished(root)
 	if box == nil {
 		return nil, nil, list
 	}
-	f := &File{name: name, lines: r.lines, root: root}
+	f := &File{name: name, lines: r.lines, root: root, placed: r.placed}
 	f.readings = f.uncertain(box, r.dimensions)
 	return f, box, list
 }
@@ -109,7 +110,7 @@ func (f *File) Value(c Change) (text string, ok bool) {
 // With reads the file anew with the changes in it. As with Read, the box is nil when there are errors.
 func (f *File) With(changes ...Change) (*gearbox.Box, diag.List) {
 	r := newReader(f.name)
-	r.lines, r.typed = f.lines, map[*yaml.Node]typed{}
+	r.lines, r.placed, r.typed = f.lines, f.placed, map[*yaml.Node]typed{}
 	root := *f.root
 	for i, c := range changes {
 		for _, before := range changes[:i] {

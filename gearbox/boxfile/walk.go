@@ -35,6 +35,10 @@ type reader struct {
 	known      map[kind][]string   // names the file gives, by what they name
 	refs       []reference
 	dimensions map[string]quantity.Dimension // of the numbers that were read, by path
+	placed     map[*yaml.Node]diag.Place     // where nodes stand that were composed into the file from others; nil when it stands alone
+	above      int                           // files that stand on this one
+	under      []string                      // their paths
+	others     []gearbox.Origin              // the files that this one was composed of beside itself
 	typed      map[*yaml.Node]typed          // nodes of a variation that don't stand in the file; nil when there are none
 }
 

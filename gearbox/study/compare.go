@@ -137,6 +137,9 @@ func (row *SpeedRow) compare(calls []naming) {
 	}
 }
 
+// same reports whether another quantity is this one, of another comparison.
+func (d Difference) same(other Difference) bool { return d.Key == other.Key && d.Part == other.Part }
+
 func (row *SpeedRow) add(name, key, part string, dim quantity.Dimension, value func(box int, s *gearbox.SpeedResult) float64) {
 	d := Difference{Name: name, Key: key, Part: part, Dimension: dim}
 	for i, s := range row.Boxes {

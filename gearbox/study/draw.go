@@ -228,11 +228,11 @@ func (l *lot) box(b int, point []float64) (*gearbox.Box, error) {
 }
 
 // solve is what a point makes of one box.
-func (l *lot) solve(b int, point []float64, q SpreadQuestion, brief bool) (s sample) {
+func (l *lot) solve(b int, point []float64, q SpreadQuestion) (s sample) {
 	box, err := l.box(b, point)
 	if err == nil {
 		load := q.Load(box)
-		load.Brief, load.Second = brief, nil
+		load.Brief, load.Second = q.Brief, nil
 		var r *gearbox.Result
 		if r, err = gearbox.Solve(box, load); err == nil {
 			s.take(r)
@@ -241,6 +241,21 @@ func (l *lot) solve(b int, point []float64, q SpreadQuestion, brief bool) (s sam
 	}
 	s.gap = reason(err)
 	return s
+}
+
+// least is the allowable torque of what a point makes of one box, the least of all speeds, N·mm; NaN where that can't be built.
+func (l *lot) least(b int, point []float64, q SpreadQuestion) float64 {
+	box, err := l.box(b, point)
+	if err != nil {
+		return math.NaN()
+	}
+	load := q.Load(box)
+	load.Brief, load.Least, load.Second = true, true, nil
+	first, err := firstOf(box, load)
+	if err != nil {
+		return math.NaN()
+	}
+	return first.Torque
 }
 
 // asked is the torque asked of a box as described, N·mm.

@@ -81,7 +81,7 @@ type Split struct {
 }
 
 // Explain finds what makes the difference between the first box and each other one. The load must be that of the results. progress is told how many mixed boxes are solved, of how many, for each box in
-// turn; nil = nobody is. An error is that of the context.
+// turn; nil = nobody is. An error is that of the context. EqualSteel may be at work meanwhile.
 func (c *Comparison) Explain(ctx context.Context, load gearbox.Load, progress func(done, all int)) error {
 	for i := 1; i < len(c.Results); i++ {
 		causes, err := SplitCauses(ctx, c.Results[0], c.Results[i], load, progress)
@@ -97,16 +97,10 @@ func (c *Comparison) Explain(ctx context.Context, load gearbox.Load, progress fu
 	return nil
 }
 
-// mixture is a solved mixed box.
+// mixture is what is kept of a solved mixed box.
 type mixture struct {
-	speeds []map[itemKey]float64 // by speed
+	speeds [][]float64 // by speed, its items; NaN = the box lacks it
 	err    error
-}
-
-// itemKey tells quantities of a speed apart.
-type itemKey struct {
-	key, part string
-	limit     PartLimit
 }
 
 // SplitCauses finds what makes the difference between two solved boxes. progress is told how many of the mixed boxes are
@@ -127,10 +121,13 @@ func SplitCauses(ctx context.Context, from, to *gearbox.Result, load gearbox.Loa
 		return c, nil
 	}
 	var ends [2]*gearbox.Result
-	for i, taken := range []mask{0, every} {
-		if ends[i], err = (swap{both.boxes, taken}).solve(load, nil); err != nil {
-			return nil, fmt.Errorf("without what only one box has, %s can't be solved: %w", [2]string{from.Box.Name, to.Box.Name}[i], err)
+	if err := abreast(ctx, len(ends), nil, func(i int) (err error) {
+		if ends[i], err = (swap{both.boxes, [2]mask{0, every}[i]}).solve(load, nil); err != nil {
+			return fmt.Errorf("without what only one box has, %s can't be solved: %w", [2]string{from.Box.Name, to.Box.Name}[i], err)
 		}
+		return nil
+	}); err != nil {
+		return nil, err
 	}
 	c.items(both.boxes[0], ends)
 	solved, err := c.solveMixed(ctx, both.boxes, players, load, progress)
@@ -185,6 +182,7 @@ func union(sets []mask) (all mask) {
 // comparison tells.
 func (c *CauseSplit) items(box *gearbox.Box, ends [2]*gearbox.Result) {
 	least := math.Inf(1)
+	one := Compare(ends[:1]).Speeds
 	for i, row := range Compare(ends[:]).Speeds {
 		speed := SpeedSplit{Name: row.Name}
 		parts := map[string]bool{"": true}
@@ -210,7 +208,8 @@ func (c *CauseSplit) items(box *gearbox.Box, ends [2]*gearbox.Result) {
 			speed.Items[n].First[k] = true
 		}
 		for _, d := range row.Items {
-			if d.Key != "allowable_torque" {
+			// What only two boxes beside each other tell, or a full solution, isn't shared out.
+			if d.Key != "allowable_torque" && slices.ContainsFunc(one[i].Items, d.same) {
 				speed.Items = append(speed.Items, ItemSplit{Name: d.Name, Key: d.Key, Part: d.Part, Dimension: d.Dimension, Decides: parts[d.Part]})
 			}
 		}
@@ -252,14 +251,7 @@ func (c *CauseSplit) solveMixed(ctx context.Context, boxes [2]*gearbox.Box, play
 			return nil
 		}
 		for i, row := range Compare([]*gearbox.Result{r}).Speeds {
-			values := map[itemKey]float64{}
-			for _, d := range row.Items {
-				values[itemKey{d.Key, d.Part, PartLimit{}}] = d.Values[0]
-			}
-			for _, l := range limits[i] {
-				values[itemKey{"allowable_torque", l.Item, l}] = torqueOf(row.Boxes[0], l)
-			}
-			solved[set].speeds = append(solved[set].speeds, values)
+			solved[set].speeds = append(solved[set].speeds, c.Speeds[i].values(&row))
 		}
 		return nil
 	}); err != nil {
@@ -270,6 +262,27 @@ func (c *CauseSplit) solveMixed(ctx context.Context, boxes [2]*gearbox.Box, play
 		byMask[taken(set)] = m
 	}
 	return byMask, nil
+}
+
+// values are the items of a speed in one box.
+func (s *SpeedSplit) values(row *SpeedRow) []float64 {
+	values := make([]float64, len(s.Items))
+	next := 0 // in the row, whose quantities mostly come in the order of the items
+	for k := range s.Items {
+		it := &s.Items[k]
+		if values[k] = math.NaN(); it.Limit != nil {
+			values[k] = torqueOf(row.Boxes[0], *it.Limit)
+			continue
+		}
+		for range row.Items {
+			d := &row.Items[next%len(row.Items)]
+			if next++; d.Key == it.Key && d.Part == it.Part {
+				values[k] = d.Values[0]
+				break
+			}
+		}
+	}
+	return values
 }
 
 // solve works a mixed box out so far that the torques of some limits, by speed, can be told of it.
@@ -319,20 +332,11 @@ func (c *CauseSplit) share(solved map[mask]mixture, sets []mask) {
 		return m
 	}
 	for s := range c.Speeds {
-		// What only two boxes beside each other tell, or a full solution, isn't shared out.
-		c.Speeds[s].Items = slices.DeleteFunc(c.Speeds[s].Items, func(it ItemSplit) bool {
-			_, ok := solved[0].speeds[s][itemKey{key: it.Key, part: it.Part}]
-			return it.Limit == nil && !ok
-		})
 		for k := range c.Speeds[s].Items {
 			item := &c.Speeds[s].Items[k]
-			of := itemKey{key: item.Key, part: item.Part}
-			if item.Limit != nil {
-				of.limit = *item.Limit
-			}
 			value := func(m mask) float64 {
-				if v, ok := solved[m].speeds[s][of]; ok {
-					return v
+				if mix, ok := solved[m]; ok && mix.err == nil {
+					return mix.speeds[s][k]
 				}
 				return math.NaN()
 			}

@@ -128,7 +128,7 @@ func FindSpread(ctx context.Context, boxes []Drawn, q SpreadQuestion, progress f
 	var done atomic.Int64
 	err = abreast(ctx, len(points), told(0), func(i int) error {
 		for b := range boxes {
-			solved[i] = append(solved[i], lot.solve(b, points[i], q, q.Brief))
+			solved[i] = append(solved[i], lot.solve(b, points[i], q))
 		}
 		done.Add(1)
 		return nil
@@ -162,11 +162,9 @@ func FindSpread(ctx context.Context, boxes []Drawn, q SpreadQuestion, progress f
 	}
 	answers := make([]float64, len(trials.Points))
 	err = abreast(ctx, len(answers), told(len(points)), func(i int) error {
-		first := lot.solve(0, trials.Points[i], q, true)
-		answers[i] = math.Log(first.least())
+		answers[i] = math.Log(lot.least(0, trials.Points[i], q))
 		if len(boxes) > 1 {
-			second := lot.solve(1, trials.Points[i], q, true)
-			answers[i] = math.Log(second.least()) - answers[i]
+			answers[i] = math.Log(lot.least(1, trials.Points[i], q)) - answers[i]
 		}
 		return nil
 	})
@@ -197,4 +195,18 @@ func band(answers []float64) Band90 {
 		}
 	}
 	return b
+}
+
+// Exceeded reports whether in more than 5 of 100 samples of a box a limit is exceeded: by what arrives where that was worked out, else by the torque at the input.
+func (s *Spread) Exceeded() bool {
+	for i := range s.Boxes {
+		c := s.Boxes[i].Over.Value
+		if !(c >= 0) {
+			c = s.Boxes[i].Short.Value
+		}
+		if c > 0.05 {
+			return true
+		}
+	}
+	return false
 }

@@ -15,7 +15,7 @@ type Family struct {
 	gap, force [][]float64 // by parameter: gap of all stations, mm; forces of all meshes, N
 	sets       map[string]*Set
 	all        *whole // nil = not asked for yet
-	solver     Solver
+	solver     *Solver
 }
 
 // Set is what follows from the parameters while the stations of one contact set carry and no others. All are by parameter, per unit of it.
@@ -30,8 +30,9 @@ type Set struct {
 	Pull [][]float64
 }
 
-// NewFamily makes a family of p's meshes and compliance, whose own gaps and forces don't count. gap[i] and force[i] are those of parameter i per unit of it, each for all stations or meshes.
-func NewFamily(p *Problem, gap, force [][]float64) (*Family, error) {
+// NewFamily makes a family of p's meshes and compliance, whose own gaps and forces don't count. gap[i] and force[i] are those of parameter i per unit of it, each for all stations or meshes. The
+// memory of a solver is used to work on.
+func NewFamily(p *Problem, gap, force [][]float64, on *Solver) (*Family, error) {
 	n, err := p.validate()
 	if err != nil {
 		return nil, err
@@ -44,7 +45,7 @@ func NewFamily(p *Problem, gap, force [][]float64) (*Family, error) {
 			return nil, errors.New("a family needs a gap for every station and a force for every mesh")
 		}
 	}
-	return &Family{problem: *p, gap: gap, force: force, sets: map[string]*Set{}}, nil
+	return &Family{problem: *p, gap: gap, force: force, sets: map[string]*Set{}, solver: on}, nil
 }
 
 // Sets is how many contact sets were worked out so far.
@@ -84,7 +85,7 @@ func (f *Family) work(key []byte) (*Set, error) {
 		return nil, errors.New("a mesh without a station that carries can't bear its force")
 	}
 	if len(open) == 0 || float64(len(open)) > few*float64(len(key)) {
-		return r, f.alone(&f.solver, r)
+		return r, f.alone(f.solver, r)
 	}
 	if f.all == nil {
 		all := &whole{set: f.room(len(key)), parting: make([][]float64, len(key))}
@@ -97,7 +98,7 @@ func (f *Family) work(key []byte) (*Set, error) {
 		f.all = all
 	}
 	if !f.all.parted(r, open) {
-		return r, f.alone(&f.solver, r)
+		return r, f.alone(f.solver, r)
 	}
 	f.pull(r)
 	return r, nil
@@ -159,35 +160,36 @@ func (f *Family) pull(r *Set) {
 func (s *Solver) parameter(gap, force, state, approach []float64) error {
 	clear(state)
 	clear(approach)
-	copy(s.gap, gap)
 	s.left, s.lacking = append(s.left[:0], gap...), append(s.lacking[:0], force...)
 	for range 2 {
-		s.respond(s.left, s.lacking, s.trial)
+		s.answer(s.left, s.lacking, s.trial)
 		for k, w := range s.trial {
 			state[k] += w
 		}
 		for m, level := range s.level {
 			approach[m] += level
 		}
-		copy(s.load, state)
-		copy(s.level, approach)
-		s.measure()
-		copy(s.left, s.slack)
 		copy(s.lacking, force)
-		for _, k := range s.free {
+		for k := range state {
+			s.left[k] = s.spring[k]*state[k] + gap[k] - approach[s.owner[k]]
+			if s.compliance != nil {
+				row := blas64.Vector{N: s.n, Inc: 1, Data: s.compliance[k*s.n : k*s.n+s.n]}
+				s.left[k] += blas64.Dot(row, blas64.Vector{N: s.n, Inc: 1, Data: state})
+			}
 			s.lacking[s.owner[k]] -= state[k]
 		}
 	}
-	miss, f := 0.0, 0
-	for k := range state {
+	miss, size, f := 0.0, 0.0, 0
+	for k, left := range s.left {
+		size = max(size, math.Abs(s.spring[k]*state[k])+math.Abs(gap[k])+math.Abs(approach[s.owner[k]]))
 		if f < len(s.free) && s.free[f] == k {
-			miss = max(miss, math.Abs(s.slack[k]))
+			miss = max(miss, math.Abs(left))
 			f++
 		} else {
-			state[k] = s.slack[k]
+			state[k] = left
 		}
 	}
-	if !(miss <= accepted*slices.Max(s.size)) {
+	if !(miss <= accepted*size) {
 		return errApart
 	}
 	return nil
@@ -216,7 +218,7 @@ func (f *Family) Solution(at, load, approach []float64) (*Solution, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &f.solver
+	s := f.solver
 	s.prepare(&p, n)
 	defer func() { s.compliance = nil }()
 	copy(s.load, load)

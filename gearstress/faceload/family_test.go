@@ -33,7 +33,7 @@ func TestFamilySaysWhatSolveSays(t *testing.T) {
 				k++
 			}
 		}
-		f, err := NewFamily(p, gap, force)
+		f, err := NewFamily(p, gap, force, new(Solver))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -128,7 +128,7 @@ func stiffest(p *Problem, gap []float64) (sum float64) {
 // A contact set is worked out once, and one that leaves a mesh without load is refused.
 func TestFamilyKeepsItsSets(t *testing.T) {
 	p := pairOf(9, 0.01)
-	f, err := NewFamily(p, [][]float64{make([]float64, 18)}, [][]float64{{1, 1}})
+	f, err := NewFamily(p, [][]float64{make([]float64, 18)}, [][]float64{{1, 1}}, new(Solver))
 	if err != nil {
 		t.Fatal(err)
 	}

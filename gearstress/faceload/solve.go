@@ -31,7 +31,7 @@ type Solver struct {
 	missing []float64 // force that trial lacks, N, then what it adds to level, mm
 
 	factor []float64 // Cholesky factor of the free block, lower triangle
-	column []float64 // V and v of minimise as rows of the length of free, and one row for the rest of the load
+	column []float64 // V as rows of the length of free, and one row to work on
 	schur  []float64 // meshes × meshes
 	corner []float64 // Cholesky factor of what parts, in whole
 	apart  []float64 // by how much, mm
@@ -79,7 +79,7 @@ func (s *Solver) prepare(p *Problem, n int) {
 	s.owner, s.free = resize(s.owner, n), resize(s.free, n)
 	s.spring, s.gap = resize(s.spring, n), resize(s.gap, n)
 	s.load, s.trial, s.slack, s.size = resize(s.load, n), resize(s.trial, n), resize(s.slack, n), resize(s.size, n)
-	s.factor, s.column, s.schur = resize(s.factor, n*n), resize(s.column, (meshes+2)*n), resize(s.schur, meshes*meshes)
+	s.factor, s.column, s.schur = resize(s.factor, n*n), resize(s.column, (meshes+1)*n), resize(s.schur, meshes*meshes)
 	k := 0
 	for m := range p.Meshes {
 		q := &p.Meshes[m]
@@ -234,7 +234,7 @@ func (s *Solver) factorise() error {
 	if !ok {
 		return errors.New("the compliance of shafts and teeth together is not positive definite: some loads would release energy; build it from one load vector that both loads and reads")
 	}
-	s.column = s.column[:(meshes+2)*p]
+	s.column = s.column[:(meshes+1)*p]
 	clear(s.column[:meshes*p])
 	for i, k := range s.free {
 		s.column[s.owner[k]*p+i] = 1
@@ -254,7 +254,7 @@ func (s *Solver) factorise() error {
 	return nil
 }
 
-// row is one of the vectors over the free stations: V of each mesh, then two for respond.
+// row is one of the vectors over the free stations: V of each mesh, then one for answer.
 func (s *Solver) row(m int) blas64.Vector {
 	p := len(s.free)
 	return blas64.Vector{N: p, Inc: 1, Data: s.column[m*p : m*p+p]}
@@ -269,14 +269,39 @@ func (s *Solver) settle(x []float64) {
 	blas64.Trsv(blas.Trans, root, v)
 }
 
-// respond fills load, whatever its sign, and level with what gaps and forces ask of the free stations that were factorised:
+// respond fills load, whatever its sign, and level with what gaps and forces ask of the free stations that were factorised, and spreads in the same way what rounding leaves out of the forces on very soft shafts.
+func (s *Solver) respond(gap, force, load []float64) {
+	s.answer(gap, force, load)
+	copy(s.missing, force)
+	for _, k := range s.free {
+		s.missing[s.owner[k]] -= load[k]
+	}
+	s.settle(s.missing)
+	rest := s.row(len(s.force))
+	clear(rest.Data)
+	for m, x := range s.missing {
+		blas64.Axpy(x, s.row(m), rest)
+		s.level[m] += x
+	}
+	blas64.Trsv(blas.Trans, s.lower(), rest)
+	for i, k := range s.free {
+		load[k] += rest.Data[i]
+	}
+}
+
+// lower is the factor L of the free stations.
+func (s *Solver) lower() blas64.Triangular {
+	p := len(s.free)
+	return blas64.Triangular{Uplo: blas.Lower, Diag: blas.NonUnit, N: p, Stride: p, Data: s.factor[:p*p]}
+}
+
+// answer is respond without that.
 //
 //	A w + g = B δ,  Bᵀ w = F
 //	v = L⁻¹ g;  (Vᵀ V) δ = F + Vᵀ v;  w = L⁻ᵀ (V δ − v)
-func (s *Solver) respond(gap, force, load []float64) {
-	p, meshes := len(s.free), len(s.force)
-	l := blas64.Triangular{Uplo: blas.Lower, Diag: blas.NonUnit, N: p, Stride: p, Data: s.factor[:p*p]}
-	g, rest := s.row(meshes), s.row(meshes+1)
+func (s *Solver) answer(gap, force, load []float64) {
+	meshes := len(s.force)
+	l, g := s.lower(), s.row(meshes)
 	for i, k := range s.free {
 		g.Data[i] = gap[k]
 	}
@@ -290,22 +315,9 @@ func (s *Solver) respond(gap, force, load []float64) {
 		blas64.Axpy(s.level[m], s.row(m), g)
 	}
 	blas64.Trsv(blas.Trans, l, g)
-
-	// On very soft shafts rounding leaves some of the forces out; what is missing is spread in the same way.
-	copy(s.missing, force)
-	for i, k := range s.free {
-		s.missing[s.owner[k]] -= g.Data[i]
-	}
-	s.settle(s.missing)
-	clear(rest.Data)
-	for m := range meshes {
-		blas64.Axpy(s.missing[m], s.row(m), rest)
-		s.level[m] += s.missing[m]
-	}
-	blas64.Trsv(blas.Trans, l, rest)
 	clear(load)
 	for i, k := range s.free {
-		load[k] = g.Data[i] + rest.Data[i]
+		load[k] = g.Data[i]
 	}
 }
 

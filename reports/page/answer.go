@@ -20,7 +20,7 @@ type answer struct {
 	Answers                 []sentences
 	Many                    bool
 	Sections                []section
-	Caution                 []string
+	Caution                 string
 	Version                 string
 	Licences                []licence
 }
@@ -32,15 +32,12 @@ type section struct {
 	Figures      []figureBox
 	Map          template.HTML
 	Grids        []template.HTML
-	List         []lettered
-	Foot         string
+	Words        []string
+	List         [][2]string // what each letter in a chart or a map stands for
 }
 
-// lettered is what a letter in a chart or a map stands for.
-type lettered struct{ Letter, Text string }
-
-func newAnswer(title, kicker string, o Options) *answer {
-	a := &answer{Title: title, Kicker: kicker, Headline: view.Clean(o.Headline), Warning: view.Clean(o.Warning), Caution: cautions(o.Caution), Version: view.Clean(o.Version)}
+func newAnswer(title, kicker, headline string, o view.Options) *answer {
+	a := &answer{Title: title, Kicker: kicker, Headline: headline, Warning: view.Warning(), Caution: view.Caution(), Version: o.Version}
 	a.Policy, a.Style, a.Licences = cover()
 	return a
 }

@@ -9,6 +9,7 @@ import (
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
+	"layshaft/reports/view"
 )
 
 // headroomSample is a headroom with invented numbers, with two changes.
@@ -72,7 +73,7 @@ func answerPages(t testing.TB, n names) map[string]string {
 // The lines of a limit chart cross zero at the torques of the limits, and the torques asked are marked.
 func TestLimitChart(t *testing.T) {
 	h := headroomSample(t, plainNames)
-	s := newSet([]*gearbox.Result{h.Result}, quantity.Metric)
+	s := newSet([]*gearbox.Result{h.Result}, view.Options{})
 	charts, f := s.limitChart(h, 0, "x")
 	if len(charts) != 1 {
 		t.Fatal(f.Note)

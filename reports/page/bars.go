@@ -159,16 +159,13 @@ func (s *set) barCharts() (out []chart, figures []figureBox, note string) {
 	return out, figures, note
 }
 
-// opinionSign stands where the state of a limit would stand: a second opinion has none.
-const opinionSign = "○"
-
 // opinionNote says why second opinions differ from the limits that decide.
 const opinionNote = "○ AGMA, Lewis and Hertz are second opinions by other methods and decide nothing. AGMA is rated here for 10⁷ load cycles whatever the duty, " +
 	"and Lewis holds against the yield strength, so they may say less or more than the limits above them."
 
 func signOf(m *gearbox.Margin) string {
 	if m.Kind.Reference() {
-		return opinionSign
+		return view.OpinionSign
 	}
 	return m.State.Sign()
 }

@@ -124,6 +124,11 @@ func (s *set) causeFigure(k int, speed string, mesh meshOf, span float64) causeF
 	last := row("together", total)
 	last.Total = true
 	f.Rows = append(f.Rows, last)
+	shown := slices.Clone(total)
+	for _, name := range names {
+		shown = append(shown, tilts[name]...)
+	}
+	decimals := view.Decimals(view.Converted(shown, quantity.Slope, s.Units))
 	for i := range f.Rows {
 		r := &f.Rows[i]
 		values := total
@@ -137,7 +142,7 @@ func (s *set) causeFigure(k int, speed string, mesh meshOf, span float64) causeF
 				r.Values = append(r.Values, view.Absent)
 				continue
 			}
-			r.Values = append(r.Values, s.signed(v, 2))
+			r.Values = append(r.Values, typeset(view.Signed(view.Fixed(s.value(v, quantity.Slope), decimals))))
 			if span > 0 && !math.IsInf(v, 0) {
 				w := 96 * v / span
 				r.Bars = append(r.Bars, causeBar{look(b), places(min(w, 0), 1), strconv.Itoa(gap + b*(thick+gap)), places(math.Abs(w), 1), thick})
@@ -159,7 +164,7 @@ func (s *set) tiltWords(b int, m *gearbox.MeshResult) string {
 		t += fmt.Sprintf(", which loads the %s end more heavily: an equivalent misalignment (F_βy) of %s over the face", end, s.text(m.FaceGap, quantity.Deflection, 2))
 	}
 	t += "."
-	if known(m) {
+	if view.LoadKnown(m) {
 		if other := m.CrowdedEnd(); m.TiltInAction != 0 && other != end && other != "neither" {
 			t += fmt.Sprintf(" The shape ground into the flanks and the wind-up of the shafts outweigh it: the %s end carries more.", other)
 		}

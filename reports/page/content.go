@@ -17,10 +17,11 @@ import (
 // set is the results of a page, lined up by speed.
 type set struct {
 	units
+	view.Options
 	results []*gearbox.Result
 	names   []string // of the boxes, safe to show, told apart by a number where two are alike
 	rows    []row
-	sources sources
+	sources view.Sources
 }
 
 // row is one speed of every box; nil where a box has no such speed.
@@ -29,16 +30,8 @@ type row struct {
 	boxes []*gearbox.SpeedResult
 }
 
-func newSet(results []*gearbox.Result, system quantity.System) *set {
-	s := &set{units: newUnits(system), results: results}
-	seen := map[string]int{}
-	for _, r := range results {
-		name := view.Clean(r.Box.Name)
-		if seen[name]++; seen[name] > 1 {
-			name = fmt.Sprintf("%s (%d)", name, seen[name])
-		}
-		s.names = append(s.names, name)
-	}
+func newSet(results []*gearbox.Result, o view.Options) *set {
+	s := &set{units: newUnits(o.Units), Options: o, results: results, names: view.BoxNames(results)}
 	at := map[string]int{}
 	for b, r := range results {
 		for i := range r.Speeds {
@@ -104,29 +97,28 @@ type content struct {
 	Headline      string
 	Warning       string
 	Asked         []string
-	Told          []told
+	Given         []given
 	Keys          []key
 	Cards         []card
 	Answers       []sentences
-	Warned        []warned
-	Arrives       bool   // it is known what clutch or tyres let through
-	LifeWords     string // why a life and a margin may name different parts; "" where no life is shown
+	Warned        []boxTables // what only warns: guides, and wear where no duty is given
+	Arrives       bool        // it is known what clutch or tyres let through
+	LifeWords     string      // why a life and a margin may name different parts; "" where no life is shown
 	Verdicts      []verdictRow
 	Equal         []card
 	SameAtEqual   bool
 	Lessons       []lessons
 	LessonNote    string
-	EffectsTitle  string
-	Effects       []effectsPart
+	Effects       []boxTables
 	SumWords      string
 	TorqueUnit    string
-	TiltUnit      string
+	SlopeUnit     string
 	Many          bool
 	Bars          []figureBox
 	BarNote       string
 	MarginFigure  figureBox
 	Reaches       []reachFigure
-	Lives         []livesFigure
+	Lives         []boxTables
 	Choices       []choice
 	Shafts        []figureBox
 	AlignNote     string
@@ -138,10 +130,10 @@ type content struct {
 	Splits        []splitFigure
 	Teeth         []toothFigure
 	Details       []detail
-	Checks, Notes []note
+	Checks, Notes []*view.Note
 	Sources       []string
 	About         []about
-	Caution       []string
+	Caution       string
 	Version       string
 	Licences      []licence
 	Charts        []chart
@@ -191,61 +183,70 @@ type (
 		Checked bool
 	}
 	about struct{ Name, Text string }
-	// told is what was given of one box.
-	told struct {
+	// given is what the file says of one box, as headings and words.
+	given struct {
 		Box   int
 		Name  string
 		Facts [][2]string
 	}
+	// boxTables are some tables about one box.
+	boxTables struct {
+		Box    int
+		Name   string
+		Tables []template.HTML
+	}
+	// lessons are what service history says of the steels of one box.
+	lessons struct {
+		Box    int
+		Name   string
+		Words  []string
+		Tables []template.HTML
+	}
 	licence struct{ Title, Text string }
 )
 
-func (s *set) content(c *study.Comparison, o Options) *content {
+func (s *set) content(c *study.Comparison) *content {
 	p := &content{
 		Title:      view.List(s.names),
 		Kicker:     "Gearbox check",
-		Headline:   view.Clean(o.Headline),
-		Warning:    view.Clean(o.Warning),
+		Headline:   view.Answers(s.results, s.Options),
+		Warning:    view.Warning(),
 		Many:       len(s.results) > 1,
 		TorqueUnit: s.unit(quantity.Torque),
-		TiltUnit:   s.unit(quantity.Slope),
-		Version:    view.Clean(o.Version),
+		SlopeUnit:  s.unit(quantity.Slope),
+		Caution:    view.Caution(),
+		Version:    s.Version,
 	}
 	if c != nil {
-		p.Kicker = "Gearboxes side by side"
+		p.Kicker, p.Headline = "Gearboxes side by side", view.CompareAnswers(c, s.Options)
 	}
-	p.Caution = cautions(o.Caution)
 	for b, r := range s.results {
 		p.Keys = append(p.Keys, key{look(b), s.names[b]})
-		answer := s.card(b, o)
+		answer := s.card(b)
 		p.Cards = append(p.Cards, answer)
 		if answer.Life != "" {
-			p.LifeWords = view.Clean(o.LifeOrMargin)
+			p.LifeWords = view.LifeOrMargin()
 		}
-		asked := s.asked(b)
-		if o.Sense != nil {
-			asked = strings.TrimSpace(asked + " " + view.Clean(o.Sense(r)))
-		}
-		p.Asked = append(p.Asked, asked)
-		if o.Verdict != nil {
-			a := sentences{Box: look(b), Name: s.names[b]}
-			for _, text := range o.Verdict(r, o.effectsOf(b)) {
-				a.Text = append(a.Text, view.Clean(text))
+		p.Asked = append(p.Asked, strings.TrimSpace(view.Asked(r, s.Options)+" "+view.SenseWords(r)))
+		a := sentences{Box: look(b), Name: s.names[b]}
+		for _, said := range view.Verdict(r, s.EffectsOf(b), s.Options) {
+			if said.About != "answer" { // that is the headline
+				a.Text = append(a.Text, said.Text)
 			}
-			p.Answers = append(p.Answers, a)
 		}
-		if o.SumWords != nil && p.SumWords == "" {
-			p.SumWords = o.SumWords(r)
+		p.Answers = append(p.Answers, a)
+		if p.SumWords == "" {
+			p.SumWords = view.SumWords(r)
 		}
-		if o.Told != nil {
-			t := told{Box: look(b), Name: s.names[b]}
-			for _, fact := range o.Told(r) {
-				t.Facts = append(t.Facts, [2]string{view.Clean(fact[0]), view.Clean(fact[1])})
-			}
-			p.Told = append(p.Told, t)
-		}
+		p.Given = append(p.Given, given{look(b), s.names[b], view.Given(r, s.Options)})
 		if r.Box.About != "" {
-			p.About = append(p.About, about{s.names[b], view.Clean(strings.Join(strings.Fields(r.Box.About), " "))})
+			p.About = append(p.About, about{s.names[b], view.Line(r.Box.About)})
+		}
+		p.Effects = s.boxTables(p.Effects, b, view.EffectTable(s.EffectsOf(b), s.Options))
+		p.Warned = s.boxTables(p.Warned, b, view.GuideTable(r, s.Options), view.EndlessTable(r, s.Options))
+		p.Lives = s.boxTables(p.Lives, b, view.LifeTable(r, s.Options))
+		if h := view.HistoryOf(r.Box, s.Options); h != nil {
+			p.Lessons, p.LessonNote = append(p.Lessons, lessons{look(b), s.names[b], h.Words, s.tables(h.Tables...)}), study.EvidenceCaveat()
 		}
 	}
 	if first := p.Asked[0]; !slices.ContainsFunc(p.Asked, func(a string) bool { return a != first }) {
@@ -255,26 +256,21 @@ func (s *set) content(c *study.Comparison, o Options) *content {
 			p.Asked[b] = s.names[b] + ": " + p.Asked[b]
 		}
 	}
-	p.EffectsTitle, p.Effects = view.Clean(o.EffectsTitle), s.effects(o)
 	p.Verdicts, p.Arrives = s.verdicts()
-	p.Warned = s.warnings(o)
-	p.Equal, p.SameAtEqual = s.equal(c, o)
-	if p.Lessons = s.lessons(); len(p.Lessons) > 0 {
-		p.LessonNote = study.EvidenceCaveat()
-	}
+	p.Equal, p.SameAtEqual = s.equal(c)
 
 	bars, barFigures, barNote := s.barCharts()
 	p.Bars, p.BarNote = barFigures, barNote
 	lines, lineFigure := s.torqueChart()
 	p.MarginFigure = lineFigure
-	p.Reaches, p.Lives = s.reachFigures(), s.livesFigures()
+	p.Reaches = s.reachFigures()
 	shafts, shaftFigures := s.shaftCharts()
 	p.Shafts, p.AlignNote = shaftFigures, s.alignNote()
 	faces, faceFigures := s.faceCharts()
 	p.Faces = faceFigures
 	p.Causes, p.Teeth = s.causeFigures(), s.toothFigures()
-	p.Lighter = s.lighter(c, o)
-	p.SplitNotes, p.Splits = s.falls(c, o)
+	p.Lighter = s.lighter(c)
+	p.SplitNotes, p.Splits = s.falls(c)
 	growths, growthFigures := s.growthCharts()
 	p.Growths = growthFigures
 	p.Charts = slices.Concat(bars, lines, shafts, faces, growths)
@@ -284,41 +280,17 @@ func (s *set) content(c *study.Comparison, o Options) *content {
 	}
 
 	p.Details = s.details(c)
-	p.Checks, p.Notes = s.notes()
-	p.Sources = s.sources.list
+	p.Checks, p.Notes = view.NotesOf(s.results).List()
+	p.Sources = s.sources.List()
 	return p
 }
 
-// cautions are the paragraphs of a caution.
-func cautions(text string) (all []string) {
-	for _, part := range strings.Split(text, "\n\n") {
-		if part = strings.Join(strings.Fields(part), " "); part != "" {
-			all = append(all, view.Clean(part))
-		}
+// boxTables adds the tables of a box, where it has any.
+func (s *set) boxTables(all []boxTables, b int, tables ...*view.Table) []boxTables {
+	if drawn := s.tables(tables...); len(drawn) > 0 {
+		all = append(all, boxTables{look(b), s.names[b], drawn})
 	}
 	return all
-}
-
-// asked says what torque was asked for and how the limits are judged.
-func (s *set) asked(b int) string {
-	r := s.results[b]
-	way := "driving"
-	if r.Torque < 0 {
-		way = "coasting (the engine brakes)"
-	}
-	t := fmt.Sprintf("Asked: %s at the input shaft, %s. ", short(s.value(math.Abs(r.Torque), quantity.Torque))+" "+s.unit(quantity.Torque), way)
-	t += fmt.Sprintf("Judged by the %s of each strength that is a range. Wanted reserve: %s.", levelWords(r.Box.Limits.Strength), short(100*r.Box.Limits.Reserve)+" %")
-	return t
-}
-
-func levelWords(l material.Level) string {
-	switch l {
-	case material.Low:
-		return "low end"
-	case material.High:
-		return "high end"
-	}
-	return "typical value"
 }
 
 // stateWords is the sign and the word of a state, which are always shown together.
@@ -326,7 +298,7 @@ func stateWords(m *gearbox.Margin) (class, words string) {
 	return m.Judged().String(), m.Judged().Sign() + " " + m.Judged().String()
 }
 
-func (s *set) card(b int, o Options) card {
+func (s *set) card(b int) card {
 	c := card{Box: look(b), Name: s.names[b]}
 	k, m := s.worst(b)
 	if m == nil {
@@ -342,23 +314,18 @@ func (s *set) card(b int, o Options) card {
 		c.First = "No limit is reached at any torque."
 		return c
 	}
-	c.First = fmt.Sprintf("Least left in %s: %s", s.rows[k].name, limitText(m.First(), s.rows[k].boxes[b].Name))
+	c.First = fmt.Sprintf("Least left in %s: %s", s.rows[k].name, view.FirstName(m, m.Left(), s.rows[k].boxes[b].Name))
 	c.Allowable = s.text(s.results[b].Allowable(m.Level), quantity.Torque, 3)
 	c.Ends, c.Doubt = s.endWords(b, m)
-	c.Life = lifeWords(s.results[b], o)
+	c.Life = view.ShortestLife(s.results[b])
 	return c
-}
-
-// doubtful tells whether a limit holds only because not everything that is a range sits at its low end; low is what would be allowed then, asked the torque asked about.
-func doubtful(m *gearbox.Margin, low, asked float64) bool {
-	return m.State != gearbox.Over && low < math.Abs(asked)
 }
 
 // endWords says what a box allows when every range of limits and strengths sits at one end, the bad one first.
 func (s *set) endWords(b int, m *gearbox.Margin) (words string, doubt bool) {
 	r := s.results[b]
 	low, high := r.Allowable(material.Low), r.Allowable(material.High)
-	doubt = m.Comes == 0 && doubtful(m, low, r.Torque)
+	doubt = m.Comes == 0 && view.Doubtful(m.State, low, r.Torque)
 	if low == high {
 		return "", doubt
 	}
@@ -369,18 +336,18 @@ func (s *set) endWords(b int, m *gearbox.Margin) (words string, doubt bool) {
 	return words + "; " + s.text(high, quantity.Torque, 3) + " with the best steel.", doubt
 }
 
-// limitText names a limit beside its speed, in the words of the text report: with the mesh of a gear that runs in several, and the step of the duty that uses most of it where that is
-// one of another speed.
-func limitText(l gearbox.FirstLimit, speed string) string {
-	if l.Step == speed {
-		l.Step = ""
+// equal is the answer of each box at the steel of the first one, and whether it is the same as with its own; empty when their steels are alike.
+func (s *set) equal(c *study.Comparison) (all []card, same bool) {
+	if c == nil || c.Equal == nil {
+		return nil, false
 	}
-	return view.Clean(l.Phrase())
-}
-
-// bandRange is the allowable torque from the low to the high end of one limit's range.
-func (s *set) bandRange(m *gearbox.Margin) string {
-	return s.span(m.Allowable[material.Low], m.Allowable[material.High], quantity.Torque, 3)
+	at := newSet(c.Equal, s.Options)
+	same = true
+	for b := range c.Equal {
+		all = append(all, at.card(b))
+		same = same && all[b] == s.card(b)
+	}
+	return all, same
 }
 
 func (s *set) verdicts() (rows []verdictRow, arrives bool) {
@@ -395,24 +362,21 @@ func (s *set) verdicts() (rows []verdictRow, arrives bool) {
 			case sp == nil:
 				v.Absent = "has no such speed, or it was not asked for"
 			case m == nil:
-				v.Absent = "no limit could be judged"
+				v.Absent = "no limit could be checked"
 			default:
 				v.Ratio = figure(math.Abs(sp.Ratio), 4)
 				left := deciding(sp)
-				v.First = limitText(left.First(), sp.Name)
-				v.All = limitText(m.First(), sp.Name)
+				v.First = view.FirstName(left, left.Left(), sp.Name)
+				v.All = view.FirstName(m, m.Margin, sp.Name)
 				v.State, v.Word = stateWords(left)
 				v.Margin = percent(left.Left())
 				v.Allowable = s.number(m.Allowable[m.Level], quantity.Torque, 3)
 				v.Range = s.span(sp.Allowable(material.Low), sp.Allowable(material.High), quantity.Torque, 3)
 				v.Comes = view.Absent
 				if sp.Reach != nil {
-					v.Comes, v.By, arrives = s.number(left.Comes, quantity.Torque, 3), string(sp.Reach.Bounding(left.Kind)), true
-					if left.Kind.Static() {
-						v.By = "peak, " + v.By
-					}
+					v.Comes, v.By, arrives = s.number(left.Comes, quantity.Torque, 3), view.Bounded(sp, left), true
 				} else {
-					v.Doubt = doubtful(m, sp.Allowable(material.Low), s.results[b].Torque)
+					v.Doubt = view.Doubtful(m.State, sp.Allowable(material.Low), s.results[b].Torque)
 				}
 			}
 			rows = append(rows, v)

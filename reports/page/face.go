@@ -54,20 +54,8 @@ func (m meshOf) title() string {
 	return m.name + ": " + gears
 }
 
-// known reports whether the load along the face of a mesh can be drawn.
-func known(m *gearbox.MeshResult) bool {
-	return m != nil && len(m.LineLoad) > 1 && len(m.LineLoad) == len(m.Stations) && m.FaceFactor > 0
-}
-
-// mean is the mean line load, N/mm: the largest over K_Hβ, which is how ISO 6336-1 defines that factor.
-func mean(m *gearbox.MeshResult) float64 { return slices.Max(m.LineLoad) / m.FaceFactor }
-
 // lineLoad is a line load in the unit shown.
-func (s *set) lineLoad(v float64) float64 {
-	return v * s.value(1, quantity.Force) / s.value(1, quantity.Length)
-}
-
-func (s *set) lineUnit() string { return s.unit(quantity.Force) + "/" + s.unit(quantity.Length) }
+func (s *set) lineLoad(v float64) float64 { return view.LineLoad(v, s.Options) }
 
 // share is a part of a whole in percent.
 func share(v float64) string {
@@ -97,7 +85,7 @@ func (s *set) faceCharts() (out []chart, figures []figureBox) {
 		slots = max(slots, len(rows[k]))
 	}
 	for n := range slots {
-		c := chart{ID: fmt.Sprintf("face-%d", n), Kind: "face", XUnit: s.unit(quantity.Length), YUnit: s.lineUnit(), Boxes: s.names}
+		c := chart{ID: fmt.Sprintf("face-%d", n), Kind: "face", XUnit: s.unit(quantity.Length), YUnit: view.LineUnit(s.Options), Boxes: s.names}
 		c.Option, c.Series = faceOption(s.names, s.unit(quantity.Length)+" from the middle of the face")
 		for k := range s.rows {
 			v := scene{Empty: true}
@@ -125,7 +113,7 @@ func (s *set) faceScene(mesh meshOf) scene {
 		case m == nil:
 			words = append(words, s.names[b]+": has no such mesh in this speed.")
 			continue
-		case !known(m):
+		case !view.LoadKnown(m):
 			words = append(words, s.names[b]+": the load along the face is "+view.NotKnown+".")
 			continue
 		}
@@ -136,7 +124,7 @@ func (s *set) faceScene(mesh meshOf) scene {
 		}
 		// A gear presses with the flank that faces the way its shaft turns it. Seen from there with +x to the right, up is t × x, where t = ±x × r
 		// and r points to the tip: the tip is on top when the torque is right-handed about +x. The mating gear has a torque of the same sign.
-		f := &flank{Mean: rounded(s.lineLoad(mean(m))), Down: m.Torque[0] < 0}
+		f := &flank{Mean: rounded(s.lineLoad(view.MeanLoad(m))), Down: m.Torque[0] < 0}
 		factor, where := figure(m.FaceFactor, 3), s.peakPlace(m)
 		f.Text = fmt.Sprintf("peak %s × mean (K_Hβ), %s", factor, where)
 		f.Short = fmt.Sprintf("K_Hβ %s, %s", factor, strings.TrimSuffix(where, " of the middle"))
@@ -155,7 +143,7 @@ func (s *set) faceScene(mesh meshOf) scene {
 // faceWords says how the load of a mesh lies.
 func (s *set) faceWords(b int, m *gearbox.MeshResult) string {
 	t := fmt.Sprintf("%s: the most loaded place, %s, carries %s %s: %s times the mean of %s (K_Hβ). ", s.names[b], s.peakPlace(m),
-		figure(s.lineLoad(slices.Max(m.LineLoad)), 3), s.lineUnit(), figure(m.FaceFactor, 3), figure(s.lineLoad(mean(m)), 3))
+		figure(s.lineLoad(slices.Max(m.LineLoad)), 3), view.LineUnit(s.Options), figure(m.FaceFactor, 3), figure(s.lineLoad(view.MeanLoad(m)), 3))
 	switch end := m.CrowdedEnd(); end {
 	case "neither":
 		t += "Both ends carry alike. "

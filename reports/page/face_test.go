@@ -10,6 +10,7 @@ import (
 	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
 	"layshaft/gearstress/iso6336"
+	"layshaft/reports/view"
 )
 
 func faceChart(t *testing.T, text string) chart {
@@ -44,14 +45,14 @@ func TestLoadAlongTheFaceIsThatOfTheResult(t *testing.T) {
 
 // 1 lbf = 4.4482216152605 N and 1 in = 25.4 mm exactly (NIST Special Publication 811, 2008, appendix B.8).
 func TestLineLoadInUSUnits(t *testing.T) {
-	s := newSet(pair(t, plainNames, birch()).Results, quantity.US)
-	if got, want := s.lineLoad(800), 800/4.4482216152605*25.4; math.Abs(got-want) > 1e-9*want || s.lineUnit() != "lbf/in" {
-		t.Errorf("800 N/mm is shown as %v %s, want %v lbf/in", got, s.lineUnit(), want)
+	s := newSet(pair(t, plainNames, birch()).Results, view.Options{Units: quantity.US})
+	if got, want := s.lineLoad(800), 800/4.4482216152605*25.4; math.Abs(got-want) > 1e-9*want || view.LineUnit(s.Options) != "lbf/in" {
+		t.Errorf("800 N/mm is shown as %v %s, want %v lbf/in", got, view.LineUnit(s.Options), want)
 	}
 }
 
 func TestPeakPlaceInWords(t *testing.T) {
-	s := newSet(pair(t, plainNames, birch()).Results, quantity.Metric)
+	s := newSet(pair(t, plainNames, birch()).Results, view.Options{})
 	for _, c := range []struct {
 		load []float64
 		want string
@@ -101,7 +102,7 @@ func TestMeshWithoutLoadAlongTheFaceIsSaid(t *testing.T) {
 }
 
 func TestCausesAddUpToTheLastRow(t *testing.T) {
-	s := newSet(pair(t, plainNames, birch()).Results, quantity.Metric)
+	s := newSet(pair(t, plainNames, birch()).Results, view.Options{})
 	f := s.causeFigures()[0]
 	if len(f.Rows) != 3 || !f.Rows[2].Total || f.Rows[0].Name != "input shaft bends" {
 		t.Fatalf("rows are %+v, want two causes, the larger first, then their sum", f.Rows)
@@ -121,8 +122,8 @@ func TestCausesAddUpToTheLastRow(t *testing.T) {
 			t.Errorf("box %d: the bars add up to %v, the last is %v", b, sum, width(f.Rows[2].Bars[b]))
 		}
 	}
-	if got := f.Rows[0].Values[0]; got != "−0.60" {
-		t.Errorf("the input shaft's share is shown as %q mrad, want −0.60", got)
+	if got := f.Rows[0].Values[0]; got != "−0.600" {
+		t.Errorf("the input shaft's share is shown as %q mrad, want −0.600", got)
 	}
 	if !strings.Contains(f.Words[0], "loads the left end more heavily") {
 		t.Errorf("the words are %q", f.Words[0])
@@ -133,7 +134,7 @@ func TestCausesAddUpToTheLastRow(t *testing.T) {
 func TestTiltAgainstTheCrowdedEndIsSaid(t *testing.T) {
 	r := sample(t, plainNames, 1, 170e3)
 	r.Speeds[0].Meshes[0].TiltInAction = 0.0004
-	s := newSet([]*gearbox.Result{r}, quantity.Metric)
+	s := newSet([]*gearbox.Result{r}, view.Options{})
 	if w := s.causeFigures()[0].Words[0]; !strings.Contains(w, "loads the right end more heavily") || !strings.Contains(w, "outweigh it: the left end carries more") {
 		t.Errorf("the words are %q", w)
 	}
@@ -188,11 +189,11 @@ func TestFactorsAndSecondOpinionsAreListed(t *testing.T) {
 	text := checkPage(t, sample(t, plainNames, 1, 170e3))
 	_, rating := rated(t)
 	for _, f := range rating.Factors() {
-		if !strings.Contains(text, f.Symbol+", "+f.Words) {
+		if !strings.Contains(text, f.Symbol+"<td class=w>"+f.Words) {
 			t.Errorf("factor %s is not in the tables", f.Symbol)
 		}
 	}
-	for _, want := range []string{"Second opinions by other methods, for reference only: they decide nothing", "tooth root, AGMA", "closed form of ISO 6336-1, method C", "ISO 6336:2019 of the peak torque"} {
+	for _, want := range []string{"Second opinions by other methods, for reference only: they decide nothing", "tooth root, AGMA", "closed form of ISO 6336-1, method C", "root, stress at the peak", "What these factors make of the load in 1st"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("the page does not say %q", want)
 		}
@@ -206,7 +207,7 @@ func TestSecondOpinionsComeLastInTheBars(t *testing.T) {
 		m := &r.Speeds[0].References[i]
 		m.Margin = -0.5
 	}
-	s := newSet([]*gearbox.Result{r}, quantity.Metric)
+	s := newSet([]*gearbox.Result{r}, view.Options{})
 	kinds := s.kindsByUrgency()
 	if !kinds[len(kinds)-1].Reference() {
 		t.Errorf("no second opinion in the rows of the bars: %v", kinds)
@@ -229,7 +230,7 @@ func TestFaceIsDrawnWithoutStairs(t *testing.T) {
 	r := sample(t, plainNames, 1, 170e3)
 	sh := &r.Speeds[0].Shafts[0]
 	r.Box.Input = gearbox.Port{Shaft: sh.Name, At: 4}
-	s := newSet([]*gearbox.Result{r}, quantity.Metric)
+	s := newSet([]*gearbox.Result{r}, view.Options{})
 	rows := s.curveTable(r.Box, sh)
 	jumps := 0
 	for i := 1; i < len(rows); i++ {
@@ -253,15 +254,15 @@ func TestSecondOpinionsHaveBarsButNoState(t *testing.T) {
 	}
 	m := &r.Speeds[0].References[0]
 	m.Margin, m.State = -0.29, gearbox.Over
-	s := newSet([]*gearbox.Result{r}, quantity.Metric)
+	s := newSet([]*gearbox.Result{r}, view.Options{})
 	if span := s.barScale(); span.Low > -29 {
 		t.Errorf("the bars begin at %g %%, so one of −29 %% can't be seen", span.Low)
 	}
 	b := s.bar(0, m.Kind, m, false, s.barScale())
-	if strings.ContainsAny(b.Text+strings.Join(b.Tip, " "), "✗!✓") || !strings.HasPrefix(b.Text, opinionSign) || math.Abs(float64(b.Value)+29) > 1e-9 {
+	if strings.ContainsAny(b.Text+strings.Join(b.Tip, " "), "✗!✓") || !strings.HasPrefix(b.Text, view.OpinionSign) || math.Abs(float64(b.Value)+29) > 1e-9 {
 		t.Errorf("a second opinion has the bar %+v", b)
 	}
-	html := string(s.marginGrid(r.Speeds[0].References, "opinions").html())
+	html := string(s.tables(view.SpeedTables(&r.Speeds[0], view.Options{})...)[1])
 	if strings.Contains(html, "over") || !strings.Contains(html, "decides nothing") {
 		t.Errorf("the table gives a second opinion a state: %s", html)
 	}
@@ -269,7 +270,7 @@ func TestSecondOpinionsHaveBarsButNoState(t *testing.T) {
 
 // What tilts one mesh is drawn to the scale of all others.
 func TestCauseFiguresHaveOneScale(t *testing.T) {
-	s := newSet(pair(t, plainNames, birch()).Results, quantity.Metric)
+	s := newSet(pair(t, plainNames, birch()).Results, view.Options{})
 	perTilt := map[string]bool{}
 	for k, r := range s.rows {
 		for _, mesh := range s.meshes(r) {

@@ -129,35 +129,3 @@ func (s *set) offMiddle(mm float64) string {
 	}
 	return "in the middle"
 }
-
-// growthGrid is the same in numbers for the meshes of a speed, all of which are looked at at the same torques; nil when nothing is known.
-func (s *set) growthGrid(sp *gearbox.SpeedResult) *grid {
-	g := &grid{Caption: "How the load moves as the torque grows (+ right of the middle of the face, − left)", Heads: []string{s.head("Input torque", quantity.Torque)}}
-	for i := range sp.Meshes {
-		m := &sp.Meshes[i]
-		if len(m.Growth) == 0 {
-			continue
-		}
-		name := view.Clean(m.Name)
-		for k, spot := range m.Growth {
-			if k == len(g.Rows) {
-				row := gridRow{Head: s.number(spot.Torque, quantity.Torque, 3)}
-				for range g.Heads[1:] {
-					row.Cells = append(row.Cells, digit(view.Absent))
-				}
-				g.Rows = append(g.Rows, row)
-			}
-			g.Rows[k].Cells = append(g.Rows[k].Cells, digit(figure(spot.FaceFactor, 3)), digit(share(spot.InContact)), digit(s.plus(spot.Middle, quantity.Length, 2)))
-		}
-		g.Heads = append(g.Heads, name+": K_Hβ", name+": face in contact", name+": "+s.head("load acts at", quantity.Length))
-		for k := range g.Rows {
-			for len(g.Rows[k].Cells) < len(g.Heads)-1 {
-				g.Rows[k].Cells = append(g.Rows[k].Cells, digit(view.Absent))
-			}
-		}
-	}
-	if len(g.Rows) == 0 {
-		return nil
-	}
-	return g
-}

@@ -2,7 +2,6 @@ package page
 
 import (
 	"fmt"
-	"html/template"
 	"io"
 	"math"
 	"slices"
@@ -14,42 +13,23 @@ import (
 )
 
 // Headroom writes a page about whether boxes bear a torque.
-func Headroom(w io.Writer, all []*study.Headroom, o Options) error {
-	if len(all) == 0 {
-		return fmt.Errorf("page: no headroom given; ask of one box first")
+func Headroom(w io.Writer, all []*study.Headroom, o view.Options) error {
+	if err := view.ReportableHeadrooms(all); err != nil {
+		return err
 	}
-	var results []*gearbox.Result
-	for i, h := range all {
-		if h == nil || h.Result == nil || h.Result.Box == nil {
-			return fmt.Errorf("page: headroom %d of %d is empty or has no box", i+1, len(all))
-		}
-		results = append(results, h.Result)
-	}
-	s := newSet(results, o.Units)
-	p := newAnswer(view.List(s.names), "Headroom", o)
+	s := newSet(view.ResultsOf(all), o)
+	p := newAnswer(view.List(s.names), "Headroom", view.HeadroomAnswers(all, o), o)
 	p.Many = len(all) > 1
+	words := view.HeadroomWords(all, o)
 	var charts []chart
 	for b, h := range all {
 		of := ""
 		if len(all) > 1 {
 			of = s.names[b] + ": "
 		}
-		p.Asked = append(p.Asked, of+s.asked(b))
-		if o.HeadroomWords != nil {
-			a := sentences{Box: look(b), Name: s.names[b]}
-			for _, text := range o.HeadroomWords(h)[1:] { // the first is the headline
-				a.Text = append(a.Text, view.Clean(text))
-			}
-			p.Answers = append(p.Answers, a)
-		}
-		title := of + "What is left, speed by speed"
-		if g := s.comesGrid(h.Result); g != nil {
-			p.Sections = append(p.Sections, section{Title: of + "What is left at the torque transmitted, speed by speed", Grids: []template.HTML{g.html()},
-				Intro: "Engine, clutch and tyres: the weakest of them bounds the torque. What breaks at once is held against the peak, all else against the continuous torque."})
-			title = of + "What is left at the input, if all of the torque arrived"
-		}
-		p.Sections = append(p.Sections, section{Title: title, Grids: []template.HTML{s.reserveGrid(h, o).html()},
-			Foot: fmt.Sprintf("Hold the engine to: a torque limit for its controller that keeps the wanted reserve, the allowable torque ÷ %s, rounded down.", short(1+h.Result.Box.Limits.Reserve))})
+		p.Asked = append(p.Asked, of+view.HeadroomAsked(h, o))
+		p.Answers = append(p.Answers, sentences{look(b), s.names[b], words[b][1:]}) // the first is the headline
+		p.Sections = append(p.Sections, section{Title: of + "What is left, speed by speed", Grids: s.tables(view.HeadroomTables(h, o)...)})
 		figures := section{Title: of + "How each limit comes nearer as the torque grows",
 			Intro: "One line for each limit: how much more torque it would bear, at the input torque below. It is reached where its line crosses zero. The upright lines are the torques asked about."}
 		for i := range h.Speeds {
@@ -59,71 +39,11 @@ func Headroom(w io.Writer, all []*study.Headroom, o Options) error {
 		}
 		p.Sections = append(p.Sections, figures)
 		if len(h.Variants) > 0 {
-			p.Sections = append(p.Sections, s.variantSection(h, of))
+			tables := append(view.VariantTables(h, o), view.AloneTables(h, o)...)
+			p.Sections = append(p.Sections, section{Title: of + "What the change buys", List: view.Changes(h), Grids: s.tables(tables...)})
 		}
 	}
 	return assemble(w, "answer", p, charts)
-}
-
-func (s *set) reserveGrid(h *study.Headroom, o Options) *grid {
-	unit := s.unit(quantity.Torque)
-	g := &grid{Caption: "What is left in each speed", Heads: []string{"Speed", "State", "Left", "Allowable, " + unit, "Hold the engine to, " + unit, "Limited by", "then by", "then by"}}
-	for i := range h.Speeds {
-		r := &h.Speeds[i]
-		state := r.State
-		if g := governing(&h.Result.Speeds[i]); g != nil {
-			state = g.State
-		}
-		row := gridRow{Head: view.Clean(r.Speed), State: state.String(), Cells: []gridCell{
-			{Text: state.Sign() + " " + state.String(), Word: true, Head: true}, digit(percent(r.Asked)), digit(s.number(r.Allowable(), quantity.Torque, 3)), digit(view.Down(s.value(r.Holding, quantity.Torque))),
-		}}
-		for k := range 3 {
-			text := view.Absent
-			if k < len(r.Limits) {
-				text = limitText(r.Limits[k], r.Speed)
-				if bad := badOf(&h.Result.Speeds[i], r.Limits[k]); bad[1] > 0 && o.BadRange != nil {
-					text += ", " + o.BadRange(bad)
-				}
-				if k > 0 {
-					text += ", at " + s.text(r.Limits[k].Torque, quantity.Torque, 3)
-				}
-			}
-			row.Cells = append(row.Cells, word(text))
-		}
-		g.Rows = append(g.Rows, row)
-	}
-	return g
-}
-
-// badOf is the range in which a limit of a speed is exceeded that holds again above, N·mm; zero where there is none.
-func badOf(sp *gearbox.SpeedResult, l gearbox.FirstLimit) (bad [2]float64) {
-	for i := range sp.Margins {
-		if m := &sp.Margins[i]; m.Kind == l.Kind && m.Item == l.Item && m.Mesh == l.Mesh {
-			return m.Bad
-		}
-	}
-	return bad
-}
-
-// comesGrid is what clutch and tyres let through in each speed, and what is left against it; nil when neither is given.
-func (s *set) comesGrid(r *gearbox.Result) *grid {
-	unit := s.unit(quantity.Torque)
-	g := &grid{Caption: "What is left at the torque transmitted", Heads: []string{"Speed", "State", "Left", "Limited by", "Peak, " + unit, "by", "Continuous, " + unit, "by"}}
-	for i := range r.Speeds {
-		sp := &r.Speeds[i]
-		if sp.Reach == nil || sp.Reach.First < 0 || sp.Reach.First >= len(sp.Margins) {
-			continue
-		}
-		m := &sp.Margins[sp.Reach.First]
-		g.Rows = append(g.Rows, gridRow{Head: view.Clean(sp.Name), State: m.ReachedState.String(), Cells: []gridCell{
-			{Text: m.ReachedState.Sign() + " " + m.ReachedState.String(), Word: true, Head: true}, digit(percent(m.Reached)), word(limitText(m.First(), sp.Name)),
-			digit(s.number(sp.Reach.Peak.Torque, quantity.Torque, 3)), word(string(sp.Reach.Peak.By)), digit(s.number(sp.Reach.Running.Torque, quantity.Torque, 3)), word(string(sp.Reach.Running.By)),
-		}})
-	}
-	if len(g.Rows) == 0 {
-		return nil
-	}
-	return g
 }
 
 // limitLook is the look of all limits behind the three that come first.
@@ -141,7 +61,7 @@ func (s *set) limitChart(h *study.Headroom, i int, id string) ([]chart, figureBo
 	var lines []line
 	for k, l := range r.Limits {
 		if !math.IsInf(l.Torque, 1) {
-			lines = append(lines, line{limitText(l, r.Speed), l.Torque, k})
+			lines = append(lines, line{view.LimitBeside(l, r.Speed), l.Torque, k})
 		}
 	}
 	// Of the kinds that are not among them, the one reached first.
@@ -153,7 +73,7 @@ func (s *set) limitChart(h *study.Headroom, i int, id string) ([]chart, figureBo
 		for k := range margins {
 			if m := &margins[k]; m.Kind == kind {
 				if a := m.Allowable[m.Level]; !math.IsInf(a, 1) {
-					lines = append(lines, line{limitText(m.First(), r.Speed), a, limitLook})
+					lines = append(lines, line{view.LimitBeside(m.First(), r.Speed), a, limitLook})
 				}
 				break
 			}
@@ -207,41 +127,4 @@ func (s *set) limitChart(h *study.Headroom, i int, id string) ([]chart, figureBo
 	c.Option = limitsOption(names, data, x, y, c.XUnit, asked)
 	f.Alt = fmt.Sprintf("Torque margin of each limit in %s against input torque. %s is reached first, at %s.", view.Clean(r.Speed), lines[0].name, s.text(lines[0].at, quantity.Torque, 3))
 	return []chart{c}, f
-}
-
-// variantSection tells what changes buy.
-func (s *set) variantSection(h *study.Headroom, of string) section {
-	sec := section{Title: of + "What the change buys", Foot: "K_Hβ is the peak over the mean load along the face, of the mesh where it is largest, at the torque asked."}
-	unit := s.unit(quantity.Torque)
-	for i, c := range h.Variants[0].Changes {
-		sec.List = append(sec.List, lettered{view.Letter(i), view.Clean(c)})
-	}
-	for k := range h.Variants {
-		v := &h.Variants[k]
-		caption := "The change"
-		switch {
-		case k > 0:
-			caption = "Change " + view.Letter(k-1) + " alone"
-		case len(h.Variants) > 1:
-			caption = "All changes together"
-		}
-		g := &grid{Caption: caption, Heads: []string{"Speed", "State then", "Allowable now, " + unit, "Then, " + unit, "Change", "K_Hβ now", "Then", "Limited by then"}}
-		for i := range h.Speeds {
-			now, then := &h.Speeds[i], v.Reserve(h.Speeds[i].Speed)
-			if then == nil {
-				continue
-			}
-			first := view.NotReached
-			if len(then.Limits) > 0 {
-				first = limitText(then.Limits[0], then.Speed)
-			}
-			g.Rows = append(g.Rows, gridRow{Head: view.Clean(now.Speed), State: then.State.String(), Cells: []gridCell{
-				{Text: then.State.Sign() + " " + then.State.String(), Word: true, Head: true},
-				digit(s.number(now.Allowable(), quantity.Torque, 3)), digit(s.number(then.Allowable(), quantity.Torque, 3)), digit(percent(then.Allowable()/now.Allowable() - 1)),
-				digit(figure(now.FaceFactor, 3)), digit(figure(then.FaceFactor, 3)), word(first),
-			}})
-		}
-		sec.Grids = append(sec.Grids, g.html())
-	}
-	return sec
 }

@@ -2,13 +2,11 @@ package page
 
 import (
 	_ "embed"
-	"fmt"
 	"html/template"
 	"math"
 	"slices"
 	"strings"
 
-	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
 	"layshaft/reports/view"
 )
@@ -16,27 +14,17 @@ import (
 //go:embed assets/lighter.html
 var lighterText string
 
-// CaseWords is the case for and against a lighter box in plain sentences.
-type CaseWords struct {
-	Title        string
-	Head         string
-	For, Against []string
-	Shared       []string
-	Unknown      []string
-}
-
 // lighterPart is what the page tells of masses.
 type lighterPart struct {
-	Cases         []lighterCase
-	Masses, Pulls template.HTML
-	Notes         []string
+	Cases  []lighterCase
+	Tables []template.HTML
+	Notes  []string
 }
 
 // lighterCase is one box against another.
 type lighterCase struct {
-	Lighter, Other string
-	Words          CaseWords
-	Bars           []balanceRow
+	view.Case
+	Bars []balanceRow
 }
 
 // balanceRow is one quantity. The drawing is 200 wide, with no change in its middle.
@@ -59,22 +47,18 @@ var balanceNames = map[study.ReasonKind]string{
 }
 
 // lighter is the part about masses; nil when the boxes are not compared, or don't tell them.
-func (s *set) lighter(c *study.Comparison, o Options) *lighterPart {
+func (s *set) lighter(c *study.Comparison) *lighterPart {
 	if c == nil || len(c.Weighed) == 0 {
 		return nil
 	}
-	p := &lighterPart{Masses: s.massGrid(c.Weighed), Pulls: s.pullGrid(c.Weighed)}
+	p := &lighterPart{Tables: s.tables(view.MassTables(c.Weighed, s.Options)...)}
 	for i := range c.Lighter {
 		k := &c.Lighter[i]
-		l := lighterCase{Lighter: s.names[k.Lighter], Other: s.names[k.Other], Bars: balanceRows(k, widestBalance(c.Lighter))}
-		if o.CaseWords != nil {
-			l.Words = o.CaseWords(c, k)
-		}
-		p.Cases = append(p.Cases, l)
+		p.Cases = append(p.Cases, lighterCase{view.CaseOf(c, k, s.Options), balanceRows(k, widestBalance(c.Lighter))})
 	}
 	for _, w := range c.Weighed {
 		for _, n := range w.Result.Weights.Notes {
-			if n = view.Clean(n); !slices.Contains(p.Notes, n) {
+			if n = view.Line(n); !slices.Contains(p.Notes, n) {
 				p.Notes = append(p.Notes, n)
 			}
 		}
@@ -130,55 +114,4 @@ func changeRange(least, most float64) string {
 		return a
 	}
 	return strings.TrimSuffix(a, " %") + " to " + b
-}
-
-// massGrid has one row per box.
-func (s *set) massGrid(boxes []study.WeighedBox) template.HTML {
-	unit := ", " + s.unit(quantity.Mass)
-	g := grid{Caption: "What the boxes weigh", Heads: []string{"Box", "Shafts" + unit, "Gears" + unit, "Shafts and gears" + unit, "Other parts given" + unit, "Whole box, weighed" + unit, "Not itemised" + unit}}
-	kg := func(v float64) gridCell {
-		if v == 0 || math.IsNaN(v) {
-			return digit(view.Absent)
-		}
-		return digit(s.number(v, quantity.Mass, 4))
-	}
-	for i, box := range boxes {
-		w := box.Result.Weights
-		g.Rows = append(g.Rows, gridRow{Head: s.names[i], Cells: []gridCell{kg(w.Shafts), kg(w.Gears), kg(w.Turning()), kg(w.Others), kg(w.Box.Weighed.Box), kg(w.Rest())}})
-	}
-	return g.html()
-}
-
-// pullGrid has one row per speed and box.
-func (s *set) pullGrid(boxes []study.WeighedBox) template.HTML {
-	of := "shafts and gears"
-	if boxes[0].Whole {
-		of = "the whole box"
-	}
-	g := grid{
-		Caption: fmt.Sprintf("Torque per mass (%s), and what its synchronisers match", of),
-		Heads: []string{"Speed", "Box", "Allowable torque, " + s.unit(quantity.Torque), "Over its mass, " + s.unit(quantity.TorquePerMass), "Inertia, " + s.unit(quantity.MomentOfInertia),
-			"Torque × time, shifting up, " + s.unit(quantity.TorqueTime), "Shifting down, " + s.unit(quantity.TorqueTime)},
-	}
-	for _, row := range s.rows {
-		for b, sp := range row.boxes {
-			if sp == nil {
-				continue
-			}
-			inertia, up, down := digit(view.Absent), digit(view.Absent), digit(view.Absent)
-			if y := boxes[b].Synchroniser(sp.Name); y != nil && y.Unknown == "" {
-				inertia = digit(s.number(y.Inertia, quantity.MomentOfInertia, 4))
-				if y.Up != nil {
-					up = digit(s.number(y.Up.TorqueTime, quantity.TorqueTime, 3))
-				}
-				if y.Down != nil {
-					down = digit(s.number(y.Down.TorqueTime, quantity.TorqueTime, 3))
-				}
-			}
-			g.Rows = append(g.Rows, gridRow{Head: row.name, Cells: []gridCell{
-				word(s.names[b]), digit(s.number(sp.First.Torque, quantity.Torque, 3)), digit(s.number(boxes[b].PerMassOf(sp.Name), quantity.TorquePerMass, 3)), inertia, up, down,
-			}})
-		}
-	}
-	return g.html()
 }

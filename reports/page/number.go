@@ -73,13 +73,13 @@ func (u units) value(inner float64, d quantity.Dimension) float64 {
 
 func (u units) unit(d quantity.Dimension) string { return quantity.Unit(d, u.system) }
 
-// span is "low to high" in the unit shown, without the unit; one number when both print alike.
+// span is "low … high" in the unit shown, without the unit; one number when both print alike.
 func (u units) span(low, high float64, d quantity.Dimension, digits int) string {
 	a, b := u.number(low, d, digits), u.number(high, d, digits)
 	if a == b {
 		return a
 	}
-	return a + " to " + b
+	return a + " … " + b
 }
 
 // table is chart data, row by row. As JSON every number has four significant digits, more than a screen can show, and null stands for what is not finite.

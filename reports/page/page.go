@@ -12,56 +12,9 @@ import (
 	"sync"
 
 	"layshaft/gearbox"
-	"layshaft/gearbox/quantity"
 	"layshaft/gearbox/study"
-	"layshaft/material"
+	"layshaft/reports/view"
 )
-
-// Options says how a page is written.
-type Options struct {
-	Units    quantity.System // units of everything shown
-	Headline string          // the sentence that answers the question, shown under the title
-	Warning  string          // the caution in a sentence, shown at the top
-	Caution  string          // the whole safety caution, shown near the foot; paragraphs are parted by an empty line
-	Version  string          // version of the program, shown at the foot
-
-	// Verdict is the answer about a box in sentences, with what its assumptions do; nil leaves it out.
-	Verdict func(r *gearbox.Result, effects []study.Effect) []string
-	// Guides are the guides of a box that are worth a row, and GuideState says in words whether one is passed; nil leaves them out.
-	Guides     func(r *gearbox.Result) []study.PassedGuide
-	GuideState func(g *study.PassedGuide) string
-
-	// Told lists what was given of a box, as headings and words; nil leaves it out.
-	Told func(r *gearbox.Result) [][2]string
-
-	// Sense says which way the input shaft turns and which flanks carry; nil leaves it out.
-	Sense func(r *gearbox.Result) string
-
-	// Effects is what the assumptions of each box do to its answer; nil leaves it out. With it go its title, the sentences below the table,
-	// which effects have a row, and the words for the limit of one.
-	Effects      [][]study.Effect
-	EffectsTitle string
-	EffectWords  func(effects []study.Effect) []string
-	EffectMoves  func(e *study.Effect) bool
-	EffectLimit  func(e *study.Effect) string
-
-	// HeadroomWords is the answer about a headroom in sentences, the first of which is the headline; nil leaves it out.
-	HeadroomWords func(h *study.Headroom) []string
-
-	// BadRange names the range of torque, N·mm, in which a limit is exceeded that holds again above; nil leaves it out.
-	BadRange func(bad [2]float64) string
-
-	SumWords     func(r *gearbox.Result) string // why several speeds show the same margin of fatigue; nil leaves it out
-	LifeTerms    func(l material.Level) string  // for which steel and which share of failures a life holds; nil leaves it out
-	LifeOrMargin string                         // why the shortest life and the least margin may name different parts
-
-	// The words about what makes the difference between two boxes; nil leaves them out.
-	SplitWords    func(c *study.CauseSplit) []string
-	SplitSentence func(c *study.CauseSplit, speed, item int) string
-
-	// The words about what speaks for a lighter box and against it; nil leaves them out.
-	CaseWords func(c *study.Comparison, k *study.LighterCase) CaseWords
-}
 
 // Mark stands within the first MarkWithin bytes of every page, whatever wrote it: so a page can be told from a file that somebody would miss.
 const (
@@ -70,14 +23,17 @@ const (
 )
 
 // Check writes a page about one or more boxes, each judged on its own.
-func Check(w io.Writer, results []*gearbox.Result, o Options) error {
+func Check(w io.Writer, results []*gearbox.Result, o view.Options) error {
+	if err := view.Reportable(results); err != nil {
+		return err
+	}
 	return write(w, results, nil, o)
 }
 
 // Compare writes a page that sets boxes side by side.
-func Compare(w io.Writer, c *study.Comparison, o Options) error {
-	if c == nil {
-		return fmt.Errorf("page: no comparison given; make one with study.Compare")
+func Compare(w io.Writer, c *study.Comparison, o view.Options) error {
+	if err := view.ReportableComparison(c); err != nil {
+		return err
 	}
 	return write(w, c.Results, c, o)
 }
@@ -131,17 +87,8 @@ func sourceHash(script string) string {
 }
 
 // write has everything ready before the first byte leaves, so that an error of its own leaves nothing half-written.
-func write(w io.Writer, results []*gearbox.Result, c *study.Comparison, o Options) error {
-	if len(results) == 0 {
-		return fmt.Errorf("page: no results given; solve at least one box first")
-	}
-	for i, r := range results {
-		if r == nil || r.Box == nil {
-			return fmt.Errorf("page: result %d of %d is empty or has no box", i+1, len(results))
-		}
-	}
-	set := newSet(results, o.Units)
-	content := set.content(c, o)
+func write(w io.Writer, results []*gearbox.Result, c *study.Comparison, o view.Options) error {
+	content := newSet(results, o).content(c)
 	content.Policy, content.Style, content.Licences = cover()
 	return assemble(w, "page", content, content.Charts)
 }

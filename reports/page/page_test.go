@@ -21,7 +21,7 @@ import (
 	"layshaft/reports/view"
 )
 
-var testOptions = Options{Headline: "Alder runs out first.", Caution: "Estimates only.\n\nGuard what turns.", Version: "test"}
+var testOptions = view.Options{Version: "test"}
 
 func comparePage(t testing.TB, a, b names) string {
 	t.Helper()
@@ -100,17 +100,16 @@ func TestPageBeginsWithItsMark(t *testing.T) {
 
 // The page says at its top what it is about and that it is an estimate.
 func TestPageSaysWhatWasGiven(t *testing.T) {
-	o := testOptions
-	o.Warning = "Estimates, no more."
-	o.Told = func(r *gearbox.Result) [][2]string {
-		return [][2]string{{"File", view.Clean(r.Box.Name) + ".yaml"}, {"Steel", "<b>butter</b>"}}
+	c := pair(t, plainNames, birch())
+	for _, r := range c.Results {
+		r.Box.Origin.File = r.Box.Name + "<b>.yaml"
 	}
 	var w bytes.Buffer
-	if err := Compare(&w, pair(t, plainNames, birch()), o); err != nil {
+	if err := Compare(&w, c, testOptions); err != nil {
 		t.Fatal(err)
 	}
 	top, _, _ := strings.Cut(w.String(), "<main>")
-	for _, want := range []string{"Estimates, no more.", "What was given", "Alder.yaml", "Birch.yaml", "&lt;b&gt;butter"} {
+	for _, want := range []string{"Estimates for comparing and planning", "What was given", "Alder&lt;b&gt;.yaml", "Birch&lt;b&gt;.yaml"} {
 		if !strings.Contains(top, want) {
 			t.Errorf("%q doesn't stand at the top of the page", want)
 		}
@@ -227,14 +226,14 @@ func TestGapsAreCounted(t *testing.T) {
 func TestSpeedWithoutLimits(t *testing.T) {
 	r := sample(t, plainNames, 1, 170e3)
 	r.Speeds[0].Margins = nil
-	if text := checkPage(t, r); !strings.Contains(text, "no limit could be judged") {
-		t.Error("the page does not say that no limit could be judged")
+	if text := checkPage(t, r); !strings.Contains(text, "no limit could be checked") {
+		t.Error("the page does not say that no limit could be checked")
 	}
 }
 
 func TestCoastIsSaid(t *testing.T) {
 	text := checkPage(t, sample(t, plainNames, 2, -60e3))
-	if !strings.Contains(text, "coasting") {
+	if !strings.Contains(text, "in coast: the engine brakes") {
 		t.Error("the page does not say that the engine brakes")
 	}
 	for _, c := range chartsOf(t, text) {
@@ -246,7 +245,7 @@ func TestCoastIsSaid(t *testing.T) {
 
 func TestUSUnits(t *testing.T) {
 	var w bytes.Buffer
-	if err := Compare(&w, pair(t, plainNames, birch()), Options{Units: quantity.US}); err != nil {
+	if err := Compare(&w, pair(t, plainNames, birch()), view.Options{Units: quantity.US}); err != nil {
 		t.Fatal(err)
 	}
 	charts := chartsOf(t, w.String())
@@ -320,17 +319,16 @@ func TestCurvesCountXInTheBox(t *testing.T) {
 }
 
 func TestNotesAreMergedAndPlaced(t *testing.T) {
-	s := newSet(pair(t, plainNames, birch()).Results, quantity.Metric)
-	_, notes := s.notes()
+	_, notes := view.NotesOf(pair(t, plainNames, birch()).Results).List()
 	for _, n := range notes {
-		switch n.Text {
+		switch n.String() {
 		case "No shock factor.":
-			if n.Where != "Alder" {
-				t.Errorf("a note of the whole box is placed at %q", n.Where)
+			if n.Where() != "Alder" {
+				t.Errorf("a note of the whole box is placed at %q", n.Where())
 			}
 		case "Mesh first: The short case is stiff. At the mesh.":
-			if n.Where != "Birch" {
-				t.Errorf("a note of all speeds is placed at %q", n.Where)
+			if n.Where() != "Birch" {
+				t.Errorf("a note of all speeds is placed at %q", n.Where())
 			}
 		}
 	}
@@ -347,8 +345,9 @@ func TestChecksStandApart(t *testing.T) {
 	other := r.Speeds[1].Meshes[0]
 	other.Name, other.Checks = "second", []string{"the tooth is undercut.", "tips rub."}
 	r.Speeds[1].Meshes = append(r.Speeds[1].Meshes, other)
-	checks, notes := newSet([]*gearbox.Result{r}, quantity.Metric).notes()
-	want := []note{{"The distance is a guess.", "Alder"}, {"Meshes first and second: the tooth is undercut.", "Alder"}, {"Mesh second: tips rub.", "Alder speed 2"}}
+	listed, notes := view.NotesOf([]*gearbox.Result{r}).List()
+	checks := view.Each(listed, func(n *view.Note) [2]string { return [2]string{n.String(), n.Where()} })
+	want := [][2]string{{"The distance is a guess.", "Alder"}, {"Meshes first and second: the tooth is undercut.", "Alder"}, {"Mesh second: tips rub.", "Alder speed 2"}}
 	if !slices.Equal(checks, want) {
 		t.Errorf("to be checked: %q, want %q", checks, want)
 	}

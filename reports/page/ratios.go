@@ -1,10 +1,8 @@
 package page
 
 import (
-	"fmt"
 	"html/template"
 	"io"
-	"math"
 	"strings"
 
 	"layshaft/gearbox"
@@ -25,101 +23,36 @@ type ratiosContent struct {
 	Pull, Grip    bool
 	Figure        figureBox
 	Tables        []boxDetail
-	Caution       []string
+	Caution       string
 	Version       string
 	Licences      []licence
 }
 
 // Ratios writes a page with the ratio tables of one or more boxes.
-func Ratios(w io.Writer, tables []*study.RatioTable, o Options) error {
+func Ratios(w io.Writer, tables []*study.RatioTable, o view.Options) error {
 	if len(tables) == 0 {
-		return fmt.Errorf("page: no ratio table given; set one up first")
+		return view.ErrNoRatios
 	}
 	var results []*gearbox.Result
-	for i, t := range tables {
-		if t == nil || t.Box == nil {
-			return fmt.Errorf("page: ratio table %d of %d is empty or has no box", i+1, len(tables))
-		}
+	for _, t := range tables {
 		results = append(results, &gearbox.Result{Box: t.Box})
 	}
-	s := newSet(results, o.Units)
-	p := &ratiosContent{Title: view.List(s.names), Kicker: "Ratio table", Headline: view.Clean(o.Headline), Many: len(tables) > 1, Caution: cautions(o.Caution), Version: view.Clean(o.Version)}
+	s := newSet(results, o)
+	p := &ratiosContent{Title: view.List(s.names), Kicker: "Ratio table", Headline: view.RatiosHeadline(tables, o), Many: len(tables) > 1, Caution: view.Caution(), Version: o.Version}
 	p.Policy, p.Style, p.Licences = cover()
 	for b, t := range tables {
 		p.Keys = append(p.Keys, key{look(b), s.names[b]})
-		p.Asked = append(p.Asked, s.ratioAsked(b, t, p.Many))
+		asked := view.RatioAsked(t, o)
+		if p.Many {
+			asked = s.names[b] + ": " + asked
+		}
+		p.Asked = append(p.Asked, asked)
 		p.Pull, p.Grip = p.Pull || t.Tyres, p.Grip || t.Grip
-		p.Tables = append(p.Tables, boxDetail{Box: look(b), Name: s.names[b], Grids: []template.HTML{s.ratioGrid(t).html()}})
+		p.Tables = append(p.Tables, boxDetail{Box: look(b), Name: s.names[b], Grids: s.tables(view.RatioTables(t, o)...)})
 	}
 	charts, figure := s.gearingChart(tables)
 	p.Figure = figure
 	return assemble(w, "ratios", p, charts)
-}
-
-func (s *set) ratioAsked(b int, t *study.RatioTable, many bool) string {
-	text := "Engine torque " + s.text(t.Torque, quantity.Torque, 3)
-	if t.Revs > 0 {
-		text += ", shifted up at " + short(s.value(t.Revs, quantity.RotationalSpeed)) + " " + s.unit(quantity.RotationalSpeed)
-	}
-	if t.Tyres {
-		text += ", on tyres of " + s.text(t.Box.Car.TyreRadius, quantity.Length, 3) + " radius"
-	}
-	if many {
-		text = s.names[b] + ": " + text
-	}
-	return text + "."
-}
-
-// ratioGrid is the ratio table in numbers.
-func (s *set) ratioGrid(t *study.RatioTable) *grid {
-	velocity, force := s.unit(quantity.Velocity), s.unit(quantity.Force)
-	g := &grid{Caption: "Ratios, speeds, shifts and pull"}
-	columns := []struct {
-		head string
-		show bool
-		text func(*study.RatioRow) string
-	}{
-		{"Ratio", true, func(r *study.RatioRow) string { return figure(r.Box, 4) }},
-		{"With the axle", t.Tyres && t.Box.Car.AxleRatio > 0 && t.Box.Car.AxleRatio != 1, func(r *study.RatioRow) string { return figure(r.Total, 4) }},
-		{"At 1000 rpm, " + velocity, t.Tyres, func(r *study.RatioRow) string { return s.number(r.Thousand, quantity.Velocity, 3) }},
-		{"At " + short(s.value(t.Revs, quantity.RotationalSpeed)) + " rpm, " + velocity, t.Tyres && t.Revs > 0, func(r *study.RatioRow) string { return s.number(r.Ground, quantity.Velocity, 3) }},
-		{"After the shift up, rpm", t.Revs > 0, func(r *study.RatioRow) string { return s.dash(r.After, quantity.RotationalSpeed, 4) }},
-		{"Drop, rpm", t.Revs > 0, func(r *study.RatioRow) string { return s.dash(r.Drop, quantity.RotationalSpeed, 3) }},
-		{"Drop, %", true, func(r *study.RatioRow) string {
-			if r.Next == "" {
-				return view.Absent
-			}
-			return figure(100*r.Lost(), 3)
-		}},
-		{"At the wheels, " + s.unit(quantity.Torque), t.Tyres, func(r *study.RatioRow) string { return s.number(r.Wheels, quantity.Torque, 3) }},
-		{"Pull, " + force, t.Tyres, func(r *study.RatioRow) string { return s.number(r.Pull, quantity.Force, 3) }},
-		{"Tyres hold, " + force, t.Grip, func(r *study.RatioRow) string { return s.number(r.Holds, quantity.Force, 3) }},
-		{"Used, %", t.Grip, func(r *study.RatioRow) string { return figure(100*r.Used, 3) }},
-	}
-	g.Heads = []string{"Speed"}
-	for _, c := range columns {
-		if c.show {
-			g.Heads = append(g.Heads, c.head)
-		}
-	}
-	for i := range t.Speeds {
-		row := gridRow{Head: view.Clean(t.Speeds[i].Name)}
-		for _, c := range columns {
-			if c.show {
-				row.Cells = append(row.Cells, digit(c.text(&t.Speeds[i])))
-			}
-		}
-		g.Rows = append(g.Rows, row)
-	}
-	return g
-}
-
-// dash is a number, or a dash where there is none to have.
-func (s *set) dash(v float64, d quantity.Dimension, digits int) string {
-	if math.IsNaN(v) {
-		return view.Absent
-	}
-	return s.number(v, d, digits)
 }
 
 // lineSteps is of how many pieces a straight line of the chart is, so that the pointer finds its places.

@@ -1,12 +1,8 @@
 package page
 
 import (
-	"html/template"
 	"math"
-	"slices"
-	"strings"
 
-	"layshaft/gearbox"
 	"layshaft/gearbox/quantity"
 	"layshaft/reports/view"
 )
@@ -73,60 +69,4 @@ func (s *set) reachFigures() (all []reachFigure) {
 		all = append(all, f)
 	}
 	return all
-}
-
-// livesFigure is how long the gears of one box last its duty.
-type livesFigure struct {
-	Box   int
-	Name  string
-	Table template.HTML
-}
-
-func (s *set) livesFigures() (all []livesFigure) {
-	for b, r := range s.results {
-		if g := livesGrid(r); g != nil {
-			all = append(all, livesFigure{look(b), s.names[b], g.html()})
-		}
-	}
-	return all
-}
-
-// livesGrid is how long each gear of a box lasts its duty; nil without one.
-func livesGrid(r *gearbox.Result) *grid {
-	if len(r.Lives) == 0 {
-		return nil
-	}
-	coasts := slices.ContainsFunc(r.Lives, func(g gearbox.GearLife) bool { return g.Coast.Asked > 0 })
-	reached := slices.ContainsFunc(r.Lives, func(g gearbox.GearLife) bool { return g.Shortest().Reached > 0 })
-	g := &grid{Caption: "How many repeats of the duty each gear lasts", Heads: []string{"Gear", "Tooth root", "Flank"}}
-	if coasts {
-		g.Heads = append(g.Heads, "Coast flank")
-	}
-	launches := 0.0
-	if r.Box.Duty != nil {
-		launches = r.Box.Duty.Launches
-	}
-	if launches > 0 {
-		g.Heads = append(g.Heads, "That is launches")
-	}
-	if reached {
-		g.Heads = append(g.Heads, "At torque transmitted")
-	}
-	g.Heads = append(g.Heads, "In speed")
-	for i := range r.Lives {
-		l := &r.Lives[i]
-		row := gridRow{Head: view.Clean(l.Gear), Cells: []gridCell{digit(view.Repeats(l.Root.Asked)), digit(view.Repeats(l.Drive.Asked))}}
-		if coasts {
-			row.Cells = append(row.Cells, digit(view.Repeats(l.Coast.Asked)))
-		}
-		if launches > 0 {
-			row.Cells = append(row.Cells, digit(view.Repeats(launches*l.Shortest().Asked)))
-		}
-		if reached {
-			row.Cells = append(row.Cells, digit(view.Repeats(l.Shortest().Reached)))
-		}
-		row.Cells = append(row.Cells, word(view.Clean(strings.Join(l.Speeds, ", "))))
-		g.Rows = append(g.Rows, row)
-	}
-	return g
 }

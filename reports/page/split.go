@@ -73,17 +73,12 @@ func widest(c *study.Comparison, key string) (most float64) {
 }
 
 // falls are the waterfalls of all speeds that are shared out.
-func (s *set) falls(c *study.Comparison, o Options) (notes []splitNote, out []splitFigure) {
+func (s *set) falls(c *study.Comparison) (notes []splitNote, out []splitFigure) {
 	if c == nil {
 		return nil, nil
 	}
 	for _, split := range c.Splits {
-		note := splitNote{From: s.names[0], To: s.names[split.Box]}
-		if split.Causes == nil {
-			note.Words = []string{"The difference can't be shared out over dimensions: " + view.Clean(split.Why) + "."}
-		} else if o.SplitWords != nil {
-			note.Words = o.SplitWords(split.Causes)
-		}
+		note := splitNote{From: s.names[0], To: s.names[split.Box], Words: view.SplitWords(&split, s.Options)}
 		notes = append(notes, note)
 		if split.Causes == nil {
 			continue
@@ -91,7 +86,7 @@ func (s *set) falls(c *study.Comparison, o Options) (notes []splitNote, out []sp
 		for i, speed := range split.Causes.Speeds {
 			f := splitFigure{Row: s.rowOf(speed.Name), From: note.From, To: note.To, Speed: view.Clean(speed.Name)}
 			for k := range speed.Items {
-				if w, ok := s.waterfall(c, split, i, k, o); ok {
+				if w, ok := s.waterfall(c, split, i, k); ok {
 					f.Falls = append(f.Falls, w)
 				}
 			}
@@ -112,7 +107,7 @@ func (s *set) rowOf(speed string) int {
 }
 
 // waterfall draws one quantity of one speed; not ok when nothing changes it.
-func (s *set) waterfall(of *study.Comparison, split study.Split, speed, item int, o Options) (w waterfall, ok bool) {
+func (s *set) waterfall(of *study.Comparison, split study.Split, speed, item int) (w waterfall, ok bool) {
 	c := split.Causes
 	it := &c.Speeds[speed].Items[item]
 	places := steps(c, it)
@@ -126,13 +121,18 @@ func (s *set) waterfall(of *study.Comparison, split study.Split, speed, item int
 		w.Title = view.Clean(it.Part) + ", " + w.Title
 	}
 	w.Open = it.Key == "allowable_torque" || it.Key == "largest_deflection"
-	if o.SplitSentence != nil {
-		w.Words = o.SplitSentence(c, speed, item)
+	w.Words = view.SplitSentence(c, speed, item, s.Options)
+	values := []float64{it.From}
+	for i, cause := range c.Causes {
+		if !cause.Same {
+			values = append(values, it.Shares[i])
+		}
 	}
-	end := func(name string, box int, v float64) {
-		w.Steps = append(w.Steps, fallStep{Name: name, End: true, Box: look(box), Value: s.number(v, it.Dimension, 4), X: places1(x(v) - 2), W: "4", Line: places1(x(v))})
+	texts := view.Each(view.Steps(view.Converted(append(values, it.To), it.Dimension, s.Units)), typeset)
+	end := func(name string, box int, v float64, text string) {
+		w.Steps = append(w.Steps, fallStep{Name: name, End: true, Box: look(box), Value: text, X: places1(x(v) - 2), W: "4", Line: places1(x(v))})
 	}
-	end(s.names[0], 0, it.From)
+	end(s.names[0], 0, it.From, texts[0])
 	n := 0
 	for i, cause := range c.Causes {
 		if cause.Same {
@@ -144,18 +144,10 @@ func (s *set) waterfall(of *study.Comparison, split study.Split, speed, item int
 		if it.Shares[i] < 0 {
 			side = "less"
 		}
-		w.Steps = append(w.Steps, fallStep{Name: groupNames(cause), Value: s.plus(it.Shares[i], it.Dimension, 2), X: places1(min(from, to)), W: places1(math.Abs(to - from)), Line: places1(from), Side: side})
+		w.Steps = append(w.Steps, fallStep{Name: view.CauseName(&cause), Value: texts[n], X: places1(min(from, to)), W: places1(math.Abs(to - from)), Line: places1(from), Side: side})
 	}
-	end(s.names[split.Box], split.Box, it.To)
+	end(s.names[split.Box], split.Box, it.To, texts[len(texts)-1])
 	return w, true
 }
 
 func places1(v float64) string { return places(v, 1) }
-
-func groupNames(c study.SplitCause) string {
-	var names []string
-	for _, g := range c.Groups {
-		names = append(names, g.String())
-	}
-	return view.List(names)
-}

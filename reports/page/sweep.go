@@ -5,7 +5,6 @@ import (
 	"html/template"
 	"io"
 	"math"
-	"slices"
 	"strings"
 
 	"layshaft/gearbox"
@@ -15,43 +14,34 @@ import (
 )
 
 // Sweep writes a page about a sweep: a chart of lines for one number, a map for two.
-func Sweep(w io.Writer, sw *study.Sweep, o Options) error {
-	if sw == nil || sw.Box == nil || len(sw.Axes) < 1 || len(sw.Axes) > 2 {
-		return fmt.Errorf("page: no sweep given; vary one or two numbers of a box first")
+func Sweep(w io.Writer, sw *study.Sweep, o view.Options) error {
+	if err := view.ReportableSweep(sw); err != nil {
+		return err
 	}
-	s := newSet([]*gearbox.Result{{Box: sw.Box}}, o.Units)
-	p := newAnswer(s.names[0], "Sweep", o)
-	for i := range sw.Axes {
-		p.Asked = append(p.Asked, s.axisAsked(&sw.Axes[i]))
-	}
-	governors, of := sw.Governors()
-	var keys []lettered
-	for i, g := range governors {
-		keys = append(keys, lettered{view.Letter(i), view.Clean(g.Speed) + ": " + limitText(gearbox.FirstLimit{Kind: g.Kind, Item: g.Item}, g.Speed)})
-	}
-	outlined := ""
-	if sw.Target != nil {
-		outlined = " An outlined field meets the target."
-	}
+	s := newSet([]*gearbox.Result{{Box: sw.Box}}, o)
+	p := newAnswer(s.names[0], "Sweep", view.SweepHeadline(sw, o), o)
+	p.Asked = view.SweepIntro(sw, o)
 	var charts []chart
 	if len(sw.Axes) == 1 {
+		governors, of := sw.Governors()
 		c, f := s.sweepChart(sw, of)
 		charts = c
-		p.Sections = append(p.Sections, section{Title: "Allowable torque over the range", Wide: true, Figures: []figureBox{f}, List: keys})
+		p.Sections = append(p.Sections,
+			section{Title: "Allowable torque over the range", Wide: true, Figures: []figureBox{f}, List: view.Governors(governors)},
+			section{Title: "In numbers", Grids: s.tables(view.SweepTables(sw, o)...)})
 	} else {
-		p.Sections = append(p.Sections, section{Title: "Allowable torque over both ranges", Map: s.sweepMap(sw, of), List: keys,
-			Intro: "Each field is one make of the box: the darker, the more torque it allows. The letter says what limits it there." + outlined})
+		drawn, letters := s.sweepMap(sw)
+		intro := "Each field is one make of the box: the darker, the more torque it allows. The letter says what limits it there."
+		if sw.Target != nil {
+			intro += " An outlined field meets the target."
+		}
+		p.Sections = append(p.Sections, section{Title: "Allowable torque over both ranges", Map: drawn, List: letters, Intro: intro})
 	}
-	numbers := section{Title: "In numbers", Grids: []template.HTML{s.sweepGrid(sw).html()}}
-	if len(sw.Axes) == 2 { // the map has them
-		numbers = section{Title: "Values that are not buildable", Grids: []template.HTML{s.gapGrid(sw).html()}}
+	if gaps := view.GapWords(sw, o); len(gaps) > 0 {
+		p.Sections = append(p.Sections, section{Title: "Values that are not buildable", Words: gaps})
 	}
-	if len(sw.Axes) == 1 || slices.ContainsFunc(sw.Points, func(p study.Point) bool { return p.Gap != "" }) {
-		p.Sections = append(p.Sections, numbers)
-	}
-	if sw.Target != nil {
-		p.Sections = append(p.Sections, section{Title: "Where the target is met", Grids: []template.HTML{s.metGrid(sw).html()},
-			Foot: "Found between neighbouring steps; a target that is met and lost again between two steps is not seen."})
+	if t := view.MetTable(sw, o); t != nil {
+		p.Sections = append(p.Sections, section{Title: "Where the target is met", Grids: s.tables(t)})
 	}
 	return assemble(w, "answer", p, charts)
 }
@@ -68,14 +58,6 @@ func (s *set) axisValue(a *study.Axis, v float64) float64 {
 
 func (s *set) axisText(a *study.Axis, v float64, digits int) string {
 	return strings.TrimSpace(figure(s.axisValue(a, v), digits) + " " + s.axisUnit(a))
-}
-
-func (s *set) axisAsked(a *study.Axis) string {
-	text := fmt.Sprintf("Varied: %s from %s to %s", view.Clean(a.Key), s.axisText(a, a.Values[0], 4), s.axisText(a, a.Values[len(a.Values)-1], 4))
-	if !math.IsNaN(a.Now) {
-		text += "; the file has " + s.axisText(a, a.Now, 4)
-	}
-	return text + "."
 }
 
 // axisName is the end of a key path and the unit.
@@ -167,154 +149,45 @@ func (s *set) sweepChart(sw *study.Sweep, of []int) ([]chart, figureBox) {
 	return []chart{c}, f
 }
 
-// sweepMap is the map of two numbers: the first runs down, the second across.
-func (s *set) sweepMap(sw *study.Sweep, of []int) template.HTML {
-	down, across := &sw.Axes[0], &sw.Axes[1]
-	n := len(across.Values)
+// sweepMap is the map of two numbers, the first down and the second across, and what its letters stand for.
+func (s *set) sweepMap(sw *study.Sweep) (template.HTML, [][2]string) {
+	fields, letters := view.Fields(sw, s.Options)
 	least, most := math.Inf(1), 0.0
-	torque := make([]float64, len(sw.Points))
-	for i := range sw.Points {
-		torque[i] = math.NaN()
-		if sw.Points[i].Gap == "" {
-			_, first := sw.Points[i].First()
-			torque[i] = s.value(first.Torque, quantity.Torque)
-			if !math.IsInf(torque[i], 0) {
-				least, most = min(least, torque[i]), max(most, torque[i])
-			}
+	for _, f := range fields {
+		if view.Finite(f.Torque) {
+			least, most = min(least, f.Torque), max(most, f.Torque)
 		}
 	}
 	var b strings.Builder
 	esc := template.HTMLEscapeString
-	fmt.Fprintf(&b, `<table class="heat"><caption>Allowable torque, %s. Down: %s. Across: %s.</caption><thead><tr><td></td>`, esc(s.unit(quantity.Torque)), esc(s.axisName(down)), esc(s.axisName(across)))
-	for _, v := range across.Values {
-		fmt.Fprintf(&b, `<th scope="col">%s</th>`, esc(figure(s.axisValue(across, v), 4)))
+	fmt.Fprintf(&b, `<table class="heat"><caption>%s.</caption><thead><tr><td></td>`, esc(view.PlaneCaption(sw, s.Options)))
+	across := view.AxisTexts(&sw.Axes[1], s.Options)
+	for _, text := range across {
+		fmt.Fprintf(&b, `<th scope="col">%s</th>`, esc(typeset(text)))
 	}
 	b.WriteString("</tr></thead>\n<tbody>")
-	for i, v := range down.Values {
-		fmt.Fprintf(&b, "<tr><th scope=\"row\">%s</th>", esc(figure(s.axisValue(down, v), 4)))
-		for j := range n {
-			k := i*n + j
-			p := &sw.Points[k]
-			if p.Gap != "" {
-				fmt.Fprintf(&b, `<td class="gap" title="%s">–</td>`, esc(view.Clean(p.Gap)))
+	for i, text := range view.AxisTexts(&sw.Axes[0], s.Options) {
+		fmt.Fprintf(&b, "<tr><th scope=\"row\">%s</th>", esc(typeset(text)))
+		for _, f := range fields[i*len(across) : (i+1)*len(across)] {
+			if f.Gap != "" {
+				fmt.Fprintf(&b, `<td class="gap" title="%s">%s</td>`, esc(view.Clean(f.Gap)), f.Text)
 				continue
 			}
 			share := 1.0
 			if most > least {
-				share = min(1, (torque[k]-least)/(most-least))
+				share = min(1, (f.Torque-least)/(most-least))
 			}
 			class := "dark"
 			if share < 0.5 {
 				class = "pale"
 			}
-			if sw.Target != nil {
-				if sw.Target.Met(p) {
-					class += " met"
-				}
+			if sw.Target != nil && sw.Target.Met(f.Point) {
+				class += " met"
 			}
-			fmt.Fprintf(&b, `<td class="%s" style="--k:%.0f%%">%s <b>%s</b></td>`, class, 100*share, esc(figure(torque[k], 3)), view.Letter(of[k]))
+			fmt.Fprintf(&b, `<td class="%s" style="--k:%.0f%%">%s <b>%s</b></td>`, class, 100*share, esc(typeset(f.Text)), f.Letter)
 		}
 		b.WriteString("</tr>\n")
 	}
 	b.WriteString("</tbody></table>")
-	return template.HTML(b.String())
-}
-
-// axisShort is the end of a key path, and the unit, for the head of a column.
-func (s *set) axisShort(a *study.Axis) string {
-	short := *a
-	if parts := strings.Split(a.Key, "."); len(parts) > 2 {
-		short.Key = strings.Join(parts[len(parts)-2:], ".")
-	}
-	return s.axisName(&short)
-}
-
-// sweepGrid is a sweep of one number.
-func (s *set) sweepGrid(sw *study.Sweep) *grid {
-	a := &sw.Axes[0]
-	g := &grid{Caption: "Allowable torque at every step", Heads: []string{s.axisShort(a), "Allowable, " + s.unit(quantity.Torque), "Margin", "Speed", "Limited by"}}
-	many := len(sw.Speeds) > 1
-	for _, name := range sw.Speeds {
-		if many {
-			g.Heads = append(g.Heads, view.Clean(name)+", "+s.unit(quantity.Torque))
-		}
-	}
-	for i := range sw.Points {
-		p := &sw.Points[i]
-		row := gridRow{Head: figure(s.axisValue(a, p.Values[0]), 4)}
-		if p.Gap != "" {
-			row.Cells = append(row.Cells, digit(view.Absent), digit(view.Absent), word(view.Absent), word("no such box: "+view.Clean(p.Gap)))
-		} else {
-			k, first := p.First()
-			row.Cells = append(row.Cells, digit(s.number(first.Torque, quantity.Torque, 3)), digit(percent(p.Speeds[k].Margin)), word(view.Clean(sw.Speeds[k])), word(limitText(first, sw.Speeds[k])))
-		}
-		for k := range sw.Speeds {
-			switch {
-			case !many:
-			case p.Gap != "":
-				row.Cells = append(row.Cells, digit(view.Absent))
-			default:
-				row.Cells = append(row.Cells, digit(s.number(p.Speeds[k].First.Torque, quantity.Torque, 3)))
-			}
-		}
-		g.Rows = append(g.Rows, row)
-	}
-	return g
-}
-
-// gapGrid tells of a sweep of two numbers why some of their values are not buildable, each reason once.
-func (s *set) gapGrid(sw *study.Sweep) *grid {
-	g := &grid{Caption: "Why there is no such box", Heads: []string{s.axisShort(&sw.Axes[0]), s.axisShort(&sw.Axes[1]), "Fields", "Why"}}
-	var order []string
-	first, count := map[string]*study.Point{}, map[string]int{}
-	for i := range sw.Points {
-		p := &sw.Points[i]
-		if p.Gap == "" {
-			continue
-		}
-		if count[p.Gap]++; count[p.Gap] == 1 {
-			first[p.Gap], order = p, append(order, p.Gap)
-		}
-	}
-	for _, gap := range order {
-		p := first[gap]
-		g.Rows = append(g.Rows, gridRow{Head: figure(s.axisValue(&sw.Axes[0], p.Values[0]), 4),
-			Cells: []gridCell{digit(figure(s.axisValue(&sw.Axes[1], p.Values[1]), 4)), digit(fmt.Sprint(count[gap])), word(view.Clean(gap))}})
-	}
-	return g
-}
-
-func (s *set) metGrid(sw *study.Sweep) *grid {
-	a := &sw.Axes[0]
-	wanted := "a margin of " + percent(sw.Target.Margin)
-	if sw.Target.Torque > 0 {
-		wanted = "an allowable torque of " + s.text(sw.Target.Torque, quantity.Torque, 3)
-	}
-	g := &grid{Caption: "Where there is " + wanted, Heads: []string{view.Clean(a.Key), "Found to", "Met"}}
-	if len(sw.Met) == 0 {
-		g.Caption = "Nowhere between two steps does the box begin or cease to have " + wanted
-		return g
-	}
-	if len(sw.Axes) == 2 {
-		g.Heads = append(g.Heads, view.Clean(sw.Axes[1].Key))
-	}
-	for _, m := range sw.Met {
-		side := "up to there"
-		if m.Rising {
-			side = "from there on"
-		}
-		if m.Jump {
-			side += " (jumps)"
-		}
-		within := "whole numbers"
-		if m.Within > 0 {
-			within = "± " + s.axisText(a, m.Within, 1)
-		}
-		row := gridRow{Head: s.axisText(a, m.At, 5), Cells: []gridCell{word(within), word(side)}}
-		if len(sw.Axes) == 2 {
-			row.Cells = append(row.Cells, word(s.axisText(&sw.Axes[1], m.Other, 4)))
-		}
-		g.Rows = append(g.Rows, row)
-	}
-	return g
+	return template.HTML(b.String()), letters
 }

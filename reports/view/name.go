@@ -88,6 +88,9 @@ func Capital(s string) string {
 	return string(unicode.ToUpper(r)) + s[n:]
 }
 
+// Joined are sentences behind each other.
+func Joined(sentences []string) string { return strings.Join(sentences, " ") }
+
 // Letter is the letter of the item i of a list, from 0.
 func Letter(i int) string {
 	if i < 26 {
