@@ -36,7 +36,7 @@ func BenchmarkGrowthOverSlices(b *testing.B) {
 			gaps := [][]float64{append(p.Meshes[0].Gap, p.Meshes[1].Gap...), make([]float64, 2*slices)}
 			forces := [][]float64{{0, 0}, {15000, 15000}}
 			for b.Loop() {
-				f, err := NewFamily(p, gaps, forces)
+				f, err := NewFamily(p, gaps, forces, new(Solver))
 				if err != nil {
 					b.Fatal(err)
 				}
