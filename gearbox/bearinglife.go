@@ -255,7 +255,7 @@ func (p *prepared) staticLimit(r *bearingRating) bound {
 
 // bearingsNotJudged lists of which bearings neither life nor static load is judged, and why.
 func (p *prepared) bearingsNotJudged(add func(what, why string)) {
-	var bare, unpaired []string
+	var bare, unpaired, undated, unloaded []string
 	all := 0
 	for i := range p.box.Shafts {
 		s := &p.box.Shafts[i]
@@ -264,7 +264,11 @@ func (p *prepared) bearingsNotJudged(add func(what, why string)) {
 				continue
 			}
 			all++
-			switch _, ok := p.rated(i, j); {
+			switch r, ok := p.rated(i, j); {
+			case ok && r.Dynamic == 0:
+				undated = append(undated, p.lines[i].bearings[j])
+			case ok && r.Static == 0:
+				unloaded = append(unloaded, p.lines[i].bearings[j])
 			case ok:
 			case br.Rating != nil && br.Type == TaperedRoller && s.Pair == nil:
 				unpaired = append(unpaired, p.lines[i].bearings[j])
@@ -287,6 +291,12 @@ func (p *prepared) bearingsNotJudged(add func(what, why string)) {
 	}
 	if len(unpaired) > 0 {
 		add("life and static load of "+joined(unpaired), "pair of the shaft: how its tapered bearings face each other")
+	}
+	if len(undated) > 0 && p.box.Duty != nil {
+		add("life of "+joined(undated), "dynamic of their ratings (C)")
+	}
+	if len(unloaded) > 0 {
+		add("static load of "+joined(unloaded), "static of their ratings (C₀)")
 	}
 	if p.box.Duty == nil && len(bare)+len(unpaired) < all {
 		add("life of bearings", "a duty")

@@ -53,10 +53,22 @@ func (v *solver) joints(shaft int, add func(limit)) {
 				Diameter: outer, Outer: j.Outer, Bore: bore, Interference: j.Interference, Length: j.Length, Friction: orUsual(j.Friction, usualFitFriction),
 				HubYoung: steel.Young, ShaftYoung: steel.Young, HubPoisson: steel.Poisson, ShaftPoisson: steel.Poisson,
 			}
-			add(v.inStep(FitSlip, item, peak, torque, exactly(fit.Torque(), fmt.Sprintf("friction %g on a pressure of %.0f MPa", fit.Friction, fit.Pressure())),
-				"thick rings after Lamé (Shigley's Mechanical Engineering Design, 9th ed., eqs 7-39 to 7-47)"))
+			grip, source := gripOf(fit, steel.Yield)
+			var notes []string
+			if grip.Low < fit.Torque() {
+				notes = append(notes, item+": its hub yields at this interference with the poorer steels, and grips no more than it does where it begins to.")
+			}
+			add(v.inStep(FitSlip, item, peak, torque, grip, source+"; thick rings after Lamé (Shigley's Mechanical Engineering Design, 9th ed., eqs 7-39 to 7-47)", notes...))
 		}
 	}
+}
+
+// gripOf is the torque that a press fit grips, N·mm: a hub or shaft that yields presses no harder than where it begins to.
+func gripOf(fit joint.Fit, yield material.Band) (material.Band, string) {
+	hub, shaft := fit.VonMises()
+	most := max(hub, shaft)
+	at := func(y float64) float64 { return fit.Torque() * min(1, y/most) }
+	return material.Band{Low: at(yield.Low), Typical: at(yield.Typical), High: at(yield.High)}, fmt.Sprintf("friction %g on a pressure of %.0f MPa, or as much as hub and shaft bear without yielding", fit.Friction, fit.Pressure())
 }
 
 // circlip adds the limit of a circlip's groove, where the thrust of its gear goes towards it.

@@ -1,6 +1,8 @@
 package gearbox
 
 import (
+	"fmt"
+	"math"
 	"slices"
 	"strings"
 )
@@ -34,19 +36,7 @@ func (p *prepared) notJudged() []NotJudged {
 	if b.Oil.Stage == 0 || b.Revs == 0 {
 		add("scuffing", "the oil's load stage and the speed of the input shaft")
 	}
-	var plain []string // shafts of which no notch is given
-	for _, shaft := range b.Shafts {
-		if len(shaft.Notches) == 0 {
-			plain = append(plain, ShaftTitle(shaft.Name))
-		}
-	}
-	of := "shafts"
-	if len(plain) < len(b.Shafts) {
-		of = joined(plain)
-	}
-	if len(plain) > 0 {
-		add("fatigue of "+of+" at shoulders, splines, keys and grooves", "notches of the shaft: the radius in each corner, depth and width of grooves, holes, the root of splines")
-	}
+	p.notchesNotJudged(add)
 	p.bearingsNotJudged(add)
 	p.joints(add)
 	add("the case, lubrication and heat", "")
@@ -68,12 +58,57 @@ func (p *prepared) joints(add func(what, why string)) {
 		}
 	}
 	free := slices.ContainsFunc(b.Gears, func(g Gear) bool { return g.Seat != nil && g.Dogs == nil && p.takesTorque(g.Name) })
-	missing(has(StraightSpline, InvoluteSpline, ParallelKey, PressedOn), "splines, keys and fits", "joints of the shafts")
+	given := has(StraightSpline, InvoluteSpline, ParallelKey, PressedOn)
+	missing(given, "splines, keys and fits", "joints of the shafts")
 	missing(!free, "engagement teeth", "dogs of the free gears")
 	missing(slices.ContainsFunc(b.Gears, func(g Gear) bool { return g.Bolts != nil }), "bolts of wheels", "bolts of a gear")
 	missing(has(CirclipRing), "circlips", "joints of type circlip")
 	if len(what) > 0 {
 		add(joined(what), strings.Join(why, "; "))
 	}
+	if given {
+		add("splines, keys and fits beside those that the file gives", "joints of the shafts, also under the hubs of free gears")
+	}
 	add("synchronisers", "")
+}
+
+// notchesNotJudged lists the shafts of which no notch is given, and how many steps of the others are none.
+func (p *prepared) notchesNotJudged(add func(what, why string)) {
+	var plain, some []string
+	for i, s := range p.box.Shafts {
+		switch open := p.openSteps(i); {
+		case len(s.Notches) == 0:
+			plain = append(plain, ShaftTitle(s.Name))
+		case open == 1:
+			some = append(some, "1 step of the "+ShaftTitle(s.Name))
+		case open > 1:
+			some = append(some, fmt.Sprintf("%d steps of the %s", open, ShaftTitle(s.Name)))
+		}
+	}
+	const why = "notches of the shaft: the radius in each corner, depth and width of grooves, holes, the root of splines"
+	switch {
+	case len(plain) == len(p.box.Shafts):
+		add("fatigue of shafts at shoulders, splines, keys and grooves", why)
+	case len(plain) > 0:
+		add("fatigue of "+joined(plain)+" at shoulders, splines, keys and grooves", why)
+	}
+	if len(some) > 0 {
+		add("fatigue at "+joined(some)+" without a notch", "the radius in each corner")
+	}
+}
+
+// openSteps is how many steps of the outside of a shaft have no shoulder among its notches.
+func (p *prepared) openSteps(i int) (open int) {
+	const beside = 0.5 // mm by which a shoulder may stand off its step
+	s, x := &p.box.Shafts[i], 0.0
+	for k := 0; k+1 < len(s.Sections); k++ {
+		x += s.Sections[k].Length
+		if s.Sections[k].Outer == s.Sections[k+1].Outer {
+			continue
+		}
+		if !slices.ContainsFunc(s.Notches, func(n Notch) bool { return math.Abs(n.At-x) <= beside+n.Length/2 }) {
+			open++
+		}
+	}
+	return open
 }

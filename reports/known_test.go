@@ -44,7 +44,7 @@ func TestSentencesOfKnownAnswers(t *testing.T) {
 		{"three thicker, one thinner", func(b *gearbox.Box) {
 			b.Shafts[0].Sections[0].Outer, b.Shafts[0].Sections[1].Outer = 28, 36
 			b.Shafts[1].Sections[0].Outer, b.Shafts[1].Sections[1].Outer = 34, 34
-		}, " by shaft diameters and bores ", "output shaft: section 2 diameter 38 → 34 mm"},
+		}, " by shaft sections, notches and joints ", "output shaft: section 2 diameter 38 → 34 mm"},
 		{"all thicker", func(b *gearbox.Box) {
 			b.Shafts[0].Sections[1].Outer, b.Shafts[1].Sections[0].Outer = 36, 34
 		}, " by thicker shafts ", "output shaft: section 1 diameter 30 → 34 mm"},
@@ -68,13 +68,13 @@ func TestSentencesOfKnownAnswers(t *testing.T) {
 		{"what is unknown", func(b *gearbox.Box) { b.Unknown = map[string]bool{"housing": true} },
 			"none", "What differs in housing: stiffness rigid → unknown."},
 		{"sections of one shaft", func(b *gearbox.Box) { b.Shafts[0].Sections[0].Outer, b.Shafts[0].Sections[1].Outer = 28, 36 },
-			" by the thicker input shaft ", "What differs in shaft diameters and bores: input shaft: section 2 diameter 32 → 36 mm, section 1 diameter 25 → 28 mm"},
+			" by the thicker input shaft ", "What differs in shaft sections, notches and joints: input shaft: section 2 diameter 32 → 36 mm, section 1 diameter 25 → 28 mm"},
 		{"a hub", func(b *gearbox.Box) { hub := 40.0; b.Gears[1].EngagesAt = &hub }, "none",
 			"What differs in gear positions: wheel: hub (engages_at) not given → 40 mm."},
 		{"a start", func(b *gearbox.Box) {
 			s := &b.Shafts[1]
 			s.Start, s.Bearings[0].At, s.Bearings[1].At, b.Gears[1].At, b.Output.At = 4, 11, 181, 56, 196
-		}, " by the start of the output shaft (0 → 4 mm) ", "What differs in shaft diameters and bores: output shaft: start 0 → 4 mm"},
+		}, " by the start of the output shaft (0 → 4 mm) ", "What differs in shaft sections, notches and joints: output shaft: start 0 → 4 mm"},
 		{"name alone", func(b *gearbox.Box) { b.Gears[0].Name, b.Meshes[0].Driver = "gear B", "gear B" },
 			"", "Under another name: pinion is called gear B in other."},
 		{"sections cut", func(b *gearbox.Box) {

@@ -42,7 +42,7 @@ func keyList(bench bool, word string) (string, error) {
 	}
 	b.WriteString("NAME stands for a name of your choice, [] for each item of a list.\n")
 	if !bench {
-		b.WriteString("A value may carry a tolerance (22 ± 0.1 mm). It is kept with the value; no margin counts it yet.\n")
+		b.WriteString("A value may carry a tolerance (22 ± 0.1 mm). layshaft spread and --samples count it.\n")
 		b.WriteString("Where a builder may not know, the word unknown is a value: the default then holds, and counts as assumed.\n")
 	}
 	b.WriteByte('\n')

@@ -87,7 +87,7 @@ torque, with its uncertainty; the shim of zero clearance, from a squeezed strip 
 			want, unsure, zero := benchFlag{of: quantity.Torque, bare: true}, benchFlag{of: quantity.Torque, bare: true}, benchFlag{of: quantity.Deflection, below: true}
 			set.StringVar(&shaft, "shaft", "", "the shaft with this `NAME`; needed where several run in a tapered pair")
 			set.Float64Var(&rise, "rise", 60, "by how many `K` case and shaft get warmer")
-			set.Float64Var(&shaftRise, "shaft-rise", math.NaN(), "by how many `K` the shaft gets warmer, where it differs from the case")
+			set.Float64Var(&shaftRise, "shaft-rise", 0, "by how many `K` the shaft gets warmer; as much as the case if not given")
 			set.Float64Var(&growth, "case-growth", bearing.AluminiumGrowth, "growth of the case per K; 23.5e-6 aluminium, 26e-6 magnesium, 10.5e-6 cast iron")
 			set.Var(&span, "span", "`LENGTH` between the seats of the outer rings; else between the effective centres")
 			set.Var(&cup, "cup-growth", "by how much the radius of each outer ring grows as its seat lets go, such as \"5 µm\"")
@@ -117,7 +117,7 @@ torque, with its uncertainty; the shim of zero clearance, from a squeezed strip 
 					Warm:     bearing.Warmth{Span: span.value, Case: growth, Shaft: bearing.SteelGrowth, CaseRise: rise, ShaftRise: rise, Cup: cup.value},
 					Readings: readings.all, Unsure: unsure.value, Want: want.value, Zero: math.NaN(), ZeroBand: zero.tolerance,
 				}
-				if !math.IsNaN(shaftRise) {
+				if set.Changed("shaft-rise") {
 					q.Warm.ShaftRise = shaftRise
 				}
 				if stiffness.value > 0 {

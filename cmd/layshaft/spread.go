@@ -37,7 +37,7 @@ The same seed gives the same answer. ctrl-C ends it with what there is so far.`,
 			set.IntVar(&s.Samples, "samples", 500, "draw so many `SAMPLES`, rounded up to a multiple of 16")
 			set.Uint64Var(&s.Seed, "seed", 1, "draw other samples with another `SEED`")
 			set.BoolVar(&s.Brief, "first", false, "only the limit that is first at the input: no margins, nothing by what arrives, much quicker")
-			ranking := set.Bool("no-ranking", false, "leave out what to measure next, which takes as long again")
+			ranking := set.Bool("no-ranking", false, "leave out what to measure next, which takes several times as long as few samples do")
 			q.declareAsked(set)
 			o.declare(set, false)
 			return func(args []string, e env) (int, error) {

@@ -72,6 +72,7 @@ func (c *SplitCause) describe(both *shared) {
 					c.More = true
 					continue
 				}
+				c.More = c.More || !reflect.DeepEqual(without.Shafts[i].Notches, y.Notches) || !reflect.DeepEqual(without.Shafts[i].Joints, y.Joints)
 				name := without.Shafts[i].Name
 				facts, aside := sectionFacts(shaftOf(both.files[0], name), shaftOf(both.files[1], name))
 				if c.Facts = append(c.Facts, facts...); aside {

@@ -32,7 +32,7 @@ func Groups() []Group {
 // String is the name of the group for people.
 func (g Group) String() string {
 	return [...]string{
-		"bearing span", "shaft diameters and bores", "gear positions", "face widths", "tooth geometry", "ratios", "gear bodies", "efficiency",
+		"bearing span", "shaft sections, notches and joints", "gear positions", "face widths", "tooth geometry", "ratios", "gear bodies", "efficiency",
 		"bearings and gear seats", "housing", "steel", "oil", "sense of rotation", "what is asked", "how it is judged",
 	}[g]
 }

@@ -94,7 +94,7 @@ func (s *set) torqueChart() ([]chart, figureBox) {
 	y := roundScale(max(least, -100), min(most, 200), 6)
 	c.Option = torqueOption(names, s.names, data, x, y, c.XUnit, asked)
 	f.Alt = "Torque margin against input torque, one line for each speed. " + strings.Join(said, "; ") + "."
-	f.Note = "One line for each speed, by the limit it reaches first; the thick line is the speed that is limited first. " +
+	f.Note = "One line for each speed, by the limit it reaches first; the thick line is the speed in which least is left by what arrives. " +
 		"A dot marks where nothing is left: the allowable torque of that speed. Lines follow allowable ÷ input torque − 1."
 	if len(asked) > 1 {
 		var words []string

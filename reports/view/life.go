@@ -58,7 +58,11 @@ func ShortestLife(r *gearbox.Result) string {
 	case Repeats(first.Life) == AtOnce:
 		return fmt.Sprintf("The duty breaks %s at once (%s).", Clean(first.Item), first.Kind)
 	}
-	text := fmt.Sprintf("By calculation, with %s: %s repeats of the duty before %s wears out (%s)", LifeTerms(first.Level), Repeats(first.Life), Clean(first.Item), first.Kind)
+	terms := LifeTerms(first.Level)
+	if first.Kind == gearbox.BearingLife {
+		terms = "the share of failures that its source names"
+	}
+	text := fmt.Sprintf("By calculation, with %s: %s repeats of the duty before %s wears out (%s)", terms, Repeats(first.Life), Clean(first.Item), first.Kind)
 	if r.Box.Duty != nil {
 		text += "; " + strconv.FormatFloat(r.Box.Duty.Passes, 'g', 6, 64) + " are asked"
 	}

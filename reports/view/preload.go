@@ -29,7 +29,11 @@ func PreloadHeadline(t *study.PreloadTable, o Options) string {
 				With(t.Question.Preload, quantity.Force, o.Units), thicker(r.Shim, o), settingOf(r.Cold, o))
 		}
 	}
-	if a := t.Shim; a != nil {
+	switch a := t.Shim; {
+	case a == nil:
+	case a.Unsure == 0:
+		text += fmt.Sprintf(" The shim for %s is %s, if the readings were exact: with --unsure it comes with how sure that is.", With(t.Question.Want, quantity.Torque, o.Units), With(a.Shim, quantity.Deflection, o.Units))
+	default:
 		text += fmt.Sprintf(" The shim for %s is %s ± %s (standard uncertainty), 90 %% of what the readings allow lies from %s to %s.",
 			With(t.Question.Want, quantity.Torque, o.Units), With(a.Shim, quantity.Deflection, o.Units), With(a.Unsure, quantity.Deflection, o.Units),
 			With(a.Range[0], quantity.Deflection, o.Units), With(a.Range[2], quantity.Deflection, o.Units))

@@ -273,7 +273,7 @@ func MeasureNextTable(s *study.Spread, o Options) *Table {
 	t := o.table("What to measure next: what moves "+what+" most", words("unknown", 20), right("share of\nthe spread", "%"), right("width left\nif known", "%"))
 	for i := range s.Ranking {
 		if r := &s.Ranking[i]; i < few && r.Effect.Total >= worth {
-			t.add(wordsOf(r.Group, Fixed(100*r.Effect.Total, 0), Fixed(100*r.Left, 0))...)
+			t.add(wordsOf(r.Group, Fixed(100*min(r.Effect.Total, 1), 0), Fixed(100*r.Left, 0))...)
 		}
 	}
 	t.say("The share is of the variance, with what it does together with others (total effect), so that shares may add up to more than 100. Estimated from few hundred samples: shares within some 10 of each other may be out of order.")
@@ -289,7 +289,11 @@ func DrawnTable(s *study.Spread, o Options) *Table {
 		kind := u.Plus + u.Law
 		switch {
 		case u.Plus == "":
-			t.add(wordsOf(u.Group, u.Words, u.Law)...)
+			group := u.Group
+			if len(s.Boxes) > 1 && len(u.Boxes) == 1 {
+				group += ", " + s.Boxes[u.Boxes[0]].Box.Name
+			}
+			t.add(wordsOf(group, u.Words, u.Law)...)
 		case !slices.Contains(measures, kind):
 			measures = append(measures, kind)
 			n := 0

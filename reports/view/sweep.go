@@ -55,7 +55,15 @@ func AxisValue(a *study.Axis, v float64, o Options) string {
 func (o Options) axis(a *study.Axis) Column {
 	c := numbers(AxisName(a), a.Dimension)
 	if a.Whole {
-		c = c.rounded(0)
+		return c.rounded(0)
+	}
+	c.decimals = func(values []float64) (n int) { // as many as tell the steps apart
+		for _, v := range values {
+			for n < 6 && math.Abs(v-math.Round(v*math.Pow10(n))/math.Pow10(n)) > 1e-9*math.Abs(v) {
+				n++
+			}
+		}
+		return min(n, max(Decimals(values), 1)+2)
 	}
 	return c
 }

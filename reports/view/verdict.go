@@ -105,13 +105,17 @@ func stands(s *study.Standing) string {
 // arrives says what comes to a limit, and what lets no more through: "185 N·m arrives, limited by the tyres".
 func arrives(s *study.Standing, o Options) string {
 	text := With(s.Comes, quantity.Torque, o.Units) + " arrives"
+	bears := ""
 	if s.Margin.Kind.Static() {
 		text = "a peak of " + text
+		if !math.IsInf(s.Left, 0) {
+			bears = ", where a peak of " + With(s.Comes*(1+s.Left), quantity.Torque, o.Units) + " is borne"
+		}
 	}
 	if s.By == gearbox.ByEngine {
-		return text + ", all that the engine gives"
+		return text + ", all that the engine gives" + bears
 	}
-	return text + ", limited by the " + string(s.By)
+	return text + ", limited by the " + string(s.By) + bears
 }
 
 // historyWords sets the asked torque against what the box survived.
