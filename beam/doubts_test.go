@@ -17,6 +17,8 @@ func TestDoubts(t *testing.T) {
 		{"short", []Section{{20, 30, 0}, {40, 50, 0}, {30, 30, 0}}, 5, "90 mm long, less than twice its largest diameter of 50 mm"},
 		{"seat beside a flange", []Section{{60, 30, 0}, {80, 65, 0}, {60, 30, 0}}, 40, "seat of 30 mm at x = 40 mm"},
 		{"seat far from a flange", []Section{{60, 30, 0}, {80, 65, 0}, {60, 30, 0}}, 10, ""},
+		{"seat beside a flange on its left", []Section{{60, 30, 0}, {80, 65, 0}, {60, 30, 0}}, 150, "seat of 30 mm at x = 150 mm"},
+		{"seat far from a flange on its left", []Section{{60, 30, 0}, {80, 65, 0}, {60, 30, 0}}, 190, ""},
 		{"thin", []Section{{200, 40, 30}}, 10, "bore is 0.75 of the outer diameter"},
 		{"bore widens with the outside", []Section{{100, 40, 10}, {100, 60, 25}}, 10, "a bore widens under a shoulder at x = 100 mm"},
 		{"bore narrows", []Section{{100, 40, 25}, {100, 60, 10}}, 10, ""},

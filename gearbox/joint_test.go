@@ -45,12 +45,12 @@ func TestJointsByHand(t *testing.T) {
 		actual float64
 		limit  float64 // low end
 	}{
-		{JointYield, "in shaft, clutch", max(2*in/(30*1.25*12*24*0.9), math.Sqrt(3)*4*in/(30*24*12*(math.Pi*30/48))), steel.Yield.Low},
-		{JointYield, "in shaft, straight", max(2*in/(34*2*12*8*0.75), math.Sqrt(3)*4*in/(34*8*12*(math.Pi*34/16))), steel.Yield.Low},
-		{JointYield, "in shaft, pinion key", max(4*in/(36*8*18), math.Sqrt(3)*2*in/(36*10*18)), steel.Yield.Low},
+		{JointYield, "clutch on in shaft", max(2*in/(30*1.25*12*24*0.9), math.Sqrt(3)*4*in/(30*24*12*(math.Pi*30/48))), steel.Yield.Low},
+		{JointYield, "straight on in shaft", max(2*in/(34*2*12*8*0.75), math.Sqrt(3)*4*in/(34*8*12*(math.Pi*34/16))), steel.Yield.Low},
+		{JointYield, "pinion key on in shaft", max(4*in/(36*8*18), math.Sqrt(3)*2*in/(36*10*18)), steel.Yield.Low},
 		{DogYield, "w1", max(out/(38*6*0.5*5*4), math.Sqrt(3)*out/(38*6*0.5*9*5)), steel.Yield.Low},
 		{BoltSlip, "w2", (diff/(0.12*72) + b.Shock*math.Abs(first[1].Axial)) / 10, 0},
-		{FitSlip, "diff shaft, hub", diff, 0},
+		{FitSlip, "hub on diff shaft", diff, 0},
 	} {
 		m := limitOf(t, r, "only", c.kind, c.item)
 		if math.Abs(m.Demand-c.actual) > 1e-9*c.actual {
@@ -81,25 +81,25 @@ func TestJointsWithoutLoad(t *testing.T) {
 		return false
 	}
 	drive, coast := mustSolve(t, jointed(), Load{}), mustSolve(t, jointed(), Load{Torque: -100e3})
-	if has(drive, "in shaft, idle spline") {
+	if has(drive, "idle spline on in shaft") {
 		t.Error("a spline without torque has a limit")
 	}
-	if has(drive, "in shaft, all along") {
+	if has(drive, "all along on in shaft") {
 		t.Error("what takes torque and gives it back within its length has a limit")
 	}
 	for _, r := range []*Result{drive, coast} {
-		if has(r, "in shaft, ring") == has(r, "in shaft, other ring") {
+		if has(r, "ring on in shaft") == has(r, "other ring on in shaft") {
 			t.Error("the thrust pushes on both circlips, or on none")
 		}
 	}
-	if has(drive, "in shaft, ring") == has(coast, "in shaft, ring") {
+	if has(drive, "ring on in shaft") == has(coast, "ring on in shaft") {
 		t.Error("drive and coast push on the same circlip")
 	}
 	m := drive.Speeds[0].Meshes[0] // its axial force is that on p1 along +x
-	if right := m.Axial > 0; has(drive, "in shaft, ring") != right {
+	if right := m.Axial > 0; has(drive, "ring on in shaft") != right {
 		t.Errorf("the mesh pushes p1 with %g N along the shaft, and the circlip on its right carries: %v", m.Axial, !right)
 	}
-	for _, item := range []string{"in shaft, ring", "in shaft, other ring"} {
+	for _, item := range []string{"ring on in shaft", "other ring on in shaft"} {
 		if has(drive, item) {
 			if got := limitOf(t, drive, "only", CirclipPush, item).Demand; math.Abs(got-math.Abs(m.Axial)) > 1e-9*got {
 				t.Errorf("the circlip takes %g N, the mesh pushes with %g", got, m.Axial)

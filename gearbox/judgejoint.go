@@ -28,7 +28,7 @@ func (v *solver) joints(shaft int, add func(limit)) {
 	s, steel, peak := &p.box.Shafts[shaft], &p.lines[shaft].steel, p.peak(v.speed)
 	for i := range s.Joints {
 		j := &s.Joints[i]
-		item := ShaftTitle(s.Name) + ", " + j.Name
+		item := j.Name + " on " + ShaftTitle(s.Name)
 		if j.Type == CirclipRing {
 			v.circlip(s, j, item, peak, steel, add)
 			continue

@@ -85,7 +85,7 @@ var allKinds = [...]kindFacts{
 	NotchYield:     {"notch, yield", "notch_yield", "yield at %s", Breaks, quantity.Stress, true, false, 1, YieldStrength},
 	JointYield:     {"spline or key, yield", "joint_yield", "yield of %s", Breaks, quantity.Stress, true, false, 1, noStrength},
 	DogYield:       {"engagement teeth, yield", "engagement_yield", "yield of the engagement teeth of %s", Breaks, quantity.Stress, true, false, 1, noStrength},
-	FitSlip:        {"press fit, slip", "fit_slip", "slip of %s", Breaks, quantity.Torque, true, false, 1, noStrength},
+	FitSlip:        {"press fit, slip", "fit_slip", "slip of the press fit of %s", Breaks, quantity.Torque, true, false, 1, noStrength},
 	BoltSlip:       {"bolted wheel, slip", "bolt_slip", "slip of %s on its bolts", Breaks, quantity.Force, true, false, 1, noStrength},
 	CirclipPush:    {"circlip groove", "circlip_groove", "circlip groove of %s", Breaks, quantity.Force, true, false, 1, noStrength},
 	BearingSlope:   {"slope at bearing", "bearing_slope", "slope at %s", Guide, quantity.Slope, false, false, 1, noStrength},

@@ -92,7 +92,7 @@ func (p *prepared) prepareNotches(i int) {
 			}
 			continue
 		}
-		ready := notchLine{item: ShaftTitle(s.Name) + ", " + n.Name, net: shape.Net(), stations: []float64{at}}
+		ready := notchLine{item: n.Name + " of " + ShaftTitle(s.Name), net: shape.Net(), stations: []float64{at}}
 		if n.Length > 0 {
 			from, to := n.along()
 			ready.stations = nil

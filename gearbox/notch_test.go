@@ -29,7 +29,7 @@ func TestNotchAtItsAllowableTorqueUnderADuty(t *testing.T) {
 		first := mustSolve(t, b, Load{})
 		for _, n := range b.Shafts[1].Notches {
 			for _, kind := range []Kind{NotchFatigue, NotchYield} {
-				item := "out shaft, " + n.Name
+				item := n.Name + " of out shaft"
 				m := limitOf(t, first, "higher", kind, item)
 				again := limitOf(t, mustSolve(t, b, Load{Torque: m.Allowable[level]}), "higher", kind, item)
 				if math.Abs(again.Margin) > 1e-9 {
@@ -53,7 +53,7 @@ func TestNotchDoesNotDependOnTheAskedTorque(t *testing.T) {
 	for _, share := range []float64{0.05, 20} {
 		again := mustSolve(t, b, Load{Torque: share * b.Torque})
 		for _, n := range b.Shafts[1].Notches {
-			item := "out shaft, " + n.Name
+			item := n.Name + " of out shaft"
 			want := limitOf(t, first, "only", NotchFatigue, item).Allowable[material.Low]
 			for _, speed := range []string{"only", "higher"} {
 				got := limitOf(t, again, speed, NotchFatigue, item).Allowable[material.Low]
@@ -105,7 +105,7 @@ func TestNotchesElsewhere(t *testing.T) {
 	b.Shafts[1].Notches = append(b.Shafts[1].Notches, Notch{Name: "end", Shape: strength.CirclipGroove, At: 2, Depth: 1, Radius: 0.05})
 	cut := mustSolve(t, b, Load{})
 	for _, kind := range []Kind{NotchFatigue, NotchYield} {
-		if m := limitOf(t, cut, "only", kind, "out shaft, end"); !math.IsInf(m.Allowable[0], 1) || m.Demand != 0 {
+		if m := limitOf(t, cut, "only", kind, "end of out shaft"); !math.IsInf(m.Allowable[0], 1) || m.Demand != 0 {
 			t.Errorf("%s where nothing bends the shaft: allows %g, actual %g MPa", kind, m.Allowable[0], m.Demand)
 		}
 	}
@@ -132,7 +132,7 @@ func TestShoulderByHand(t *testing.T) {
 	normal := max(0, (1+q*(k.Tension-1))*at.Normal/(math.Pi/4*(36*36-10*10)))
 	endurance := 450 * 4.51 * math.Pow(900, -0.265) * math.Pow(36/7.62, -0.107) * strength.ReliabilityFactor(0.99)
 	want := sigma + math.Hypot(normal, math.Sqrt(3)*tau)/900*endurance
-	m := limitOf(t, r, "only", NotchFatigue, "out shaft, step")
+	m := limitOf(t, r, "only", NotchFatigue, "step of out shaft")
 	if math.Abs(m.Demand-want) > 1e-9*want {
 		t.Errorf("stress %.9g MPa, by hand %.9g", m.Demand, want)
 	}
@@ -149,7 +149,7 @@ func TestShoulderByHand(t *testing.T) {
 // Without a duty fatigue of a notch doesn't decide: its turns are counted at the asked torque, and end above the torque for endless life.
 func TestNotchWithoutADuty(t *testing.T) {
 	b := notched()
-	endless := limitOf(t, mustSolve(t, b, Load{}), "only", NotchFatigue, "out shaft, circlip").Allowable[0]
+	endless := limitOf(t, mustSolve(t, b, Load{}), "only", NotchFatigue, "circlip of out shaft").Allowable[0]
 	for _, share := range []float64{0.99, 1.2} {
 		s := mustSolve(t, b, Load{Torque: share * endless}).Speeds[0]
 		for _, m := range s.Margins {
@@ -157,7 +157,7 @@ func TestNotchWithoutADuty(t *testing.T) {
 				t.Fatal("it decides")
 			}
 		}
-		m := limitOf(t, &Result{Speeds: []SpeedResult{s}}, "only", NotchFatigue, "out shaft, circlip")
+		m := limitOf(t, &Result{Speeds: []SpeedResult{s}}, "only", NotchFatigue, "circlip of out shaft")
 		if over := share > 1; math.IsInf(m.Turns, 1) == over {
 			t.Errorf("at %g times the torque for endless life it lasts %g turns", share, m.Turns)
 		}
@@ -170,7 +170,7 @@ func TestRounderNotchesBearMore(t *testing.T) {
 	for _, radius := range []float64{0.2, 0.5, 1, 2} {
 		b := notched()
 		b.Shafts[1].Notches = []Notch{{Name: "step", Shape: strength.Shoulder, At: 102, Radius: radius}}
-		at := limitOf(t, mustSolve(t, b, Load{}), "only", NotchFatigue, "out shaft, step").Allowable[0]
+		at := limitOf(t, mustSolve(t, b, Load{}), "only", NotchFatigue, "step of out shaft").Allowable[0]
 		if at <= last {
 			t.Errorf("radius %g mm bears %g N·mm, a smaller one %g", radius, at, last)
 		}
@@ -178,9 +178,9 @@ func TestRounderNotchesBearMore(t *testing.T) {
 	}
 	b := notched()
 	b.Limits.ShaftCriterion = strength.Gerber
-	gerber := limitOf(t, mustSolve(t, b, Load{}), "only", NotchFatigue, "out shaft, step").Allowable[0]
+	gerber := limitOf(t, mustSolve(t, b, Load{}), "only", NotchFatigue, "step of out shaft").Allowable[0]
 	b.Limits.ShaftCriterion = strength.Soderberg
-	if soderberg := limitOf(t, mustSolve(t, b, Load{}), "only", NotchFatigue, "out shaft, step").Allowable[0]; soderberg >= gerber {
+	if soderberg := limitOf(t, mustSolve(t, b, Load{}), "only", NotchFatigue, "step of out shaft").Allowable[0]; soderberg >= gerber {
 		t.Errorf("Soderberg allows %g N·mm, Gerber %g", soderberg, gerber)
 	}
 }
@@ -207,7 +207,7 @@ func TestNotchCountsTurnsOfItsShaft(t *testing.T) {
 	const turns, passes = 40.0, 2000.0
 	b := twoSpeeds(passes, DutyStep{Speed: "only", Turns: turns, Share: 1})
 	b.Shafts[1].Notches = []Notch{{Name: "step", Shape: strength.Shoulder, At: 102, Radius: 1.5}}
-	at := limitOf(t, mustSolve(t, b, Load{}), "only", NotchFatigue, "out shaft, step").Allowable[material.Low]
+	at := limitOf(t, mustSolve(t, b, Load{}), "only", NotchFatigue, "step of out shaft").Allowable[material.Low]
 	solution := mustSolve(t, b, Load{Torque: at}).Speeds[0].Shafts[1].Solution
 	steel, _ := material.Find(DefaultSteel)
 	f, err := strength.Notch{Kind: strength.Shoulder, Outer: 40, Bottom: 36, Bore: 10, Radius: 1.5}.Fatigue(strength.Steel{Tensile: steel.Tensile.Low, Yield: steel.Yield.Low}, strength.UsualRules)

@@ -1,6 +1,7 @@
 package gearbox
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -92,7 +93,8 @@ func TestSolidsSideBySide(t *testing.T) {
 	} {
 		b := threeShafts()
 		c.build(b)
-		if found := Validate(b); len(found) > 0 {
+		found := slices.DeleteFunc(Validate(b), func(d diag.Diagnostic) bool { return d.Summary == "unusual proportions" }) // of so thick a shaft
+		if len(found) > 0 {
 			t.Errorf("%s: found\n%s", c.name, all(found))
 		}
 	}

@@ -12,6 +12,10 @@
 // Shear and rotary inertia but as far as the flexibilities have them, gyroscopic couples, damping, higher modes in
 // bending. A bearing that gives way moves the answer more than the method does.
 //
+// # Not yet reached
+//
+// Of this the program shows the wind-up alone; critical speeds are for whoever calls the package.
+//
 // # Units
 //
 // mm, kg, N, N·mm, rad/s; moments of inertia in kg·mm².

@@ -2,13 +2,13 @@ package joint
 
 import "math"
 
-// Bolt is the stiffness of a bolted joint, in any units that agree.
+// Bolt is the stiffness of a bolted joint, in mm and MPa or any units that agree.
 type Bolt struct {
-	Diameter      float64
-	Shank, Thread float64 // lengths of shank and of thread within the grip
-	ShankArea     float64
-	StressArea    float64 // of the thread
-	Young         float64
+	Diameter      float64 // nominal, mm
+	Shank, Thread float64 // lengths of shank and of thread within the grip, mm
+	ShankArea     float64 // mm²
+	StressArea    float64 // of the thread, mm²
+	Young         float64 // MPa
 }
 
 // Stiffness of the bolt: A_d A_t E/(A_d l_t + A_t l_d). Source: Shigley's Mechanical Engineering Design, 9th ed., eq. 8-17.
@@ -33,7 +33,7 @@ func Exponential(diameter, grip, young, a, b float64) float64 {
 
 // Joint is a bolt under a load along it.
 type Joint struct {
-	Proof, Preload, Share float64 // proof force A_t S_p, preload F_i, and C, the part of an outside load that reaches the bolt
+	Proof, Preload, Share float64 // proof force A_t S_p and preload F_i, N, and C, the part of an outside load that reaches the bolt, –
 }
 
 // Yielding, Load and Separation are the safeties of Shigley's eqs 8-28 to 8-30 under an outside load per bolt: against the
@@ -78,7 +78,7 @@ type Ring struct {
 	Preload   float64 // assembly force of each, N
 	Scatter   float64 // α_A: largest assembly force over the least, –
 	Embedding float64 // lost as the surfaces bed down, N
-	Friction  float64 // of the joint
+	Friction  float64 // of the joint, –
 }
 
 // Least is the force that surely clamps at each bolt, N.

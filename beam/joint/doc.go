@@ -12,6 +12,11 @@
 // The load on single teeth (pitch errors), bending of spline teeth, fretting and wear but by the handbook's allowable
 // pressures, the slip of a single bolt, heat of a synchroniser but as the energy that goes into its cone.
 //
+// # Not yet reached
+//
+// Boxes are asked about splines, keys, fits, circlips, engagement teeth and slipping bolts. Synchronisers, points and impact, bolts
+// under a load along them, measures of splines and the handbook's stresses serve whoever calls the package.
+//
 // # Units
 //
 // mm, N, N·mm, MPa, rad, kg, s; moments of inertia in kg·mm². Functions of lengths, forces and torques alone take any

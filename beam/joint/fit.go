@@ -8,7 +8,7 @@ type Fit struct {
 	Interference             float64 // on the diameter, as it is left (see Flattened), mm
 	Length, Friction         float64 // mm, –
 	HubYoung, ShaftYoung     float64 // MPa
-	HubPoisson, ShaftPoisson float64
+	HubPoisson, ShaftPoisson float64 // –
 }
 
 // Pressure is that of the joint, MPa. Source: Shigley's Mechanical Engineering Design, 9th ed., eq. 7-39.
@@ -48,7 +48,9 @@ func (f Fit) Thrust() float64 {
 func Flattened(measured, one, other float64) float64 { return measured - 0.8*(one+other) }
 
 // Key is a parallel key.
-type Key struct{ Diameter, Width, Height, Length float64 }
+type Key struct {
+	Diameter, Width, Height, Length float64 // of the shaft, and of the key, mm
+}
 
 // Shear is the shear stress in the key under a torque, MPa: 2 T/(D W L).
 func (k Key) Shear(torque float64) float64 { return 2 * torque / (k.Diameter * k.Width * k.Length) }

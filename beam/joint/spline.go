@@ -57,15 +57,15 @@ func Flow(stiffness, shaft, hub, length float64, sameEnd bool) (near, far float6
 	return l * (s*coth + h*csch), l * (s*csch + h*coth)
 }
 
-// Handbook is the stress set of Machinery's Handbook for involute splines (Dudley; from memory), in any units that
-// agree.
+// Handbook is the stress set of Machinery's Handbook for involute splines (Dudley; from memory), in mm and N·mm or any
+// units that agree.
 type Handbook struct {
-	Torque, Diameter float64 // pitch diameter
+	Torque, Diameter float64 // N·mm; pitch diameter, mm
 	Teeth            int
-	Engaged          float64 // length that carries
-	Thick            float64 // of a tooth at the pitch circle
-	Height           float64 // of the flanks that touch
-	Root, Hole       float64 // diameters of the shaft: root of its teeth, hole in it
+	Engaged          float64 // length that carries, mm
+	Thick            float64 // of a tooth at the pitch circle, mm
+	Height           float64 // of the flanks that touch, mm
+	Root, Hole       float64 // diameters of the shaft: root of its teeth, hole in it, mm
 }
 
 // Shaft is the shear stress in the shaft under the teeth, 16 T D_re/(π (D_re⁴ − D_h⁴)); Tooth that in the teeth, 4 T/(D N L t);
@@ -86,9 +86,9 @@ func (h Handbook) Pressure() float64 {
 
 // Hub is the hub around an internal spline: wall from its root circle to its outside, at a speed in rpm, inch and psi.
 type Hub struct {
-	Outer, Root, Wall, Length float64
+	Outer, Root, Wall, Length float64 // in
 	Angle                     float64 // pressure angle, rad
-	RPM                       float64
+	RPM                       float64 // turns a minute, 1/min
 }
 
 // formFactor is Y of a spline tooth as a beam in the handbook's bursting stress.

@@ -4,13 +4,13 @@ import "math"
 
 // Cone is a synchroniser.
 type Cone struct {
-	Friction float64 // of the cones
+	Friction float64 // of the cones, –
 	Radius   float64 // mean radius of the cones, mm
 	Angle    float64 // of a cone from the axis, rad
 	Cones    int     // the same force goes through each
 	Blocking float64 // radius at which the points of the teeth stop the sleeve, mm
 	Point    float64 // slope of a point from the axis, rad: half the angle of a symmetric point
-	Points   float64 // friction of the points
+	Points   float64 // friction of the points, –
 }
 
 // Torque is the friction torque of the cones under a force along the shaft, N·mm: F μ R n/sin α, exact for cones that wear

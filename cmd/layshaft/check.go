@@ -30,6 +30,7 @@ A file named - is read from standard input.`,
 			var q question
 			var o output
 			q.declare(set)
+			q.declareSamples(set)
 			o.declare(set, true)
 			return func(args []string, e env) (int, error) {
 				if len(args) == 0 {
@@ -41,8 +42,13 @@ A file named - is read from standard input.`,
 				if err := cmp.Or(err, untried); err != nil {
 					return exitUsage, err
 				}
+				sampled, err := q.sampled(args, boxesOf(results), false, e, o.coloured(e))
+				if err != nil {
+					return exitUsage, err
+				}
 				o.heed(results[0].Box)
 				opt := o.options(e)
+				opt.Sampled = sampled
 				opt.Effects = effects
 				return o.deliver(results, e, writers{
 					text: func(w io.Writer) error { return text.Check(w, results, opt) },

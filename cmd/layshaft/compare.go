@@ -33,6 +33,7 @@ preferred and the parts add up to the whole; what is the same in both files has 
 			var o output
 			var unexplained bool
 			q.declare(set)
+			q.declareSamples(set)
 			set.BoolVar(&unexplained, "no-causes", false, "don't share the difference out over dimensions, which solves up to 1024 mixed boxes")
 			o.declare(set, true)
 			return func(args []string, e env) (int, error) {
@@ -57,8 +58,13 @@ preferred and the parts add up to the whole; what is the same in both files has 
 				if err := cmp.Or(equal, explained); err != nil {
 					return exitUsage, err
 				}
+				sampled, err := q.sampled(args, boxesOf(results), true, e, o.coloured(e))
+				if err != nil {
+					return exitUsage, err
+				}
 				o.heed(results[0].Box)
 				opt := o.options(e)
+				opt.Sampled = sampled
 				return o.deliver(results, e, writers{
 					text: func(w io.Writer) error { return text.Compare(w, c, opt) },
 					json: func(w io.Writer) error { return data.CompareJSON(w, c, opt.Options) },

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"maps"
 	"math"
 	"strings"
 
@@ -39,6 +40,7 @@ and each alone as well. Lists are counted from 1. "layshaft new --keys" lists th
 			set.Var(&added, "add", "add a `TORQUE` to the file's, or to --torque, such as \"80 N·m\"")
 			set.StringArrayVar(&changes, "what-if", nil, "change a value of the box file, `KEY=VALUE`, such as \"gears.first pinion.face=24 mm\"; may be repeated")
 			q.declareAsked(set)
+			q.declareSamples(set)
 			o.declare(set, true)
 			return func(args []string, e env) (int, error) {
 				if len(args) == 0 {
@@ -52,8 +54,19 @@ and each alone as well. Lists are counted from 1. "layshaft new --keys" lists th
 				if err != nil {
 					return exitUsage, err
 				}
+				sampled := map[*gearbox.Box]view.Sampled{}
+				for i, h := range all {
+					of := q
+					of.torque.value = h.Total()
+					one, err := of.sampled(args[i:i+1], []*gearbox.Box{h.Result.Box}, false, e, o.coloured(e))
+					if err != nil {
+						return exitUsage, err
+					}
+					maps.Copy(sampled, one)
+				}
 				o.heed(all[0].Result.Box)
 				opt := o.options(e)
+				opt.Sampled = sampled
 				err = o.write(e, writers{
 					text: func(w io.Writer) error { return text.Headroom(w, all, opt) },
 					json: func(w io.Writer) error { return data.HeadroomJSON(w, all, opt.Options) },

@@ -51,6 +51,8 @@ type question struct {
 	limits  several
 	second  several
 
+	samples int // of everything that isn't known exactly; 0 = none
+
 	chosen gearbox.Method // what without says, once the boxes are solved
 }
 

@@ -65,5 +65,6 @@ func draw(w io.Writer, name string, e env, o *output) error {
 			return err
 		}
 	}
+	o.heed(box)
 	return text.Drawing(w, a, o.options(e))
 }

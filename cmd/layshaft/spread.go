@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 
 	"github.com/spf13/pflag"
 
@@ -13,6 +14,7 @@ import (
 	"layshaft/gearbox/study"
 	"layshaft/reports/data"
 	"layshaft/reports/text"
+	"layshaft/reports/view"
 )
 
 func spreadCommand() command {
@@ -117,4 +119,49 @@ func (q *question) spread(ctx context.Context, names []string, s study.SpreadQue
 		}
 	}
 	return study.FindSpread(ctx, drawn, s, progress)
+}
+
+// declareSamples declares how many samples an answer rests on beside itself.
+func (q *question) declareSamples(set *pflag.FlagSet) {
+	set.IntVar(&q.samples, "samples", 0, "say how sure the answer is, by so many `SAMPLES` of everything that isn't known exactly, as layshaft spread draws them; 32 or more tell something")
+}
+
+// sampled draws the samples that were asked for: of two boxes together, so that what both share is drawn once, else of each by itself. Nil when none were.
+func (q *question) sampled(names []string, boxes []*gearbox.Box, together bool, e env, colour bool) (map[*gearbox.Box]view.Sampled, error) {
+	if q.samples == 0 {
+		return nil, nil
+	}
+	if q.samples < 0 || q.samples > study.MostSamples {
+		return nil, usageError{message: fmt.Sprintf("--samples %d: it must be from 1 to %d", q.samples, study.MostSamples)}
+	}
+	if slices.Contains(names, "-") {
+		return nil, usageError{message: "--samples reads each file again, and standard input can be read once only; name a file"}
+	}
+	step := 1
+	if together && len(names) == 2 {
+		step = 2
+	}
+	all := map[*gearbox.Box]view.Sampled{}
+	for i := 0; i < len(names); i += step {
+		var s *study.Spread
+		err := patiently(e, "samples", func(ctx context.Context, progress func(done, all int)) (err error) {
+			s, err = q.spread(ctx, names[i:i+step], study.SpreadQuestion{Samples: q.samples, Seed: 1}, e, colour, progress)
+			return err
+		})
+		if err != nil {
+			return nil, err
+		}
+		for k := range step {
+			all[boxes[i+k]] = view.Sampled{Spread: s, Box: k}
+		}
+	}
+	return all, nil
+}
+
+// boxesOf are the boxes of solved ones.
+func boxesOf(results []*gearbox.Result) (boxes []*gearbox.Box) {
+	for _, r := range results {
+		boxes = append(boxes, r.Box)
+	}
+	return boxes
 }

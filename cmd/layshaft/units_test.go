@@ -12,7 +12,7 @@ import (
 )
 
 // unit is one that stands in a comment: a dash for plain numbers, else a symbol apart from other words.
-var unit = regexp.MustCompile(`–|plain number|(^|[^\p{L}])(mm|µm|N|MPa|rad|kg|s|K|°C|HV|HBW|HB|HRC|mPa·s|√MPa|mm/s|rad/s|°|modules?|inner units?)([^\p{L}]|$)`)
+var unit = regexp.MustCompile(`–|plain number|(^|[^\p{L}])(mm|µm|N|MPa|rad|kg|s|K|°C|HV|HBW|HB|HRC|mPa·s|√MPa|mm/s|rad/s|°|in|1/min|modules?|inner units?)([^\p{L}]|$)`)
 
 // Every exported field of the mechanics that holds numbers says their unit, in its own comment or, without one, in that of its
 // struct; "–" stands for a plain number.

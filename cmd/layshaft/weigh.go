@@ -32,6 +32,7 @@ box bears for its mass. What was weighed is shown beside what the dimensions say
 					return exitUsage, err
 				}
 				boxes := study.Weigh(results)
+				o.heed(results[0].Box)
 				opt := o.options(e)
 				return o.deliver(results, e, writers{
 					text: func(w io.Writer) error { return text.Weigh(w, boxes, opt) },

@@ -46,11 +46,7 @@ func (c *composer) checkFit(p *plan) {
 	}
 	c.checkFlanks()
 	c.checkCase()
-	var parts []string
-	for _, path := range c.places() {
-		parts = append(parts, path)
-	}
-	c.r.warn(p.take[0].place, "take", "look at the bench", "Nothing in the files tells whether these parts fit the others in what isn't given: bores on their seats, bearings in their shafts and in the case, splines, shoulders and spacers, hubs and cones of synchronisers. Taken: "+strings.Join(parts, ", ")+".")
+	c.r.warn(p.take[0].place, "take", "look at the bench", "Nothing in the files tells whether these parts fit the others in what isn't given: bores on their seats, bearings in their shafts and in the case, splines, shoulders and spacers, hubs and cones of synchronisers. Taken: "+strings.Join(c.places(), ", ")+".")
 }
 
 // flank is what two gears must have in common to run together.

@@ -62,3 +62,19 @@ func TestRacksOfTheStandardAreValid(t *testing.T) {
 		}
 	}
 }
+
+// ISO 53:1998, Table 2 (from memory): α_P, h_aP, h_fP, ρ_fP of the profiles A to D.
+func TestRacksOfISO53(t *testing.T) {
+	for name, c := range map[string]struct {
+		rack Rack
+		want [4]float64 // °, modules
+	}{
+		"A": {StandardRack, [4]float64{20, 1, 1.25, 0.38}}, "B": {RackB, [4]float64{20, 1, 1.25, 0.30}},
+		"C": {RackC, [4]float64{20, 1, 1.25, 0.25}}, "D": {RackD, [4]float64{20, 1, 1.40, 0.39}},
+	} {
+		r := c.rack
+		for k, got := range [4]float64{r.PressureAngle * 180 / math.Pi, r.Addendum, r.Dedendum, r.TipRadius} {
+			near(t, "profile "+name, got, c.want[k], 1e-12)
+		}
+	}
+}

@@ -147,3 +147,18 @@ func TestRealFormAgainstIndependentConstruction(t *testing.T) {
 	near(t, "Y of the rack", y, 0.4632, 0.0005)
 	t.Logf("largest difference %.2g", worst)
 }
+
+// Shigley's Mechanical Engineering Design, 8th to 10th ed., Table 14-2, whole, a second time from memory.
+func TestTable14_2(t *testing.T) {
+	for teeth, want := range map[float64]float64{
+		12: 0.245, 13: 0.261, 14: 0.277, 15: 0.290, 16: 0.296, 17: 0.303, 18: 0.309, 19: 0.314, 20: 0.322, 21: 0.328,
+		22: 0.331, 24: 0.337, 26: 0.346, 28: 0.353, 30: 0.359, 34: 0.371, 38: 0.384, 43: 0.397, 50: 0.409, 60: 0.422,
+		75: 0.435, 100: 0.447, 150: 0.460, 300: 0.472, 400: 0.480, 1e9: 0.485,
+	} {
+		y, err := FullDepth20.Y(teeth)
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "Y", y, want, 1e-6)
+	}
+}

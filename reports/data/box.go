@@ -239,9 +239,9 @@ type seatJSON struct {
 	Slope      number `json:"slope_mrad"`
 }
 
-func newBox(r *gearbox.Result, effects []study.Effect) boxJSON {
+func newBox(r *gearbox.Result, effects []study.Effect, o view.Options) boxJSON {
 	return boxJSON{
-		Name: r.Box.Name, About: r.Box.About, File: r.Box.Origin.File, Sum: r.Box.Origin.Sum, Verdict: newVerdict(r, effects, view.Options{}), Steel: view.SteelWords(r.Box, true), Torque: number(r.Torque * toNm), JudgedBy: r.Box.Limits.Strength.String(),
+		Name: r.Box.Name, About: r.Box.About, File: r.Box.Origin.File, Sum: r.Box.Origin.Sum, Verdict: newVerdict(r, effects, o), Steel: view.SteelWords(r.Box, true), Torque: number(r.Torque * toNm), JudgedBy: r.Box.Limits.Strength.String(),
 		Reserve: number(r.Box.Limits.Reserve), Pitting: r.Box.Limits.Pitting,
 		Shock: given(r.Box.Shock), Revs: given(r.Box.Revs * toRpm), Oil: given(r.Box.Oil.Viscosity), Clutch: clutchHolds(r.Box.Clutch), Car: newCar(r.Box.Car), Duty: newDuty(r.Box), Lives: view.Each(r.Lives, newGearLife),
 		Evidence: view.Each(r.Box.Lessons, newLesson), Narrowed: view.Each(r.Box.Narrowed, newNarrowed),

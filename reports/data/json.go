@@ -158,7 +158,7 @@ func newCheck(kind string, results []*gearbox.Result, o view.Options) checkJSON 
 	o.Units = quantity.Metric // the sentence goes with the numbers
 	boxes := make([]boxJSON, len(results))
 	for i, r := range results {
-		boxes[i] = newBox(r, o.EffectsOf(i))
+		boxes[i] = newBox(r, o.EffectsOf(i), o)
 	}
 	return checkJSON{newHead(kind, o), plain(view.Headline(results, o)), view.Worst(results).String(), boxes}
 }

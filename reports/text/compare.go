@@ -17,6 +17,7 @@ func Compare(w io.Writer, c *study.Comparison, o Options) error {
 	p := report{Options: o}
 	names := view.BoxNames(c.Results)
 	p.say(view.CompareHeadline(c, o.Options)...)
+	p.say(view.CompareSampled(c, o.Options)...)
 	p.space()
 	p.title(view.List(names))
 	for i, r := range c.Results {

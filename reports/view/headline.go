@@ -52,7 +52,21 @@ func CompareHeadline(c *study.Comparison, o Options) []string {
 
 // CompareAnswers are the first sentences of a comparison: whether the limits of each box hold, and which bears more.
 func CompareAnswers(c *study.Comparison, o Options) string {
-	return strings.Join(append([]string{Answers(c.Results, o)}, RankingWords(c)...), " ")
+	words := append([]string{Answers(c.Results, o)}, RankingWords(c)...)
+	return strings.Join(append(words, CompareSampled(c, o)...), " ")
+}
+
+// CompareSampled are what samples of everything that isn't known exactly say of boxes side by side; nil when none were drawn.
+func CompareSampled(c *study.Comparison, o Options) (words []string) {
+	for i, name := range BoxNames(c.Results) {
+		if text := sampledWords(Shorten(name, 40), c.Results[i].Box, o); text != "" {
+			words = append(words, text)
+		}
+	}
+	if s, ok := o.Sampled[c.Results[0].Box]; ok && len(s.Spread.Ratio) > 0 {
+		words = append(words, ratioWordsOf(s.Spread))
+	}
+	return words
 }
 
 // boxesHeadline is what the headline of a comparison says of each box.

@@ -63,7 +63,7 @@ func headroomWords(name string, h *study.Headroom, o Options) []string {
 		asking += " (" + addition(h, o) + ")"
 	}
 	sentences := []string{
-		answerWords(name, asking, &v, o), bearsWords(name, &v, o), allArrivedWords(&v, o), spareWords(h, &v, o), badWords(&v, o),
+		answerWords(name, asking, &v, o), bearsWords(name, &v, o), sampledWords(name, h.Result.Box, o), allArrivedWords(&v, o), spareWords(h, &v, o), badWords(&v, o),
 		historyWords(&v, o), kindWords(h.Result), guideWords(&v, o), endlessWords(&v, o), notJudgedWords(&v),
 	}
 	return slices.DeleteFunc(sentences, func(s string) bool { return s == "" })

@@ -15,6 +15,14 @@ type Options struct {
 	Version string          // of the program; "" = not shown
 	// Effects is what the assumptions of each box do to its answer, one list for each in a report of checks; nil = not shown.
 	Effects [][]study.Effect
+	// Sampled is what a sample of everything that isn't known exactly says of boxes, by the box; nil = none was drawn.
+	Sampled map[*gearbox.Box]Sampled
+}
+
+// Sampled is one box of a spread.
+type Sampled struct {
+	Spread *study.Spread
+	Box    int // of its boxes
 }
 
 // EffectsOf are the effects of a box; nil when none are given.

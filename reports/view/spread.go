@@ -33,12 +33,7 @@ func SpreadWords(s *study.Spread, o Options) (all []string) {
 		all = append(all, boxSpreadWords(Shorten(names[i], 40), s, &s.Boxes[i], o)...)
 	}
 	if len(s.Ratio) > 0 {
-		r := &s.Ratio[0]
-		words := fmt.Sprintf("%s bears %s of what %s bears, what both share taken alike", Shorten(names[1], 40), ratioRange(s, &r.Ratio), Shorten(names[0], 40))
-		if s.Stated {
-			words += "; the chance that it bears less is " + chanceWords(r.Less)
-		}
-		all = append(all, words+".")
+		all = append(all, ratioWordsOf(s))
 	}
 	if len(s.Ranking) > 0 && s.Ranking[0].Left < 0.98 {
 		r := &s.Ranking[0]
@@ -51,6 +46,27 @@ func SpreadWords(s *study.Spread, o Options) (all []string) {
 		all = append(all, fmt.Sprintf("Stopped after %d of %d samples.", s.Samples, s.Wanted))
 	}
 	return all
+}
+
+// ratioWordsOf say what the second of two boxes bears of what the first does.
+func ratioWordsOf(s *study.Spread) string {
+	names, r := SpreadNames(s), &s.Ratio[0]
+	words := fmt.Sprintf("%s bears %s of what %s bears, what both share taken alike", Shorten(names[1], 40), ratioRange(s, &r.Ratio), Shorten(names[0], 40))
+	if s.Stated {
+		words += "; the chance that it bears less is " + chanceWords(r.Less)
+	}
+	return words + "."
+}
+
+// sampledWords say what a sample of everything that isn't known exactly says of a box; "" when none was drawn.
+func sampledWords(name string, b *gearbox.Box, o Options) string {
+	s, ok := o.Sampled[b]
+	if !ok {
+		return ""
+	}
+	words := boxSpreadWords(name, s.Spread, &s.Spread.Boxes[s.Box], o)
+	words[0] = fmt.Sprintf("By %d samples of what isn't known exactly, a", s.Spread.Samples) + strings.TrimPrefix(words[0], "A")
+	return Joined(words)
 }
 
 // boxSpreadWords are the sentences about one box.

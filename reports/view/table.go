@@ -46,7 +46,6 @@ type Cell struct {
 	State *gearbox.State  // that it shows as sign and word
 
 	values []float64 // inner ones that its column rounds: a number, or the ends of a range
-	signed bool      // above zero it has a plus
 	after  string    // words behind the number
 }
 
@@ -152,9 +151,6 @@ func (c *Cell) round(decimals int, d quantity.Dimension, s quantity.System) {
 		return Fixed(v, decimals)
 	})
 	c.Text = texts[0]
-	if c.signed {
-		c.Text = Signed(c.Text)
-	}
 	if len(texts) > 1 && texts[1] != texts[0] {
 		c.Text += " … " + texts[1]
 	}
@@ -216,9 +212,6 @@ func known(v float64) Cell {
 
 // between is a range, or one number where its ends look alike.
 func between(low, high float64) Cell { return Cell{values: []float64{low, high}} }
-
-// plus is a number with its sign always shown.
-func plus(v float64) Cell { return Cell{values: []float64{v}, signed: true} }
 
 // percent is a margin or a change; nothing where no torque reaches the limit, which words beside it say.
 func percent(fraction float64) Cell {

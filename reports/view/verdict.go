@@ -41,6 +41,7 @@ func verdictOf(name string, r *gearbox.Result, effects []study.Effect, o Options
 	}
 	add("answer", answerWords(name, asked(r.Torque, o), &v, o))
 	add("bears", bearsWords(name, &v, o))
+	add("sampled", sampledWords(name, r.Box, o))
 	add("asked", allArrivedWords(&v, o))
 	add("bad_range", badWords(&v, o))
 	add("history", historyWords(&v, o))
