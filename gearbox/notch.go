@@ -31,8 +31,8 @@ type cut []strength.Load
 // cut takes it from a shaft that was bent, and puts it behind others.
 func (n *notchLine) cut(r *beam.Recurring, all cut) cut {
 	for _, x := range n.stations {
-		for _, side := range []beam.Side{beam.Left, beam.Right} {
-			s := r.At(x, side)
+		left, right := r.Beside(x)
+		for _, s := range []*beam.State{&left, &right} {
 			all = append(all, strength.Load{Moment: s.Moment(), Torque: s.Torque, Normal: s.Normal, Shear: s.Shear()})
 		}
 	}
