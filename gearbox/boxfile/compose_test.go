@@ -156,6 +156,12 @@ func placesOf(b *gearbox.Box, shaft string) map[string]float64 {
 	for _, br := range s.Bearings {
 		all["bearing "+br.Name] = s.Start + br.At
 	}
+	for _, n := range s.Notches {
+		all["notch "+n.Name] = s.Start + n.At
+	}
+	for _, j := range s.Joints {
+		all["joint "+j.Name] = s.Start + j.At
+	}
 	for _, g := range b.Gears {
 		if g.Shaft == shaft {
 			all["gear "+g.Name] = s.Start + g.At

@@ -86,9 +86,11 @@ func (c *composer) takeShaft(t *taking, doc *yaml.Node, n partName) {
 	turn := func(x float64) float64 { return x }
 	if t.turned {
 		turn = func(x float64) float64 { return sum - x }
-		bearings := inner(taken, "bearings")
-		for _, name := range keysOf(bearings) {
-			c.move(inner(bearings, name), "at", turn)
+		for _, kind := range []string{"bearings", "notches", "joints"} {
+			of := inner(taken, kind)
+			for _, name := range keysOf(of) {
+				c.move(inner(of, name), "at", turn)
+			}
 		}
 	}
 	start := millimetres(theirs, "start") + t.shift

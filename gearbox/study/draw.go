@@ -101,7 +101,11 @@ func (l *lot) use(b int) (use, error) {
 		if whole, _, _ := strings.Cut(r.Path, "."); slices.Contains(drawnOnce, whole) {
 			key = r.Words
 		}
-		u.readings = append(u.readings, l.unknown(b, Unknown{Group: "measures of " + owner, Words: r.Words, Law: string(u.law.Readings), Plus: r.Bounds, key: "reading " + key}))
+		group := "measures of " + owner
+		if by := u.law.Instrument; by != "" && r.Plus == by.Tolerance(0) { // the finer they are, the less each of them matters
+			group = "lengths read by " + string(by)
+		}
+		u.readings = append(u.readings, l.unknown(b, Unknown{Group: group, Words: r.Words, Law: string(u.law.Readings), Plus: r.Bounds, key: "reading " + key}))
 	}
 	var err error
 	if u.alternatives, _, err = gearbox.Alternatives(d.Box); err != nil {

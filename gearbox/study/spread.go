@@ -111,7 +111,7 @@ func FindSpread(ctx context.Context, boxes []Drawn, q SpreadQuestion, progress f
 	points := chance.Points(q.Samples, len(lot.unknowns), q.Seed)
 	var trials *chance.Trials
 	if groups, _ := lot.groups(); q.Rank && len(groups) > 0 {
-		trials = chance.NewTrials(max(len(points)/(len(groups)+2), 8*chance.Replicates), len(lot.unknowns), groups, q.Seed+1)
+		trials = chance.NewTrials(max(len(points)/(len(groups)+2), 4*chance.Replicates), len(lot.unknowns), groups, q.Seed+1)
 	}
 	s.Wanted = len(points)
 	all := len(points)

@@ -119,6 +119,8 @@ type content struct {
 	MarginFigure  figureBox
 	Reaches       []reachFigure
 	Lives         []boxTables
+	Measured      []boxTables
+	Drawings      []drawing
 	Choices       []choice
 	Shafts        []figureBox
 	AlignNote     string
@@ -246,6 +248,8 @@ func (s *set) content(c *study.Comparison) *content {
 		p.Effects = s.boxTables(p.Effects, b, view.EffectTable(s.EffectsOf(b), s.Options))
 		p.Warned = s.boxTables(p.Warned, b, view.GuideTable(r, s.Options), view.EndlessTable(r, s.Options))
 		p.Lives = s.boxTables(p.Lives, b, view.LifeTable(r, s.Options))
+		p.Measured = s.boxTables(p.Measured, b, view.MeasuredTable(r, s.Options))
+		p.Drawings = s.draw(p.Drawings, b)
 		if h := view.HistoryOf(r.Box, s.Options); h != nil {
 			p.Lessons, p.LessonNote = append(p.Lessons, lessons{look(b), s.names[b], h.Words, s.tables(h.Tables...)}), study.EvidenceCaveat()
 		}
@@ -292,6 +296,29 @@ func (s *set) boxTables(all []boxTables, b int, tables ...*view.Table) []boxTabl
 		all = append(all, boxTables{look(b), s.names[b], drawn})
 	}
 	return all
+}
+
+// drawing is a box in characters, as its file has it.
+type drawing struct {
+	Box       int
+	Name      string
+	End, Side string // seen from the left end, and from the side
+	Chosen    string // what was taken of what isn't known of it; "" = all is known
+	Words     []string
+	Tables    []template.HTML
+}
+
+// draw adds the drawing of a box, if it can be drawn.
+func (s *set) draw(all []drawing, b int) []drawing {
+	a, err := gearbox.Arrange(s.results[b].Box)
+	if err != nil {
+		return all
+	}
+	d, err := view.Draw(a, s.Options)
+	if err != nil {
+		return all
+	}
+	return append(all, drawing{look(b), s.names[b], strings.Join(d.End, "\n"), strings.Join(d.Side, "\n"), d.Chosen, append(slices.Clone(d.Axes), d.Signs), s.tables(d.Gears, d.Paths)})
 }
 
 // stateWords is the sign and the word of a state, which are always shown together.
