@@ -87,8 +87,9 @@ func TestRecurringIsSolve(t *testing.T) {
 			}
 			inside := append(slices.Clone(x), between(t, fmt.Sprint("x", round), 0, m.length))
 			for _, place := range inside {
-				for _, side := range []Side{Left, Right} {
-					g, w := r.At(place, side), want.At(place, side)
+				left, right := r.Beside(place)
+				for side, g := range map[Side]State{Left: left, Right: right} {
+					w := want.At(place, side)
 					if d := math.Hypot(g.Y.Moment-w.Y.Moment, g.Z.Moment-w.Z.Moment); d > allowed*couple {
 						t.Fatalf("at %g, side %d: moment %v, solved at once %v", place, side, g, w)
 					}

@@ -196,21 +196,28 @@ func (v *solver) bearingLimits(shaft, j int, solvers map[work]*solver, add func(
 			return r.staticEquivalent(l)
 		}, v.p.staticLimit(&r))
 		atRest, _ := r.staticEquivalent(rest)
-		add(l.swings(atRest, l.band.Low, v.asked))
+		l.shown = p0 * v.p.peak(v.speed)
+		add(v.swings(l, atRest, l.band.Low))
 	}
 	if w := v.bearingWear(shaft, j, r, solvers); w != nil {
-		if used, err := w.worn(material.Typical, func(s *share) float64 { return v.asked * s.torque }, nil); err != nil || used.sum == 0 {
+		used, err := w.wornUp(material.Typical, func(s *share) float64 { return v.asked * s.torque }, nil)
+		if err != nil || used == 0 {
 			return err
 		}
 		atRest, _ := r.equivalent(rest)
-		add(v.lifeLimit(w, item).swings(atRest, w.allowed(material.Low), v.asked))
+		l := v.lifeLimit(w, item)
+		if w.oil == 0 { // else the life falls faster than by the load
+			l.shown = used * w.allowed(material.Typical)
+		}
+		add(v.swings(l, atRest, w.allowed(material.Low)))
 	}
 	return nil
 }
 
-// swings gives a limit on a bearing what bounds it: what is in step with the torque, asked being that of the question (N·mm), and what it carries at rest, from preload or squeeze.
-func (l limit) swings(rest, allowed, asked float64) limit {
-	l = l.seen(moved, asked)
+// swings gives a limit on a bearing what bounds it: what is in step with the torque, and what it carries at rest, from
+// preload or squeeze.
+func (v *solver) swings(l limit, rest, allowed float64) limit {
+	l = v.seen(l, moved)
 	most := l.most
 	l.most = func(from, to float64, level material.Level, solve bool) (float64, error) {
 		used, err := most(from, to, level, solve)

@@ -42,7 +42,7 @@ func (t *trial) most() ceiling {
 // straight way by no more than the loads can.
 func (v *solver) answered(l limit, a *answer) limit {
 	if v.p.springy(v.shafts) {
-		return l.seen(math.Inf(1), v.asked)
+		return v.seen(l, math.Inf(1))
 	}
 	c := v.fixed
 	per, stray := 0.0, 0.0 // per N·mm of torque; per √G
@@ -86,14 +86,20 @@ const (
 )
 
 // seen gives a limit what bounds it by what it shows at the rungs of the ladder, and from nothing to any torque by so many
-// times what would be in step with what is shown at the asked torque, N·mm, or with what is used up at that torque.
-func (l limit) seen(times, asked float64) limit {
-	band, shown, used := l.band, l.shown, l.used
-	// What a stretch asks for last the one below it asks for first.
-	var last [material.High + 1]struct{ torque, used float64 }
+// times what would be in step with what is shown or used up at the asked torque, or else with what is used up at that one.
+func (v *solver) seen(l limit, times float64) limit {
+	band, shown, inStep, used := l.band, l.shown, l.inStep, l.used
+	// The asked torque is asked for over and over, and what a stretch asks for last the one below it asks for first.
+	var asked, last [material.High + 1]struct{ torque, used float64 }
 	ask := func(torque float64, level material.Level) (float64, error) {
 		known := &last[level]
-		if known.torque == torque {
+		if torque == v.asked {
+			known = &asked[level]
+		}
+		switch {
+		case v.p.rough: // what is found now is an estimate
+			return used(torque, level)
+		case known.torque == torque:
 			return known.used, nil
 		}
 		x, err := used(torque, level)
@@ -102,10 +108,16 @@ func (l limit) seen(times, asked float64) limit {
 		}
 		return x, err
 	}
+	l.used = ask
 	l.most = func(from, to float64, level material.Level, solve bool) (float64, error) {
 		switch {
+		case from == 0 && math.IsInf(times, 1):
+			return times, nil
 		case from == 0 && shown > 0:
-			return times * shown * to / asked / band.At(level), nil
+			return times * shown * to / v.asked / band.At(level), nil
+		case from == 0 && inStep:
+			x, err := ask(v.asked, level)
+			return times * x * to / v.asked, err
 		case from == 0:
 			x, err := ask(to, level)
 			return times * x, err

@@ -13,23 +13,35 @@ type notchTrial struct {
 	shaft, notch int
 	shares       []share // steps of the duty that bend it; none: it is judged for endless life
 	shown        share   // the load whose stress is shown: that of this speed
+
+	all    []*share         // that wear the notch: the shares, or the one of this speed
+	places [][]strength.Bin // room for what it bears, by place
 }
 
 // notch adds the limits of a notch in this speed: fatigue, and yield of what it leaves of its section under the peak.
-func (v *solver) notch(shaft, notch int, solvers map[work]*solver, add func(limit)) {
+func (v *solver) notch(shaft, notch int, solvers map[work]*solver, add func(limit)) error {
 	p := v.p
 	line := &p.lines[shaft]
 	n := &line.notches[notch]
 	r := row{NotchYield, shaft, notch}
 	stress := func(m *measure) (float64, error) { return m.notchStress(shaft, notch) }
-	yield := v.simple(r, n.item, p.peak(v.speed), stress, guide(line.steel.Yield)).seen(moved, v.asked)
+	yield := v.simple(r, n.item, p.peak(v.speed), stress, guide(line.steel.Yield))
 	yield.notes = p.box.rests(NotchYield, line.steel.Name)
 	yield.source = "nominal stress of what the notch leaves of its section, no notch factor; " + yield.source
-	add(yield)
+	m, err := v.measure(v.asked)
+	if err != nil {
+		return err
+	}
+	shown, err := stress(m)
+	if err != nil {
+		return err
+	}
+	yield.shown = p.peak(v.speed) * shown
+	add(v.seen(yield, moved))
 
 	t := &notchTrial{shaft: shaft, notch: notch, shares: v.turningShares(shaft, solvers), shown: share{solver: v, torque: 1, turns: v.turnsOf(shaft)}}
 	if len(t.shares) == 0 && p.box.Duty != nil {
-		return // no step of it loads the shaft
+		return nil // no step of it loads the shaft
 	}
 	follow := func(material.Level) (all []watch) {
 		for _, s := range t.loads() {
@@ -46,14 +58,15 @@ func (v *solver) notch(shaft, notch int, solvers map[work]*solver, add func(limi
 	}
 	level := p.box.Limits.Strength
 	l := limit{
-		kind: NotchFatigue, item: n.item, follow: follow, wears: t, source: n.fatigue[level].Source() + "; tensile strength " + line.steel.Tensile.Source,
+		kind: NotchFatigue, item: n.item, follow: follow, inStep: true, wears: t, source: n.fatigue[level].Source() + "; tensile strength " + line.steel.Tensile.Source,
 		actual: func(torque float64, level material.Level) (float64, error) { return t.actual(torque, level) },
 		used: func(torque float64, level material.Level) (float64, error) {
 			return t.wornUp(level, func(s *share) float64 { return torque * s.torque }, nil)
 		},
 	}
 	l.notes = n.outside(level)
-	add(l.seen(moved, v.asked))
+	add(v.seen(l, moved))
+	return nil
 }
 
 // outside says where a notch leaves the range of its factors.
@@ -102,14 +115,16 @@ func (v *solver) turningShares(shaft int, solvers map[work]*solver) []share {
 }
 
 // loads are those that wear the notch, or the one of this speed.
-func (t *notchTrial) loads() (all []*share) {
-	for i := range t.shares {
-		all = append(all, &t.shares[i])
+func (t *notchTrial) loads() []*share {
+	if t.all == nil {
+		for i := range t.shares {
+			t.all = append(t.all, &t.shares[i])
+		}
+		if len(t.all) == 0 {
+			t.all = []*share{&t.shown}
+		}
 	}
-	if len(all) == 0 {
-		all = []*share{&t.shown}
-	}
-	return all
+	return t.all
 }
 
 func (t *notchTrial) key(level material.Level) *wornKey {
@@ -124,45 +139,44 @@ func (t *notchTrial) fatigue(level material.Level) *strength.Fatigue {
 	return t.shown.solver.p.lines[t.shaft].notches[t.notch].fatigue[level]
 }
 
-// swings are the stresses of the notch at an input torque under a load, by place.
-func (t *notchTrial) swings(s *share, torque float64, level material.Level) (all []strength.Swing, err error) {
+// eachSwing tells the stresses of the notch at an input torque under a load, by place.
+func (t *notchTrial) eachSwing(s *share, torque float64, level material.Level, tell func(place int, w strength.Swing)) error {
 	m, err := s.solver.measure(torque)
 	if err != nil {
-		return nil, err
+		return err
 	}
 	carried, err := m.carried(t.shaft, t.notch)
 	f := t.fatigue(level)
-	for _, l := range carried {
+	for i, l := range carried {
 		w := f.Swing(l)
-		all = append(all, strength.Swing{Amplitude: w.Amplitude * m.grown, Mean: w.Mean * m.grown})
+		tell(i, strength.Swing{Amplitude: w.Amplitude * m.grown, Mean: w.Mean * m.grown})
 	}
-	return all, err
+	return err
 }
 
 // actual is the reversed stress, notch factors in it, that does what a torque does in this speed, MPa.
 func (t *notchTrial) actual(torque float64, level material.Level) (most float64, err error) {
-	all, err := t.swings(&t.shown, torque*t.shown.torque, level)
-	for _, w := range all {
-		most = max(most, t.fatigue(level).Used(w)*t.fatigue(level).Endurance)
-	}
+	f := t.fatigue(level)
+	err = t.eachSwing(&t.shown, torque*t.shown.torque, level, func(_ int, w strength.Swing) { most = max(most, f.Used(w)*f.Endurance) })
 	return most, err
 }
 
-// bins are what the notch bears in the duty, by place.
-func (t *notchTrial) bins(level material.Level, torque func(*share) float64) (places [][]strength.Bin, err error) {
+// bins are what the notch bears in the duty, by place, until they are asked for again.
+func (t *notchTrial) bins(level material.Level, torque func(*share) float64) ([][]strength.Bin, error) {
+	for i := range t.places {
+		t.places[i] = t.places[i][:0]
+	}
 	for _, s := range t.loads() {
-		all, err := t.swings(s, torque(s), level)
-		if err != nil {
+		if err := t.eachSwing(s, torque(s), level, func(place int, w strength.Swing) {
+			if place == len(t.places) {
+				t.places = append(t.places, nil)
+			}
+			t.places[place] = append(t.places[place], strength.Bin{Swing: w, Turns: s.turns})
+		}); err != nil {
 			return nil, err
 		}
-		if places == nil {
-			places = make([][]strength.Bin, len(all))
-		}
-		for i, w := range all {
-			places[i] = append(places[i], strength.Bin{Swing: w, Turns: s.turns})
-		}
 	}
-	return places, nil
+	return t.places, nil
 }
 
 func (t *notchTrial) worn(level material.Level, torque func(*share) float64, _ *stretch) (w wear, err error) {
@@ -192,14 +206,26 @@ func (t *notchTrial) worn(level material.Level, torque func(*share) float64, _ *
 func (t *notchTrial) wornUp(level material.Level, torque func(*share) float64, _ *stretch) (used float64, err error) {
 	places, err := t.bins(level, torque)
 	f := t.fatigue(level)
-	for _, bins := range places {
-		if len(t.shares) == 0 {
+	for i, bins := range places {
+		switch {
+		case slices.ContainsFunc(places[:i], func(other []strength.Bin) bool { return bearsLess(bins, other) }):
+		case len(t.shares) == 0:
 			used = max(used, f.Used(bins[0].Swing))
-		} else {
+		default:
 			used = max(used, f.UsedUp(bins))
 		}
 	}
 	return used, err
+}
+
+// bearsLess reports whether the loads at one place are nowhere more than those at another.
+func bearsLess(a, b []strength.Bin) bool {
+	for i := range a {
+		if a[i].Amplitude > b[i].Amplitude || a[i].Mean > b[i].Mean {
+			return false
+		}
+	}
+	return true
 }
 
 func (t *notchTrial) turnsLeft(v *solver, level material.Level) (float64, error) {

@@ -26,12 +26,13 @@ type limit struct {
 	used   func(torque float64, level material.Level) (float64, error)
 	follow func(level material.Level) []watch // nil = it grows with the torque alone
 	// What bounds what is used up without asking how the load lies at every torque; nil = nothing is known to.
-	most  ceiling
-	least func(torque float64, level material.Level) (float64, error)
-	trial *trial  // of teeth that are rated by ISO 6336
-	shown float64 // about what it has to bear at the asked torque; 0 = that isn't known
-	near  guess   // where it was found to be reached last, at another end of the bands
-	wears wearer  // of what wears out, by how much; nil = of all others
+	most   ceiling
+	least  func(torque float64, level material.Level) (float64, error)
+	trial  *trial  // of teeth that are rated by ISO 6336
+	shown  float64 // about what it has to bear at the asked torque; 0 = that isn't known
+	inStep bool    // what is used up grows about in step with the torque
+	near   guess   // where it was found to be reached last, at another end of the bands
+	wears  wearer  // of what wears out, by how much; nil = of all others
 }
 
 // decides reports whether the limit counts for the verdict.
@@ -108,11 +109,13 @@ func (v *solver) limits(sr *SpeedResult, solvers map[work]*solver) (all []limit,
 				l := v.simple(row{ShaftYield, i, j}, line.sections[j], peak, func(m *measure) (float64, error) { return m.stress(i, j) }, guide(line.steel.Yield))
 				l.notes = p.box.rests(ShaftYield, line.steel.Name)
 				l.shown = peak * sec.Stress.VonMises
-				add(l.seen(moved, v.asked))
+				add(v.seen(l, moved))
 			}
 		}
 		for j := range line.notches {
-			v.notch(i, j, solvers, add)
+			if err := v.notch(i, j, solvers, add); err != nil {
+				return nil, err
+			}
 		}
 		v.joints(i, add)
 		for j := range sr.Shafts[n].Bearings {

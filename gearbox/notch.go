@@ -28,12 +28,11 @@ type notchLine struct {
 // cut is what a notch carries, at each of its stations on both sides.
 type cut []strength.Load
 
-// cut takes it from a shaft that was bent.
-func (n *notchLine) cut(r *beam.Recurring) cut {
-	all := make(cut, 0, 2*len(n.stations))
+// cut takes it from a shaft that was bent, and puts it behind others.
+func (n *notchLine) cut(r *beam.Recurring, all cut) cut {
 	for _, x := range n.stations {
-		for _, side := range []beam.Side{beam.Left, beam.Right} {
-			s := r.At(x, side)
+		left, right := r.Beside(x)
+		for _, s := range []*beam.State{&left, &right} {
 			all = append(all, strength.Load{Moment: s.Moment(), Torque: s.Torque, Normal: s.Normal, Shear: s.Shear()})
 		}
 	}
@@ -112,6 +111,7 @@ func (p *prepared) prepareNotches(i int) {
 			ready.fatigue[level] = f
 		}
 		line.notches = append(line.notches, ready)
+		line.stations += len(ready.stations)
 	}
 }
 

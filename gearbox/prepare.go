@@ -70,6 +70,7 @@ type shaftLine struct {
 	pilot     int             // index of the bearing that sits in another shaft; −1 = none
 	in        int             // index of that shaft
 	notches   []notchLine
+	stations  int // of all of its notches
 	// What its parts are called in margins, and the slope each bearing bears.
 	sections []string
 	bearings []string

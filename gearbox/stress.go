@@ -37,8 +37,13 @@ func (m *measure) bend(shaft int) error {
 	bent := v.lines[shaft].shaft
 	m.bent[shaft] = make([]float64, len(v.p.box.Shafts[shaft].Sections))
 	bent.VonMises(m.bent[shaft])
-	for i := range v.p.lines[shaft].notches {
-		m.cut[shaft] = append(m.cut[shaft], v.p.lines[shaft].notches[i].cut(bent))
+	notches := v.p.lines[shaft].notches
+	m.cut[shaft] = make([]cut, len(notches))
+	all := make(cut, 0, 2*v.p.lines[shaft].stations)
+	for i := range notches {
+		from := len(all)
+		all = notches[i].cut(bent, all)
+		m.cut[shaft][i] = all[from:]
 	}
 	return nil
 }

@@ -93,55 +93,78 @@ type Bin struct {
 	Turns float64 // –
 }
 
+// hair is how far beyond the endurance a bin surely counts, as a share of it.
+const hair = 1e-12
+
 // UsedUp is how much of a limited life some bins use up together, –: all their loads may grow by one over it until
 // Miner's sum is 1. It grows with the loads as they do, where the sum itself jumps up from nothing at the endurance.
 func (f *Fatigue) UsedUp(bins []Bin) float64 {
-	endless := 0.0
+	// The loads grow from nothing: one bin after the other passes the endurance, from where on it counts.
+	const usual = 16
+	waiting := append(make([]Bin, 0, usual), bins...)
+	counting := waiting[:0]
+	from, turns := 0.0, 0.0
+	for len(counting) < len(waiting) {
+		next, used := len(counting), 0.0
+		for i := next; i < len(waiting); i++ {
+			if u := f.Used(waiting[i].Swing); u > used && waiting[i].Turns > 0 {
+				next, used = i, u
+			}
+		}
+		at := 1 / used
+		if math.IsInf(at, 1) {
+			break // the others bear nothing
+		}
+		sum := f.sum(counting, at)
+		if sum >= 1 {
+			return 1 / f.until(counting, from, at)
+		}
+		waiting[len(counting)], waiting[next] = waiting[next], waiting[len(counting)]
+		counting = waiting[:len(counting)+1]
+		from = at * (1 + hair)
+		if turns += waiting[len(counting)-1].Turns; sum+f.sum(counting[len(counting)-1:], from) >= 1 {
+			return used * (1 + 10*hair) // so that who comes as close to it as can be told is still on this side
+		}
+	}
+	if turns < 1 {
+		return 0 // no load does it
+	}
+	// Miner's sum is 1 at the latest when no bin is borne more often than all turns together.
+	to, borne := from, f.Endurance*f.curve.At(turns)
+	for _, b := range counting {
+		to = max(to, 1/f.rules.Criterion.Used(b.Swing, f.steel, borne))
+	}
+	return 1 / f.until(counting, from, to)
+}
+
+// sum is Miner's of some bins that have grown.
+func (f *Fatigue) sum(bins []Bin, growth float64) (d float64) {
 	for _, b := range bins {
-		endless = max(endless, f.Used(b.Swing))
+		d += f.Damage(Swing{b.Amplitude * growth, b.Mean * growth}, b.Turns)
 	}
-	if endless == 0 {
-		return 0
-	}
-	sum := func(growth float64) (d float64) { // beyond what is borne for ever
-		growth /= endless
-		for _, b := range bins {
-			d += f.Damage(Swing{b.Amplitude * growth, b.Mean * growth}, b.Turns)
+	return d
+}
+
+// until is the growth between two at which Miner's sum of some bins is 1; all of them count from the first on, and at
+// the second it is at least that, but for rounding. On logarithmic scales it is all but straight.
+func (f *Fatigue) until(bins []Bin, from, to float64) float64 {
+	miss := func(x float64) float64 { return math.Log(f.sum(bins, math.Exp(x))) }
+	low, high := math.Log(from), math.Log(to)
+	last, lastY := low, miss(low)
+	x, y := high, miss(high)
+	for k := 0; k < 200 && math.Abs(y) > 1e-13 && high-low > 1e-14; k++ {
+		next := x - y*(x-last)/(y-lastY)
+		if !(next > low && next < high) || k%8 == 7 {
+			next = low + (high-low)/2
 		}
-		return d
-	}
-	// As long as no bin passes the endurance there is no damage; just beyond it there may be too much at once.
-	low := 1 + 1e-12
-	below := math.Log(sum(low))
-	if below >= 0 {
-		return endless
-	}
-	high, above := low, below
-	for k := 0; above < 0; k++ {
-		if low, below, high = high, above, 2*high; k == 60 {
-			return 0 // no load does it: there are too few turns
-		}
-		above = math.Log(sum(high))
-	}
-	// On logarithmic scales the sum is all but straight, with a jump where a bin passes the endurance.
-	for k := range 200 {
-		middle := low * math.Exp(math.Log(high/low)*below/(below-above))
-		if k%3 == 2 || !(middle > low && middle < high) {
-			middle = math.Sqrt(low * high)
-		}
-		if !(middle > low && middle < high) || high-low <= 1e-14*high {
-			break
-		}
-		switch miss := math.Log(sum(middle)); {
-		case math.Abs(miss) <= 1e-13:
-			return endless / middle
-		case miss < 0:
-			low, below = middle, miss
-		default:
-			high, above = middle, miss
+		last, lastY, x = x, y, next
+		if y = miss(x); y < 0 {
+			low = x
+		} else {
+			high = x
 		}
 	}
-	return endless / low
+	return math.Exp(x)
 }
 
 // Source says where a limit of fatigue comes from.

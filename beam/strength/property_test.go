@@ -100,6 +100,30 @@ func TestUsedUpGrowsLikeTheLoads(t *testing.T) {
 	})
 }
 
+// The life ends where Miner's sum is 1: just below that load it isn't, just above it is, from any number of bins.
+func TestUsedUpIsWhereTheSumIsOne(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		f := ready(t)
+		var bins []Bin
+		for range rapid.IntRange(1, 20).Draw(t, "bins") { // 2 turns and more: one alone ends at what is borne once
+			bins = append(bins, Bin{f.Swing(load(t)), 2 * math.Pow(10, rapid.Float64Range(0, 8).Draw(t, "turns"))})
+		}
+		used := f.UsedUp(bins)
+		if used == 0 {
+			return
+		}
+		sum := func(growth float64) (d float64) {
+			for _, b := range bins {
+				d += f.Damage(Swing{b.Amplitude * growth / used, b.Mean * growth / used}, b.Turns)
+			}
+			return d
+		}
+		if below, above := sum(1-1e-9), sum(1+1e-9); !(below < 1 && above >= 1) {
+			t.Fatalf("%g of the life is used up, where Miner's sum goes from %.12g to %.12g", used, below, above)
+		}
+	})
+}
+
 // A transverse force makes 4/3 of its mean at the axis of a solid section and twice the mean in a thin tube, and the sum
 // of τ over a section is the force.
 func TestTransverseShear(t *testing.T) {

@@ -231,8 +231,20 @@ func (c *CauseSplit) limits() (all [][]PartLimit) {
 	return all
 }
 
-// solveMixed solves the boxes of all sets of players, on all cores.
+// unfelt are the groups of which the mechanics of a speed mostly know nothing.
+var unfelt = maskOf(Steel, Oil, Asked, Judging)
+
+// solveMixed solves the boxes of all sets of players, on all cores. Those that differ in nothing that the mechanics feel are
+// solved one after the other, with one memory.
 func (c *CauseSplit) solveMixed(ctx context.Context, boxes [2]*gearbox.Box, players []mask, load gearbox.Load, progress func(done, all int)) (map[mask]mixture, error) {
+	felt := func(p mask) int { return min(1, int(p&^unfelt)) }
+	players = slices.SortedStableFunc(slices.Values(players), func(a, b mask) int { return felt(a) - felt(b) })
+	like := 1
+	for _, p := range players {
+		if felt(p) == 0 && !onElements(boxes) {
+			like *= 2
+		}
+	}
 	count := 1 << len(players)
 	solved := make([]mixture, count)
 	taken := func(set int) (m mask) {
@@ -244,14 +256,25 @@ func (c *CauseSplit) solveMixed(ctx context.Context, boxes [2]*gearbox.Box, play
 		return m
 	}
 	limits := c.limits()
-	if err := abreast(ctx, count, progress, func(set int) error {
-		r, err := swap{boxes, taken(set)}.solve(load, limits)
-		if err != nil {
-			solved[set].err = err
-			return nil
+	told := func(done, all int) {
+		if progress != nil {
+			progress(done*like, all*like)
 		}
-		for i, row := range Compare([]*gearbox.Result{r}).Speeds {
-			solved[set].speeds = append(solved[set].speeds, c.Speeds[i].values(&row))
+	}
+	if err := abreast(ctx, count/like, told, func(family int) error {
+		load := load
+		if like > 1 {
+			load.Memory = new(gearbox.Memory)
+		}
+		for set := family * like; set < (family+1)*like && ctx.Err() == nil; set++ {
+			r, err := swap{boxes, taken(set)}.solve(load, limits)
+			if err != nil {
+				solved[set].err = err
+				continue
+			}
+			for i, row := range Compare([]*gearbox.Result{r}).Speeds {
+				solved[set].speeds = append(solved[set].speeds, c.Speeds[i].values(&row))
+			}
 		}
 		return nil
 	}); err != nil {
@@ -262,6 +285,16 @@ func (c *CauseSplit) solveMixed(ctx context.Context, boxes [2]*gearbox.Box, play
 		byMask[taken(set)] = m
 	}
 	return byMask, nil
+}
+
+// onElements reports whether a box has bearings of known elements. With a memory it shows there in rounding what was solved
+// before, and what is the same would not be so to the last digit.
+func onElements(boxes [2]*gearbox.Box) bool {
+	return slices.ContainsFunc(boxes[:], func(b *gearbox.Box) bool {
+		return slices.ContainsFunc(b.Shafts, func(s gearbox.Shaft) bool {
+			return slices.ContainsFunc(s.Bearings, func(br gearbox.Bearing) bool { return br.Elements != nil })
+		})
+	})
 }
 
 // values are the items of a speed in one box.
