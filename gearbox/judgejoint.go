@@ -14,7 +14,10 @@ import (
 // inStep is a limit on a number that grows in step with the input torque, at so many times it; demand is at the asked torque.
 func (v *solver) inStep(kind Kind, item string, times, demand float64, band material.Band, source string, notes ...string) limit {
 	per := demand / v.asked * times
-	band.Source = source + "; " + band.Source
+	if band.Source != "" {
+		source += "; " + band.Source
+	}
+	band.Source = source
 	actual := func(torque float64, _ material.Level) (float64, error) { return per * torque, nil }
 	return limit{
 		kind: kind, item: item, source: band.Source, band: &band, actual: actual, notes: notes,
