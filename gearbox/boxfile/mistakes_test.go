@@ -322,6 +322,7 @@ var mistakes = []struct{ name, old, with string }{
 	{"empty document", "", "---\n"},
 	{"no version", "layshaft: 1\n", ""},
 	{"newer version", "layshaft: 1\n", "layshaft: 2\nwhatever: new\n"},
+	{"a bench sheet", "layshaft: 1\n", "bench: 1\nwhatever: new\n"},
 	{"wrong version", "layshaft: 1\n", "layshaft: one\n"},
 	{"second document", "  1st: [first]\n", "  1st: [first]\n---\nlayshaft: 1\n"},
 	{"tab", "    teeth: 14", "\tteeth: 14"},

@@ -108,7 +108,7 @@ func (r *reader) walk(root *yaml.Node) {
 	}
 	at.owner = at.place
 	r.box.Places[""] = at.owner
-	if r.newer(at) {
+	if r.another(at) {
 		return
 	}
 	before := len(r.list)

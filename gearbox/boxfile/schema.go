@@ -120,10 +120,15 @@ func version() value[boxDraft] {
 	}
 }
 
-// newer reports a file of a later version, whose other keys this reader can't judge.
-func (r *reader) newer(root spot) bool {
+// another reports a bench sheet, and a file of a later version, whose other keys this reader can't judge.
+func (r *reader) another(root spot) bool {
 	for i := 0; i+1 < len(root.node.Content); i += 2 {
 		key, value := root.node.Content[i], root.node.Content[i+1]
+		if key.Value == "bench" {
+			r.fault(r.extent(key), "", "a bench sheet",
+				"This is a bench sheet, not a box file: ask layshaft gauge; its --write makes a box file of a sheet that describes the rest of its box.")
+			return true
+		}
 		n, err := strconv.Atoi(value.Value)
 		if key.Value == "layshaft" && err == nil && n > Version {
 			r.fault(r.extent(value), "layshaft", "a newer version", fmt.Sprintf("The file is of version %d; this program reads version %d. Use a newer program.", n, Version))
