@@ -73,6 +73,9 @@ func sectionOfText(report, caption string) (words string, found bool) {
 // What a report and its page have in common says the same: every number, sign and word of a table stands in the table of the same
 // caption in the other, row for row. The margins and the torques of the limits are those of the JSON, rounded.
 func TestTextPageAndJSONAreAlike(t *testing.T) {
+	if testing.Short() {
+		t.Skip("much of the same way again")
+	}
 	compared := 0
 	for _, s := range situations() {
 		t.Run(s.name, func(t *testing.T) {

@@ -33,6 +33,9 @@ var isText = []string{"name", "about", "history[].note", "steels.NAME.source"}
 // Every key of a box file, with a value of the wrong kind, a negative one, an absurd one and a word that nobody knows: each is refused with exit code 2, with its line and
 // column, and in words of the trade.
 func TestEveryKeyRefusesWhatCantBe(t *testing.T) {
+	if testing.Short() {
+		t.Skip("much of the same way again")
+	}
 	files, err := filepath.Glob("../../gearbox/boxfile/testdata/*.yaml")
 	if err != nil || len(files) == 0 {
 		t.Fatal(files, err)
