@@ -109,7 +109,7 @@ func arrives(s *study.Standing, o Options) string {
 	if s.Margin.Kind.Static() {
 		text = "a peak of " + text
 		if !math.IsInf(s.Left, 0) {
-			bears = ", where a peak of " + With(s.Comes*(1+s.Left), quantity.Torque, o.Units) + " is borne"
+			bears = ", and a peak of " + With(s.Comes*(1+s.Left), quantity.Torque, o.Units) + " is borne"
 		}
 	}
 	if s.By == gearbox.ByEngine {
