@@ -30,6 +30,34 @@ func jointed() *Box {
 	return b
 }
 
+// Where a hub of the same steel as its solid shaft begins to yield, the pressure is Y (1 − k²)/√(3 + k⁴), k = d/D, by Lamé and von Mises; in a hollow
+// shaft whose hub is thick its bore yields first, at Y (1 − q²)/2, q = i/d. More interference grips no more.
+func TestGripEndsWhereTheFitYields(t *testing.T) {
+	yield := material.Band{Low: 300, Typical: 600, High: 6000}
+	for _, c := range []struct{ bore, outer, perYield float64 }{
+		{0, 60, (1 - 0.25) / math.Sqrt(3+0.0625)},
+		{15, 600, (1 - 0.25) / 2},
+	} {
+		fit := joint.Fit{Diameter: 30, Outer: c.outer, Bore: c.bore, Length: 20, Friction: 0.12, HubYoung: 206000, ShaftYoung: 206000, HubPoisson: 0.3, ShaftPoisson: 0.3}
+		fit.Interference = 0.2
+		grip, _ := gripOf(fit, yield)
+		area := math.Pi * 30 * 20.0
+		for _, g := range []struct{ got, want float64 }{
+			{grip.Low, 0.12 * c.perYield * 300 * area * 15},
+			{grip.Typical, 0.12 * c.perYield * 600 * area * 15},
+			{grip.High, fit.Torque()},
+		} {
+			if math.Abs(g.got/g.want-1) > 1e-12 {
+				t.Errorf("bore %g mm: grips %g N·mm, want %g", c.bore, g.got, g.want)
+			}
+		}
+		fit.Interference = 0.25
+		if more, _ := gripOf(fit, yield); math.Abs(more.Low/grip.Low-1) > 1e-12 || more.High <= grip.High {
+			t.Errorf("bore %g mm: at a larger interference %+v, was %+v", c.bore, more, grip)
+		}
+	}
+}
+
 // Each limit by hand, from the torques of the box: in takes the asked torque, out 39/21 of it and diff 71/17 of that, without losses.
 func TestJointsByHand(t *testing.T) {
 	b := jointed()

@@ -59,7 +59,7 @@ func (v *solver) joints(shaft int, add func(limit)) {
 			grip, source := gripOf(fit, steel.Yield)
 			var notes []string
 			if grip.Low < fit.Torque() {
-				notes = append(notes, item+": its hub yields at this interference with the poorer steels, and grips no more than it does where it begins to.")
+				notes = append(notes, item+": hub or shaft yields at this interference with the poorer steels, and grips no more than it does where it begins to.")
 			}
 			add(v.inStep(FitSlip, item, peak, torque, grip, source+"; thick rings after Lamé (Shigley's Mechanical Engineering Design, 9th ed., eqs 7-39 to 7-47)", notes...))
 		}
@@ -69,7 +69,7 @@ func (v *solver) joints(shaft int, add func(limit)) {
 // gripOf is the torque that a press fit grips, N·mm: a hub or shaft that yields presses no harder than where it begins to.
 func gripOf(fit joint.Fit, yield material.Band) (material.Band, string) {
 	hub, shaft := fit.VonMises()
-	most := max(hub, shaft)
+	most := max(hub, shaft, -fit.AtBore())
 	at := func(y float64) float64 { return fit.Torque() * min(1, y/most) }
 	return material.Band{Low: at(yield.Low), Typical: at(yield.Typical), High: at(yield.High)}, fmt.Sprintf("friction %g on a pressure of %.0f MPa, or as much as hub and shaft bear without yielding", fit.Friction, fit.Pressure())
 }

@@ -33,6 +33,15 @@ func (f Fit) VonMises() (hub, shaft float64) {
 	return of(h), of(s)
 }
 
+// AtBore is the stress around the bore of a hollow shaft, the largest in it, MPa; 0 of a solid one (Lamé: −2 p d²/(d² − i²)).
+func (f Fit) AtBore() float64 {
+	if f.Bore == 0 {
+		return 0
+	}
+	d := f.Diameter * f.Diameter
+	return -2 * f.Pressure() * d / (d - f.Bore*f.Bore)
+}
+
 // Torque is what the joint carries by friction, N·mm: μ p π d² l/2.
 func (f Fit) Torque() float64 {
 	return f.Friction * f.Pressure() * math.Pi * f.Diameter * f.Diameter * f.Length / 2

@@ -163,19 +163,24 @@ func solveDamped(a [][]float64, b []float64, damping float64) (x []float64, ok b
 		}
 	}
 	x = slices.Clone(b)
-	for i := range n {
+	substitute(l, x)
+	return x, true
+}
+
+// substitute solves l lᵀ x = b in place of b, with l a lower triangle.
+func substitute(l [][]float64, x []float64) {
+	for i := range x {
 		for k := range i {
 			x[i] -= l[i][k] * x[k]
 		}
 		x[i] /= l[i][i]
 	}
-	for i := n - 1; i >= 0; i-- {
-		for k := i + 1; k < n; k++ {
+	for i := len(x) - 1; i >= 0; i-- {
+		for k := i + 1; k < len(x); k++ {
 			x[i] -= l[k][i] * x[k]
 		}
 		x[i] /= l[i][i]
 	}
-	return x, true
 }
 
 // fixed is how much of the information on an unknown must be left when the others are allowed to move, as a share;
@@ -221,18 +226,7 @@ func invert(a [][]float64) (inverse [][]float64, loose []int) {
 	for c := range n {
 		x := make([]float64, n)
 		x[c] = 1
-		for i := range n {
-			for k := range i {
-				x[i] -= l[i][k] * x[k]
-			}
-			x[i] /= l[i][i]
-		}
-		for i := n - 1; i >= 0; i-- {
-			for k := i + 1; k < n; k++ {
-				x[i] -= l[k][i] * x[k]
-			}
-			x[i] /= l[i][i]
-		}
+		substitute(l, x)
 		inverse[c] = x
 	}
 	for i := range n {
